@@ -1,0 +1,9 @@
+// Package catalog is the one place that lists the handbook's calculators.
+package catalog
+
+import "mereleaf/calculators"
+
+// All returns every calculator, in the order in which a keeper needs them.
+func All() calculators.Set {
+	return calculators.NewSet()
+}

@@ -1,0 +1,136 @@
+package calculators
+
+import "mereleaf/calculators/quantity"
+
+// Calculator is one declaration. Set.Validate says what a complete one has.
+type Calculator struct {
+	ID       string // lower-case words joined by hyphens: "free-ammonia"
+	Title    string // "Toxic part of an ammonia reading"
+	Question string // what it answers, one plain sentence
+	Part     string // folder of the handbook's part it belongs to: "water"
+
+	Inputs  []Input
+	Outputs []Output // the first one is the answer, shown large
+
+	Formulas []Formula
+	Cautions []string // sentences shown with every answer
+	Example  Example
+	Lookup   Lookup // table for a page without JavaScript
+	Chart    Chart  // drawing for a page without JavaScript
+
+	// Compute is pure: same inputs, same result. It returns an InputError or
+	// InputErrors for inputs that contradict each other; single values outside
+	// Input.Accept never reach it.
+	Compute func(Inputs) (Result, error)
+}
+
+// InputType is the shape of an input.
+type InputType uint8
+
+// The shapes.
+const (
+	Single InputType = iota // one quantity of Input.Kind
+	Choice                  // one of Input.Options
+	Rows                    // rows of Input.Columns, such as a list of fish
+)
+
+// Input declares one thing the reader states.
+type Input struct {
+	Name  string // "temperature": key on the command line and in links
+	Label string // "Water temperature"
+	Help  string // how to get the number, one sentence
+	Type  InputType
+
+	Kind     quantity.Kind
+	Unit     string // UCUM code in which Default, Accept and Stated are; "" for the kind's first
+	Accept   Range  // outside it an input is refused
+	Stated   Range  // outside it the answer is flagged; zero: the formula states no range
+	Default  string // "21 Cel"; "" if the reader must say
+	Optional bool   // may be left empty (then Inputs.Has is false)
+	When     When   // the input applies only under this condition
+
+	Options []Option // for Choice
+	Columns []Input  // for Rows: Single or Choice inputs
+}
+
+// Range is a closed interval in an input's unit, with who set it.
+type Range struct {
+	Low, High float64
+	Origin    string // source key and locator, or "common practice", or "sanity limit"
+}
+
+// Given reports whether the range was declared.
+func (r Range) Given() bool { return r.Low != 0 || r.High != 0 }
+
+// When restricts an input to some options of a Choice input declared before it.
+// The zero When always holds.
+type When struct {
+	Input string
+	Is    []string
+}
+
+// Option is one way to answer a Choice.
+type Option struct {
+	Name  string // "as-n"
+	Label string // "as nitrogen (N)"
+}
+
+// Output declares one thing the calculator finds.
+type Output struct {
+	Name   string   // "toxic"
+	Label  string   // "Un-ionised ammonia"
+	Unit   string   // UCUM code
+	Digits int      // significant digits the knowledge behind it bears
+	Also   []string // further units it is shown in, such as both gallons
+	Help   string
+}
+
+// Formula is a published relation the calculator uses.
+type Formula struct {
+	Name     string // "Emerson 1975"
+	Says     string // one sentence: what it gives, its range
+	TeX      string
+	Source   string // key in content/sources.json; "" only with Basis practice
+	Locator  string // "equation 6"
+	Basis    string // published, practice, memory
+	Function string // Go function that computes it: "water.UnionisedFraction"
+}
+
+// Example is the worked example in the handbook's scenario.
+type Example struct {
+	Story string // who, where, why: one or two sentences
+	Given []Arg
+}
+
+// Arg is an input as text: what a form field, a link or the command line holds.
+type Arg struct {
+	Name, Value string
+}
+
+// Lookup declares the table of ready answers: one input varied down the rows,
+// another across the columns (optional), all others as in Given or by default.
+type Lookup struct {
+	Caption string
+	Rows    Axis
+	Columns Axis     // zero: one column for each name in Show
+	Show    []string // outputs; one only if Columns is set
+	Given   []Arg
+}
+
+// Axis is an input and the values it takes.
+type Axis struct {
+	Input  string
+	Values []string
+}
+
+// Chart declares the drawing of one output over a running input, with a line
+// for each value of a second input.
+type Chart struct {
+	Caption  string
+	X        string // input along the axis
+	From, To string // its ends, as text
+	Series   Axis
+	Show     string // output
+	Given    []Arg
+	Log      bool // logarithmic output axis
+}

@@ -1,0 +1,81 @@
+package calculators
+
+// Result is what a calculator found.
+type Result struct {
+	Values  []Value
+	Flags   []string // why the answer is less sure than usual: outside a stated range, assumed data
+	Advice  []string // what to do, most urgent first
+	Working []Step   // how it was worked out, in order
+	Scale   Scale    // limits to draw the answer against; zero for none
+}
+
+// Value is one output: the likely value, and the range where knowledge is a
+// range. All three are in Output.Unit. Low equals High when there is no range.
+type Value struct {
+	Output            string
+	Low, Likely, High float64
+}
+
+// Exactly returns a Value without range.
+func Exactly(output string, v float64) Value { return Value{output, v, v, v} }
+
+// Between returns a Value with range.
+func Between(output string, low, likely, high float64) Value {
+	return Value{output, low, likely, high}
+}
+
+// Step is a line of working: what is worked out and how it came out, with the
+// numbers put in.
+type Step struct {
+	Label string // "pKa at 21 °C"
+	Text  string // "0.09018 + 2729.92/294.15 = 9.371"
+}
+
+// Scale is a line with limits on it, against which an output is drawn.
+type Scale struct {
+	Output string
+	Marks  []Mark // in rising order
+	Log    bool
+}
+
+// Mark is a limit on a Scale.
+type Mark struct {
+	Value   float64 // in the output's unit
+	Label   string  // "EU guide for carp waters"
+	Source  string  // key in content/sources.json, or "" with Basis practice
+	Locator string
+	Basis   string // published, practice, memory
+}
+
+// InputError refuses an input.
+type InputError struct {
+	Input   string // name; for a row "fish row 2, length"
+	Problem string // "is 61 °C"
+	Accept  string // "0 to 40 °C (sanity limit)"
+	Remedy  string // what to do; may be empty
+}
+
+func (e InputError) Error() string {
+	s := e.Input + ": " + e.Problem
+	if e.Accept != "" {
+		s += "; expected " + e.Accept
+	}
+	if e.Remedy != "" {
+		s += "; " + e.Remedy
+	}
+	return s
+}
+
+// InputErrors are all the refusals of one call.
+type InputErrors []InputError
+
+func (es InputErrors) Error() string {
+	s := ""
+	for i, e := range es {
+		if i > 0 {
+			s += "\n"
+		}
+		s += e.Error()
+	}
+	return s
+}

@@ -1,0 +1,42 @@
+// Package place says where each thing of the handbook stands in an edition.
+// All paths are slash-separated and relative to the edition's folder, so that
+// the handbook works at any address, and from a folder without a server.
+package place
+
+import "strings"
+
+// Fixed leaves.
+const (
+	Cover   = "index.html"
+	Terms   = "terms.html"
+	Sources = "sources.html"
+	Figures = "figures/index.html"
+	Reckon  = "reckon/index.html"
+)
+
+// Part returns the leaf that lists the chapters of a part.
+func Part(folder string) string { return folder + "/index.html" }
+
+// Chapter returns a chapter's leaf.
+func Chapter(folder, slug string) string { return folder + "/" + slug + ".html" }
+
+// Calculator returns a calculator's own leaf.
+func Calculator(id string) string { return "reckon/" + id + ".html" }
+
+// FigureSet returns the leaf that shows a figure set whole.
+func FigureSet(name string) string { return "figures/" + name + ".html" }
+
+// Relative returns the link from one leaf to another, which may end in a
+// fragment.
+func Relative(from, to string) string {
+	here := strings.Split(from, "/")
+	there := strings.Split(to, "/")
+	for len(here) > 1 && len(there) > 1 && here[0] == there[0] {
+		here, there = here[1:], there[1:]
+	}
+	link := strings.Repeat("../", len(here)-1) + strings.Join(there, "/")
+	if rest, ok := strings.CutPrefix(link, here[0]+"#"); ok && len(here) == 1 {
+		return "#" + rest
+	}
+	return link
+}
