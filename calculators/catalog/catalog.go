@@ -1,9 +1,14 @@
 // Package catalog is the one place that lists the handbook's calculators.
 package catalog
 
-import "mereleaf/calculators"
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/water"
+)
 
 // All returns every calculator, in the order in which a keeper needs them.
 func All() calculators.Set {
-	return calculators.NewSet()
+	return calculators.NewSet(
+		water.FreeAmmonia(),
+	)
 }

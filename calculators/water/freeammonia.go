@@ -1,0 +1,238 @@
+package water
+
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// FreeAmmonia declares the calculator of the toxic part of an ammonia reading.
+func FreeAmmonia() calculators.Calculator {
+	return calculators.Calculator{
+		ID:       "free-ammonia",
+		Title:    "Toxic part of an ammonia reading",
+		Question: "How much of the ammonia my kit shows is in the form that harms fish, and what do I do about it?",
+		Part:     "water",
+		Inputs:   freeAmmoniaInputs(),
+		Outputs:  freeAmmoniaOutputs(),
+		Formulas: freeAmmoniaFormulas(),
+		Cautions: []string{
+			"There is no one safe number: the published limits differ tenfold by animal, time and country. Read your answer against all of them.",
+			"pH, and with it the toxic part, is highest in the late afternoon of a sunny day. Test then.",
+			"Never raise the pH while ammonia shows: it turns harmless ammonium into toxic ammonia.",
+			"Some water conditioners bind ammonia, and many kits still count what is bound. The labels of the product and of the kit say so.",
+			"If fish gasp, lie on their side or die, whatever the reading: air on, feed off, part water change, and call a fish vet.",
+		},
+		Example: calculators.Example{
+			Story: "On a summer evening Ines tests Lower Reach: the kit shows 1.5 mg/L total ammonia as nitrogen, the pH is 8.2 and the water 21 °C.",
+			Given: []calculators.Arg{{Name: "tan", Value: "1.5 mg/L"}, {Name: "ph", Value: "8.2"}, {Name: "temperature", Value: "21 Cel"}},
+		},
+		Lookup: calculators.Lookup{
+			Caption: "Toxic share of total ammonia in fresh water",
+			Rows:    calculators.Axis{Input: "temperature", Values: []string{"5 Cel", "10 Cel", "15 Cel", "20 Cel", "25 Cel", "30 Cel"}},
+			Columns: calculators.Axis{Input: "ph", Values: []string{"6.5", "7.0", "7.5", "8.0", "8.5", "9.0"}},
+			Show:    []string{"share"},
+			Given:   []calculators.Arg{{Name: "tan", Value: "1 mg/L"}},
+		},
+		Chart: calculators.Chart{
+			Caption: "Toxic share of total ammonia: each step of pH counts more than ten degrees",
+			X:       "ph", From: "6.5", To: "9.5",
+			Series: calculators.Axis{Input: "temperature", Values: []string{"5 Cel", "15 Cel", "25 Cel"}},
+			Show:   "share",
+			Given:  []calculators.Arg{{Name: "tan", Value: "1 mg/L"}},
+			Log:    true,
+		},
+		Compute: computeFreeAmmonia,
+	}
+}
+
+func freeAmmoniaInputs() []calculators.Input {
+	return []calculators.Input{
+		{
+			Name: "tan", Label: "Total ammonia reading", Kind: quantity.Concentration,
+			Help:   "What the ammonia test shows. At the kit's last colour the truth may be far higher: mix one part pond water with four parts water free of ammonia, test again, and multiply by five.",
+			Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"},
+		},
+		{
+			Name: "basis", Label: "The kit reads", Type: calculators.Choice, Default: "as-n",
+			Help: "Look in the leaflet for NH3-N or TAN (as nitrogen), NH3 or NH4. If it does not say, leave it: as nitrogen errs to the safe side.",
+			Options: []calculators.Option{
+				{Name: "as-n", Label: "as nitrogen (TAN, NH3-N)"},
+				{Name: "as-nh3", Label: "as ammonia (NH3)"},
+				{Name: "as-nh4", Label: "as ammonium (NH4)"},
+			},
+		},
+		{
+			Name: "ph", Label: "pH", Kind: quantity.PH,
+			Help:   "Measure it at the same time as the ammonia, best in the late afternoon when it is highest.",
+			Accept: calculators.Range{Low: 4, High: 11, Origin: "sanity limit"},
+		},
+		{
+			Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature,
+			Help:   "A thermometer held in the pond for two minutes.",
+			Accept: calculators.Range{Low: emersonColdest, High: emersonWarmest, Origin: "emerson-1975, stated range"},
+		},
+		{
+			Name: "salinity", Label: "Salt in the water", Kind: quantity.Salinity, Default: "0 g/kg",
+			Help:   "Leave at 0 unless you added salt: 1 kg of salt in 1,000 L is about 1 g/kg.",
+			Accept: calculators.Range{Low: 0, High: saltiest, Origin: "fdep-unionised-ammonia, stated range"},
+		},
+		{
+			Name: "kit-error", Label: "Error of the ammonia kit", Kind: quantity.Share, Default: "25 %",
+			Help:   "Half a colour step of a drop kit is about a quarter of the reading (common practice). Put 0 % to see no range for it.",
+			Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"},
+		},
+		{
+			Name: "ph-error", Label: "Error of the pH reading", Kind: quantity.PH, Default: "0.2",
+			Help:   "Half a colour step of a drop kit is about 0.2, a meter set with fresh buffer about 0.1 (common practice).",
+			Accept: calculators.Range{Low: 0, High: 1, Origin: "sanity limit"},
+		},
+	}
+}
+
+func freeAmmoniaOutputs() []calculators.Output {
+	const total = "Total ammonia as nitrogen. "
+	return []calculators.Output{
+		{Name: "toxic", Label: "Toxic ammonia, as nitrogen", Unit: "mg/L", Digits: 2, Help: "Un-ionised ammonia NH3-N: the part that passes through the gills."},
+		{Name: "share", Label: "Toxic share of the reading", Unit: "%", Digits: 2},
+		{Name: "as-nh3", Label: "Toxic ammonia, as NH3", Unit: "mg/L", Digits: 2, Help: "The same amount counted as ammonia, as the European limits are."},
+		{Name: "ionised", Label: "Ammonium, as nitrogen", Unit: "mg/L", Digits: 2, Help: "The mostly harmless rest. It turns toxic when the pH rises."},
+		{Name: "highest-total", Label: "Highest total ammonia that stays good", Unit: "mg/L", Digits: 2, Help: total + "Keeps the toxic part below 0.02 mg/L at this pH, temperature and salt."},
+		{Name: "change", Label: "Water to change in all", Unit: "%", Digits: 2, Help: "Brings the toxic part to 0.02 mg/L if the new water holds no ammonia and has the same pH and temperature. Never in one go: at most half at a time."},
+		{Name: "eu-total", Label: "European limit for carp waters, as total", Unit: "mg/L", Digits: 2, Help: total + "0.025 mg/L NH3 at this pH and temperature; directive of 2006, ended in 2013, quoted from memory."},
+		{Name: "epa-chronic", Label: "United States 30-day criterion, no mussels", Unit: "mg/L", Digits: 2, Help: total + "Fish but no mussels and no fry."},
+		{Name: "epa-chronic-mussels", Label: "United States 30-day criterion, with mussels", Unit: "mg/L", Digits: 2, Help: total + "Swan mussels and their kin are far more easily harmed than carp."},
+		{Name: "epa-acute", Label: "United States one-hour criterion, no mussels", Unit: "mg/L", Digits: 2, Help: total + "Fish other than trout and salmon, no mussels."},
+		{Name: "epa-acute-mussels", Label: "United States one-hour criterion, with mussels", Unit: "mg/L", Digits: 2, Help: total + "Fish other than trout and salmon, with mussels."},
+	}
+}
+
+func freeAmmoniaFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{
+			Name: "Emerson 1975, pKa", Says: "Acidity constant of ammonium in fresh water, stated for 0 to 50 °C.",
+			TeX:    `\mathrm{p}K_a = 0.0901821 + \frac{2729.92}{t + 273.15}`,
+			Source: "emerson-1975", Locator: "equation for pKa", Basis: "published", Function: "water.AmmoniumPKa",
+		},
+		{
+			Name: "Emerson 1975, share", Says: "Toxic share of total ammonia at a pH.",
+			TeX:    `f = \frac{1}{1 + 10^{\,\mathrm{p}K_a - \mathrm{pH}}}`,
+			Source: "emerson-1975", Locator: "equation for f", Basis: "published", Function: "water.UnionisedFraction",
+		},
+		{
+			Name: "Salt term", Says: "Salt lowers the toxic share a little; stated for 5 to 35 g/kg, below that it runs to fresh water.",
+			TeX:    `\mathrm{p}K_a(S) = \mathrm{p}K_a + (0.1552 - 0.0003142\,t)\,\frac{19.973\,S}{1000 - 1.2005109\,S}`,
+			Source: "fdep-unionised-ammonia", Locator: "salinity correction", Basis: "published", Function: "water.SaltedPKa",
+		},
+		{
+			Name: "EPA 2013, one hour", Says: "Acute criterion without salmonids as total ammonia nitrogen; c is 23.12 with mussels, 62.15 without; pH 6.5 to 9, 0 to 30 °C.",
+			TeX:    `0.7249\left(\frac{0.0114}{1+10^{7.204-\mathrm{pH}}} + \frac{1.6181}{1+10^{\mathrm{pH}-7.204}}\right)\min\left(51.93,\; c\cdot 10^{0.036(20-t)}\right)`,
+			Source: "epa-2013-ammonia", Locator: "acute criterion and Appendix N", Basis: "published", Function: "water.AcuteCriterion",
+		},
+		{
+			Name: "EPA 2013, 30 days", Says: "Chronic criterion as total ammonia nitrogen; s and k are 0.8876 and 2.126 with mussels, 0.9405 and 7.547 without mussels and fry; pH 6.5 to 9, 0 to 30 °C.",
+			TeX:    `s\left(\frac{0.0278}{1+10^{7.688-\mathrm{pH}}} + \frac{1.1994}{1+10^{\mathrm{pH}-7.688}}\right) k\cdot 10^{0.028(20-\max(t,7))}`,
+			Source: "epa-2013-ammonia", Locator: "chronic criterion and Appendix N", Basis: "published", Function: "water.ChronicCriterion",
+		},
+		{
+			Name: "One water change", Says: "Share of water to renew with water free of the substance.",
+			TeX:   `x = 1 - \frac{c_\mathrm{wanted}}{c_\mathrm{now}}`,
+			Basis: "practice", Function: "water.ChangeNeeded",
+		},
+	}
+}
+
+// ammoniaReading is one reading, in the units of the formulas.
+type ammoniaReading struct {
+	total    float64 // mg/L as nitrogen
+	ph       float64
+	t        float64 // degrees Celsius
+	salinity float64 // g/kg
+	kitError float64 // fraction of the reading
+	phError  float64
+}
+
+func readAmmonia(in calculators.Inputs) ammoniaReading {
+	perNitrogen := 1.0
+	switch in.Choice("basis") {
+	case "as-nh3":
+		perNitrogen = AmmoniaPerNitrogen
+	case "as-nh4":
+		perNitrogen = AmmoniumPerNitrogen
+	}
+	return ammoniaReading{
+		total: in.In("tan", "mg/L") / perNitrogen, ph: in.In("ph", "[pH]"), t: in.In("temperature", "Cel"),
+		salinity: in.In("salinity", "g/kg"), kitError: in.In("kit-error", "%") / 100, phError: in.In("ph-error", "[pH]"),
+	}
+}
+
+func (r ammoniaReading) fraction(phShift float64) float64 {
+	return UnionisedFraction(r.ph+phShift, r.t, r.salinity)
+}
+
+func computeFreeAmmonia(in calculators.Inputs) (calculators.Result, error) {
+	r := readAmmonia(in)
+	low, likely, high := r.fraction(-r.phError), r.fraction(0), r.fraction(r.phError)
+	least, most := r.total*(1-r.kitError), r.total*(1+r.kitError)
+	toxic := calculators.Between("toxic", least*low, r.total*likely, most*high)
+	change := func(v float64) float64 { return 100 * ChangeNeeded(v, watchFrom) }
+	result := calculators.Result{
+		Values: []calculators.Value{
+			toxic,
+			calculators.Between("share", 100*low, 100*likely, 100*high),
+			calculators.Between("as-nh3", toxic.Low*AmmoniaPerNitrogen, toxic.Likely*AmmoniaPerNitrogen, toxic.High*AmmoniaPerNitrogen),
+			calculators.Between("ionised", least*(1-high), r.total*IonisedFraction(r.ph, r.t, r.salinity), most*(1-low)),
+			calculators.Between("highest-total", watchFrom/high, watchFrom/likely, watchFrom/low),
+			calculators.Between("change", change(toxic.Low), change(toxic.Likely), change(toxic.High)),
+			calculators.Exactly("eu-total", europeanLimit/likely),
+		},
+		Flags:   r.flags(),
+		Advice:  ammoniaAdvice(toxic, change(toxic.Likely), r),
+		Working: r.working(),
+		Scale:   calculators.Scale{Output: "toxic", Marks: r.marks(), Log: true},
+	}
+	if criteriaStated(r.ph, r.t) {
+		result.Values = append(result.Values,
+			calculators.Exactly("epa-chronic", ChronicCriterion(r.ph, r.t, false)),
+			calculators.Exactly("epa-chronic-mussels", ChronicCriterion(r.ph, r.t, true)),
+			calculators.Exactly("epa-acute", AcuteCriterion(r.ph, r.t, false)),
+			calculators.Exactly("epa-acute-mussels", AcuteCriterion(r.ph, r.t, true)))
+	}
+	return result, nil
+}
+
+func (r ammoniaReading) flags() []string {
+	var flags []string
+	if r.total == 0 {
+		flags = append(flags, "A reading of zero means less than the kit's first colour step, not none.")
+	}
+	if !criteriaStated(r.ph, r.t) {
+		flags = append(flags, "The United States criteria are stated for pH 6.5 to 9 and 0 to 30 °C only: none is shown for this water.")
+	}
+	if r.salinity > 0 && r.salinity < leastSalty {
+		flags = append(flags, "The salt term is stated from 5 g/kg; below that it is a smooth passage to fresh water, at most 4 % of the answer.")
+	}
+	if r.phError+r.kitError > 0 {
+		flags = append(flags, "The range is what the readings allow if both err the same way.")
+	}
+	return flags
+}
+
+func (r ammoniaReading) working() []calculators.Step {
+	n := quantity.FormatNumber
+	pka := SaltedPKa(r.t, r.salinity)
+	steps := []calculators.Step{{
+		Label: "pKa at " + quantity.WithUnit(n(r.t, 3), "Cel"),
+		Text:  "0.0901821 + 2729.92/" + n(r.t+273.15, 5) + " = " + n(AmmoniumPKa(r.t), 4),
+	}}
+	if r.salinity > 0 {
+		steps = append(steps, calculators.Step{
+			Label: "pKa with " + quantity.WithUnit(n(r.salinity, 2), "g/kg") + " salt",
+			Text:  n(AmmoniumPKa(r.t), 4) + " + " + n(pka-AmmoniumPKa(r.t), 2) + " = " + n(pka, 4),
+		})
+	}
+	f := r.fraction(0)
+	return append(steps,
+		calculators.Step{Label: "Toxic share", Text: "1/(1 + 10^(" + n(pka, 4) + " − " + n(r.ph, 3) + ")) = " + quantity.WithUnit(n(100*f, 3), "%")},
+		calculators.Step{Label: "Toxic ammonia as nitrogen", Text: quantity.WithUnit(n(r.total, 3), "mg/L") + " × " + n(f, 3) + " = " + quantity.WithUnit(n(r.total*f, 2), "mg/L")},
+	)
+}
