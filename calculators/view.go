@@ -1,6 +1,9 @@
 package calculators
 
 import (
+	"math"
+	"strconv"
+
 	"mereleaf/calculators/quantity"
 )
 
@@ -86,6 +89,10 @@ func (c Calculator) show(v Value) Shown {
 
 // ShowOutput prints a value of an output with its unit.
 func ShowOutput(o Output, v float64) string {
+	if o.Whole {
+		v = math.Round(v)
+		o.Digits = len(strconv.FormatFloat(math.Abs(v), 'f', 0, 64))
+	}
 	return quantity.WithUnit(quantity.FormatNumber(v, o.Digits), o.Unit)
 }
 
