@@ -3,7 +3,6 @@ package bundle
 import (
 	"bytes"
 	"context"
-	"errors"
 	"fmt"
 	"os"
 	"os/exec"
@@ -81,10 +80,6 @@ func compilerFaults(stderr string, run error) diag.List {
 	}
 	said := strings.Join(rest, "; ")
 	if said == "" {
-		said = run.Error()
-	}
-	var missing *exec.ExitError
-	if !errors.As(run, &missing) {
 		said = run.Error()
 	}
 	return diag.List{{Position: diag.Position{File: WasmFolder}, Problem: "the calculators cannot be built: " + said}}
