@@ -1,0 +1,4 @@
+package figures
+
+// LedgerFile holds a second entry of every figure, as digests.
+const LedgerFile = Folder + "/ledger.csv"

@@ -1,0 +1,112 @@
+package figures
+
+import (
+	"mereleaf/calculators/quantity"
+	"mereleaf/cmd/mereleaf/internal/diag"
+)
+
+// Folder holds the figure sets, relative to the project.
+const Folder = "testdata/reference"
+
+// Library is all figure sets and all sources. It is not changed after Read, so
+// it may be used from several goroutines.
+type Library struct {
+	Sets    []*Set   // by name
+	Sources []Source // by key
+
+	sets    map[string]*Set
+	sources map[string]int
+}
+
+// Set returns the set of the given name.
+func (l *Library) Set(name string) (*Set, bool) {
+	s, ok := l.sets[name]
+	return s, ok
+}
+
+// Source returns the source with the given key.
+func (l *Library) Source(key string) (Source, bool) {
+	i, ok := l.sources[key]
+	if !ok {
+		return Source{}, false
+	}
+	return l.Sources[i], true
+}
+
+// Set is one file of figures.
+type Set struct {
+	Name    string   // "water-vapour-pressure-crc"
+	File    string   // "testdata/reference/water-vapour-pressure-crc.csv"
+	Columns []Column // in file order; the last four are source, locator, basis, note
+	Rows    []Row
+
+	heading []Cell // the heading cells as written
+	unitAt  int    // index of the column that states each row's unit; -1 for none
+}
+
+// The columns that end every set.
+const (
+	columnSource  = "source"
+	columnLocator = "locator"
+	columnBasis   = "basis"
+	columnNote    = "note"
+	originColumns = 4
+)
+
+// Data returns the columns that hold the figures: all but source, locator,
+// basis and note.
+func (s *Set) Data() []Column { return s.Columns[:len(s.Columns)-originColumns] }
+
+// At returns the place of a cell; row -1 is the heading.
+func (s *Set) At(row, column int) diag.Position {
+	if row < 0 {
+		return diag.Position{File: s.File, Line: 1, Column: s.heading[column].Column}
+	}
+	r := s.Rows[row]
+	return diag.Position{File: s.File, Line: r.Line, Column: r.Cells[column].Column}
+}
+
+// Amount returns the number in a cell; false if the cell is blank or text.
+func (s *Set) Amount(row, column int) (Amount, bool) {
+	c := s.Rows[row].Cells[column]
+	return c.amount, c.numeric
+}
+
+// Column heads a column of a set.
+type Column struct {
+	Name string // "temperature", as written
+	Unit string // UCUM code; "" for a column of text
+
+	unit quantity.Unit // zero for text
+}
+
+// Numeric reports whether the column states a unit.
+func (c Column) Numeric() bool { return c.Unit != "" }
+
+// Row is one line of a set.
+type Row struct {
+	Line                         int
+	Cells                        []Cell // one for each of the set's Columns
+	Source, Locator, Basis, Note string
+}
+
+// Cell is one entry of a row.
+type Cell struct {
+	Text   string
+	Column int // byte column in the file, from 1
+
+	numeric bool
+	amount  Amount
+}
+
+// The bases a figure can stand on.
+const (
+	Published = "published" // seen in print
+	Computed  = "library"   // computed with the named library and version
+	Memory    = "memory"    // of a named publication
+	Practice  = "practice"  // custom of the trade
+	Scenario  = "scenario"  // our invented demonstration data
+)
+
+// ScenarioPrefix begins the names of the sets whose rows may all be invented.
+const ScenarioPrefix = "scenario-"

@@ -1,0 +1,275 @@
+package figures
+
+import (
+	"bytes"
+	"encoding/json"
+	"io/fs"
+	"strconv"
+	"strings"
+
+	"mereleaf/cmd/mereleaf/internal/diag"
+)
+
+// SourcesFile lists the sources, relative to the project.
+const SourcesFile = "content/sources.json"
+
+// Source is a publication, in the terms of CSL-JSON.
+type Source struct {
+	ID        string // key: "emerson-1975"
+	Type      string // CSL type: "article-journal"
+	Title     string
+	Authors   []Author
+	Year      int    // 0 if not known
+	Container string // journal, book or site it appeared in
+	Publisher string
+	Volume    string
+	Issue     string
+	Number    string
+	Page      string
+	Edition   string
+	Version   string
+	DOI       string
+	URL       string
+	Note      string
+
+	Position diag.Position // where it stands in content/sources.json
+}
+
+// Author is a person, or a body with only Family set.
+type Author struct {
+	Family, Given string
+}
+
+// text is a CSL value that may be written as a string or a number.
+type text string
+
+// UnmarshalJSON reads a string or a number.
+func (t *text) UnmarshalJSON(b []byte) error {
+	var s string
+	if json.Unmarshal(b, &s) == nil {
+		*t = text(s)
+		return nil
+	}
+	var n json.Number
+	if err := json.Unmarshal(b, &n); err != nil {
+		return err
+	}
+	*t = text(n.String())
+	return nil
+}
+
+type cslName struct {
+	Family  string `json:"family"`
+	Given   string `json:"given"`
+	Literal string `json:"literal"`
+}
+
+type cslItem struct {
+	ID        string    `json:"id"`
+	Type      string    `json:"type"`
+	Title     string    `json:"title"`
+	Author    []cslName `json:"author"`
+	Editor    []cslName `json:"editor"`
+	Container string    `json:"container-title"`
+	Publisher string    `json:"publisher"`
+	Volume    text      `json:"volume"`
+	Issue     text      `json:"issue"`
+	Number    text      `json:"number"`
+	Page      text      `json:"page"`
+	Edition   text      `json:"edition"`
+	Version   text      `json:"version"`
+	DOI       string    `json:"DOI"`
+	URL       string    `json:"URL"`
+	Note      string    `json:"note"`
+	Issued    struct {
+		Parts [][]text `json:"date-parts"`
+	} `json:"issued"`
+}
+
+func (c cslItem) source(at diag.Position) Source {
+	s := Source{
+		ID: c.ID, Type: c.Type, Title: c.Title, Container: c.Container, Publisher: c.Publisher,
+		Volume: string(c.Volume), Issue: string(c.Issue), Number: string(c.Number), Page: string(c.Page),
+		Edition: string(c.Edition), Version: string(c.Version), DOI: c.DOI, URL: c.URL, Note: c.Note, Position: at,
+	}
+	names := c.Author
+	if len(names) == 0 {
+		names = c.Editor
+	}
+	for _, n := range names {
+		if n.Literal != "" {
+			n.Family = n.Literal
+		}
+		s.Authors = append(s.Authors, Author{n.Family, n.Given})
+	}
+	if len(c.Issued.Parts) > 0 && len(c.Issued.Parts[0]) > 0 {
+		s.Year, _ = strconv.Atoi(string(c.Issued.Parts[0][0]))
+	}
+	return s
+}
+
+// readSources reads the list of sources. A fault in one entry leaves the
+// others readable.
+func readSources(fsys fs.FS) ([]Source, diag.List) {
+	b, d := readFile(fsys, SourcesFile)
+	if d != nil {
+		d.Remedy = "list the sources there as CSL-JSON: " + d.Remedy
+		return nil, diag.List{*d}
+	}
+	decoder := json.NewDecoder(bytes.NewReader(b))
+	fault := func(offset int64, problem, want, remedy string) diag.Diagnostic {
+		return diag.Diagnostic{Position: diag.At(SourcesFile, b, int(offset)), Problem: problem, Want: want, Remedy: remedy}
+	}
+	if t, err := decoder.Token(); err != nil || t != json.Delim('[') {
+		return nil, diag.List{fault(0, "the file is not a list", "a JSON list of CSL items", "begin it with [ and end it with ]")}
+	}
+	var sources []Source
+	var list diag.List
+	previous := ""
+	for decoder.More() {
+		start := itemStart(b, decoder.InputOffset())
+		var item cslItem
+		if err := decoder.Decode(&item); err != nil {
+			offset, reason := jsonFault(err, start)
+			list.Add(fault(offset, "this is not a CSL item: "+reason, "an object with id, type and title", "correct the JSON here"))
+			if _, ok := err.(*json.UnmarshalTypeError); ok {
+				continue
+			}
+			return sources, list
+		}
+		for _, problem := range item.faults(previous) {
+			list.Add(fault(start, problem[0], problem[1], problem[2]))
+		}
+		if item.ID != "" && item.ID != previous {
+			sources = append(sources, item.source(diag.At(SourcesFile, b, int(start))))
+			previous = max(previous, item.ID)
+		}
+	}
+	if t, err := decoder.Token(); err != nil || t != json.Delim(']') {
+		list.Add(fault(int64(len(b)), "the list of sources has no end", "]", "close the list"))
+	}
+	return sources, list
+}
+
+// faults returns what is wrong with an item that follows the item named
+// previous: each as problem, expectation and remedy.
+func (c cslItem) faults(previous string) [][3]string {
+	var out [][3]string
+	switch {
+	case c.ID == "":
+		out = append(out, [3]string{"the source has no id", "a key such as emerson-1975", "add one"})
+	case c.ID == previous:
+		out = append(out, [3]string{"the source " + c.ID + " stands twice", "each id once", "remove one of them"})
+	case c.ID < previous:
+		out = append(out, [3]string{"the source " + c.ID + " stands after " + previous, "sources in the order of their ids", "move it up"})
+	}
+	if c.Title == "" || c.Type == "" {
+		out = append(out, [3]string{"the source " + c.ID + " has no title or type", "both", "add them, as printed in the publication"})
+	}
+	return out
+}
+
+func itemStart(b []byte, offset int64) int64 {
+	for offset < int64(len(b)) && bytes.IndexByte([]byte(" \t\r\n,"), b[offset]) >= 0 {
+		offset++
+	}
+	return offset
+}
+
+func jsonFault(err error, start int64) (offset int64, reason string) {
+	switch e := err.(type) {
+	case *json.SyntaxError:
+		return max(e.Offset-1, 0), e.Error()
+	case *json.UnmarshalTypeError:
+		return start, e.Field + " is a JSON " + e.Value
+	}
+	return start, err.Error()
+}
+
+// Short returns the source as cited in running text: "Emerson and others 1975".
+func (s Source) Short() string {
+	name := ""
+	switch len(s.Authors) {
+	case 0:
+		name = s.Title
+	case 1:
+		name = s.Authors[0].Family
+	case 2:
+		name = s.Authors[0].Family + " and " + s.Authors[1].Family
+	default:
+		name = s.Authors[0].Family + " and others"
+	}
+	if s.Year == 0 {
+		return name
+	}
+	return name + " " + strconv.Itoa(s.Year)
+}
+
+// Citation returns the source on one line of plain text: authors, year, title,
+// where it appeared, publisher, and how to find it.
+func (s Source) Citation() string {
+	var b strings.Builder
+	names := make([]string, len(s.Authors))
+	for i, a := range s.Authors {
+		names[i] = strings.TrimSpace(a.Given + " " + a.Family)
+	}
+	sentence(&b, joinNames(names)+year(s.Year))
+	sentence(&b, s.Title)
+	where := s.Container
+	for _, part := range []struct{ label, text string }{
+		{"edition ", s.Edition}, {"version ", s.Version}, {"volume ", s.Volume},
+		{"issue ", s.Issue}, {"number ", s.Number}, {"pages ", s.Page},
+	} {
+		if part.text != "" {
+			where = join(where, ", ", part.label+part.text)
+		}
+	}
+	sentence(&b, where)
+	if s.Publisher != joinNames(names) {
+		sentence(&b, s.Publisher)
+	}
+	switch {
+	case s.DOI != "":
+		sentence(&b, "doi:"+s.DOI)
+	case s.URL != "":
+		sentence(&b, s.URL)
+	}
+	return b.String()
+}
+
+func year(y int) string {
+	if y == 0 {
+		return ""
+	}
+	return " (" + strconv.Itoa(y) + ")"
+}
+
+func joinNames(names []string) string {
+	if len(names) < 2 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1]
+}
+
+func join(a, separator, b string) string {
+	if a == "" {
+		return b
+	}
+	return a + separator + b
+}
+
+// sentence appends s, closed by a full stop unless it has its own close or is
+// an address that a full stop would spoil.
+func sentence(b *strings.Builder, s string) {
+	s = strings.TrimSpace(s)
+	if s == "" {
+		return
+	}
+	if b.Len() > 0 {
+		b.WriteByte(' ')
+	}
+	b.WriteString(s)
+	if !strings.HasSuffix(s, ".") && !strings.HasSuffix(s, "?") && !strings.Contains(s, "://") && !strings.HasPrefix(s, "doi:") {
+		b.WriteByte('.')
+	}
+}
