@@ -1,0 +1,101 @@
+package page
+
+import (
+	"bytes"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/util"
+)
+
+// kindCaution is the kind of a quotation that begins with a signal word.
+var kindCaution = ast.NewNodeKind("Caution")
+
+type cautionNode struct {
+	ast.BaseBlock
+	caution Caution
+}
+
+// Kind implements ast.Node.
+func (*cautionNode) Kind() ast.NodeKind { return kindCaution }
+
+// Dump implements ast.Node.
+func (n *cautionNode) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
+
+// quotation makes a Caution of a quotation that begins in bold. The bold text
+// is taken out of the tree; the writer sets it as the panel's head.
+func (s *survey) quotation(n *ast.Blockquote) {
+	first, ok := n.FirstChild().(*ast.Paragraph)
+	if !ok {
+		return
+	}
+	bold, ok := first.FirstChild().(*ast.Emphasis)
+	if !ok || bold.Level != 2 {
+		return
+	}
+	signal, text := splitSignal(s.plain(bold))
+	if signal == "" {
+		s.fault(bold.Pos(), "\""+s.plain(bold)+"\" is not a signal word", "Danger, Warning, Caution or Notice (ANSI Z535)",
+			"begin with the one that fits, or do not begin a quotation in bold")
+		return
+	}
+	first.RemoveChild(first, bold)
+	if empty(first, s.Text) {
+		if first.NextSibling() == nil {
+			s.fault(n.Pos(), "the caution says nothing behind its signal word", "what can happen and how to avoid it", "write it behind the bold words")
+			return
+		}
+		n.RemoveChild(n, first)
+	} else if t, ok := first.FirstChild().(*ast.Text); ok {
+		t.Segment = t.Segment.TrimLeftSpace(s.Text)
+	}
+	node := &cautionNode{caution: Caution{signal, text, s.at(n.Pos())}}
+	s.Cautions = append(s.Cautions, node.caution)
+	replace(n, node)
+	s.children(node)
+}
+
+func empty(p ast.Node, source []byte) bool {
+	if p.FirstChild() == nil {
+		return true
+	}
+	t, ok := p.FirstChild().(*ast.Text)
+	return ok && t.NextSibling() == nil && len(bytes.TrimSpace(t.Value(source))) == 0
+}
+
+// splitSignal takes "Danger: electricity." apart into danger and electricity.
+// signal is empty if the text does not begin with a signal word.
+func splitSignal(bold string) (signal, text string) {
+	word, rest, _ := strings.Cut(bold, ":")
+	word = strings.ToLower(strings.TrimRight(word, ". "))
+	switch word {
+	case "danger", "warning", "caution", "notice":
+		return word, strings.TrimRight(strings.TrimSpace(rest), ".")
+	}
+	return "", ""
+}
+
+// alertSymbol is the safety alert symbol of ISO 3864 and ANSI Z535.4: a
+// triangle around an exclamation mark, which shows the panel's colour.
+const alertSymbol = `<svg class="alert" width="26" height="23" viewBox="0 0 26 23" aria-hidden="true" focusable="false"><path fill="currentColor" fill-rule="evenodd" d="M13 0 26 23H0zM11.6 7.5 12.2 15.5h1.6L14.4 7.5zM11.7 17.2v2.6h2.6v-2.6z"/></svg>`
+
+func writeCaution(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		_, _ = w.WriteString("</section>\n")
+		return ast.WalkContinue, nil
+	}
+	s := w.(*sheet)
+	c := node.(*cautionNode).caution
+	label := strings.ToUpper(c.Signal)
+	if c.Text != "" {
+		label += ": " + c.Text
+	}
+	s.tag("section", "class", "signal "+c.Signal, "aria-label", label)
+	_, _ = s.WriteString(`<strong class="w">`)
+	if c.Signal != "notice" { // property damage only: the symbol is for injury
+		_, _ = s.WriteString(alertSymbol)
+	}
+	s.text(label)
+	_, _ = s.WriteString("</strong>\n")
+	return ast.WalkContinue, nil
+}

@@ -1,0 +1,127 @@
+// Package page reads a chapter of the handbook from Markdown and writes it as
+// HTML.
+//
+// A chapter is CommonMark with tables. What the handbook adds uses only what
+// CommonMark has already, so that a chapter reads well in any viewer: links
+// with the handbook's own schemes (reference.go), a caption that binds a table
+// to a figure set (table.go), fenced blocks for what computes (block.go),
+// quotations that begin with a signal word (caution.go). Each construct has one
+// file, which checks it and writes it.
+//
+// Parse reports all faults of one file with exact positions. It knows nothing
+// of other files: whether a source or a chapter exists, and whether a number is
+// right, package book finds out, and hands the outcome to Write as Resolved.
+package page
+
+import (
+	"github.com/yuin/goldmark/ast"
+
+	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/figures"
+)
+
+// Document is one parsed file. It does not change after Parse, so many
+// goroutines may write it at a time.
+type Document struct {
+	File    string // slash-separated, relative to the project
+	Text    []byte // as parsed: without byte order mark, lines ended by \n
+	Title   string // plain text of the first heading
+	Summary string // plain text of the first paragraph
+
+	Headings   []Heading // below the title
+	References []*Reference
+	Tables     []*Table
+	Blocks     []*Block
+	Pictures   []*Picture
+	Cautions   []Caution
+
+	root    *ast.Document
+	title   *ast.Heading   // nil if missing
+	summary *ast.Paragraph // nil if missing
+	lines   lineTable
+}
+
+// Heading is a heading below the title.
+type Heading struct {
+	Level  int // 2 to 6
+	Text   string
+	Anchor string // fragment of links to it
+	Pos    diag.Position
+}
+
+// Scheme says what a link refers to.
+type Scheme string
+
+// The schemes of links.
+const (
+	ToChapter    Scheme = ""           // a relative path to a chapter, or a fragment of this one
+	ToSource     Scheme = "source"     // source:KEY "locator"
+	ToTerm       Scheme = "term"       // term:SLUG
+	ToCalculator Scheme = "calculator" // calculator:ID?input=value
+	ToFigure     Scheme = "figure"     // figure:SET?column=value; the link's text is checked
+	ToFigures    Scheme = "figures"    // figures:SET?column=value; binds a table
+)
+
+// Reference is a link. Links that bind a table are part of the Table instead.
+type Reference struct {
+	Index    int // in Document.References
+	Scheme   Scheme
+	Target   string // key, slug, ID, set name, or path as written
+	Fragment string // behind #, for ToChapter
+	Query    []figures.Pair
+	Locator  string // the link's title, for ToSource
+	Text     string // plain text of the link
+	Pos      diag.Position
+}
+
+// Table is a table with what it is bound to.
+type Table struct {
+	Index  int
+	Bound  bool // it has a caption that binds it
+	Figure figures.Table
+	Pos    diag.Position
+}
+
+// BlockKind is a kind of fenced block.
+type BlockKind string
+
+// The kinds of fenced blocks.
+const (
+	CalculatorBlock BlockKind = "calculator"
+	LookupBlock     BlockKind = "lookup"
+	ChartBlock      BlockKind = "chart"
+	MathBlock       BlockKind = "math"
+)
+
+// Block is a fenced block that computes or is set as mathematics.
+type Block struct {
+	Index    int
+	Kind     BlockKind
+	Name     string // ID of a calculator; "" for mathematics
+	Settings []Setting
+	TeX      string // of a MathBlock
+	Pos      diag.Position
+	NamePos  diag.Position
+}
+
+// Setting is one "name = value" line of a Block.
+type Setting struct {
+	Name, Value string
+	Pos         diag.Position // of the name
+	ValuePos    diag.Position
+}
+
+// Picture is an image.
+type Picture struct {
+	Index  int
+	Alt    string
+	Target string // relative path as written
+	Pos    diag.Position
+}
+
+// Caution is a quotation that begins with a signal word.
+type Caution struct {
+	Signal string // danger, warning, caution, notice
+	Text   string // what follows the signal word in bold
+	Pos    diag.Position
+}

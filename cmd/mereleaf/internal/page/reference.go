@@ -1,0 +1,188 @@
+package page
+
+import (
+	"bytes"
+	"net/url"
+	"path"
+	"strings"
+
+	"github.com/yuin/goldmark/ast"
+	"github.com/yuin/goldmark/util"
+
+	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/figures"
+)
+
+// kindReference is the kind of a link that the handbook resolves.
+var kindReference = ast.NewNodeKind("Reference")
+
+type referenceNode struct {
+	ast.BaseInline
+	ref *Reference
+}
+
+// Kind implements ast.Node.
+func (*referenceNode) Kind() ast.NodeKind { return kindReference }
+
+// Dump implements ast.Node.
+func (n *referenceNode) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
+
+const schemesWanted = "source:KEY, term:SLUG, calculator:ID, figure:SET?…, or the relative path of a chapter"
+
+func (s *survey) link(n *ast.Link) {
+	ref, problem := parseReference(string(n.Destination))
+	if problem != "" {
+		s.fault(s.destination(n), problem, schemesWanted, "correct the link")
+		return
+	}
+	if ref.Scheme == ToFigures {
+		s.fault(s.destination(n), "a figures: link stands in running text",
+			"it to be the only content of the paragraph just before a table", "move it there, or cite one quantity with figure:")
+		return
+	}
+	ref.Index, ref.Pos = len(s.References), s.at(s.destination(n))
+	ref.Text, ref.Locator = s.plain(n), string(n.Title)
+	if ref.Text == "" {
+		s.fault(n.Pos(), "the link has no text", "words to tap on", "write them between the brackets")
+	}
+	s.References = append(s.References, ref)
+	replace(n, &referenceNode{ref: ref})
+}
+
+func (s *survey) autoLink(n *ast.AutoLink) {
+	s.fault(n.Pos(), "the handbook does not link to other sites directly", schemesWanted,
+		"add the work to content/sources.json and cite it as source:KEY")
+}
+
+// replace puts a node in the place of another, with its children.
+func replace(old, node ast.Node) {
+	for c := old.FirstChild(); c != nil; {
+		next := c.NextSibling()
+		node.AppendChild(node, c)
+		c = next
+	}
+	node.SetPos(old.Pos())
+	old.Parent().ReplaceChild(old.Parent(), old, node)
+}
+
+// parseReference takes a link's destination apart. problem is empty if it is
+// one of the handbook's.
+func parseReference(destination string) (ref *Reference, problem string) {
+	ref = &Reference{}
+	scheme, rest, ok := strings.Cut(destination, ":")
+	if !ok || strings.ContainsAny(scheme, "/.#") {
+		return chapterReference(destination)
+	}
+	ref.Scheme = Scheme(scheme)
+	switch ref.Scheme {
+	case ToSource, ToTerm, ToCalculator, ToFigure, ToFigures:
+	case "http", "https", "mailto":
+		return nil, "the handbook does not link to other sites directly: cite the work as source:KEY"
+	default:
+		return nil, "the scheme " + scheme + ": is unknown"
+	}
+	target, query, _ := strings.Cut(rest, "?")
+	pairs, problem := parseQuery(query)
+	ref.Target, ref.Query = target, pairs
+	switch {
+	case problem != "":
+		return nil, problem
+	case target == "" && ref.Scheme != ToFigures:
+		return nil, "the link names nothing behind " + scheme + ":"
+	case query != "" && (ref.Scheme == ToSource || ref.Scheme == ToTerm):
+		return nil, "a " + scheme + ": link takes no ?"
+	}
+	return ref, ""
+}
+
+func chapterReference(destination string) (*Reference, string) {
+	target, fragment, hasFragment := strings.Cut(destination, "#")
+	switch {
+	case hasFragment && fragment == "":
+		return nil, "the link ends in an empty #"
+	case target == "" && !hasFragment:
+		return nil, "the link leads nowhere"
+	case target != "" && (path.Ext(target) != ".md" || strings.HasPrefix(target, "/")):
+		return nil, "the link " + destination + " is not a chapter"
+	}
+	fragment, err := url.PathUnescape(fragment)
+	if err != nil {
+		return nil, "the link has a bad % escape"
+	}
+	return &Reference{Target: target, Fragment: fragment}, ""
+}
+
+// parseQuery reads name=value pairs in their order; + stands for a space.
+func parseQuery(query string) ([]figures.Pair, string) {
+	if query == "" {
+		return nil, ""
+	}
+	var pairs []figures.Pair
+	for part := range strings.SplitSeq(query, "&") {
+		key, value, ok := strings.Cut(part, "=")
+		k, err1 := url.QueryUnescape(key)
+		v, err2 := url.QueryUnescape(value)
+		switch {
+		case !ok || key == "":
+			return nil, "\"" + part + "\" is not of the form name=value"
+		case err1 != nil || err2 != nil:
+			return nil, "\"" + part + "\" has a bad % escape"
+		}
+		pairs = append(pairs, figures.Pair{Key: k, Value: v})
+	}
+	return pairs, ""
+}
+
+// destination returns the offset of a link's destination, or of the link if it
+// is defined elsewhere.
+func (s *survey) destination(n *ast.Link) int {
+	start := max(n.Pos(), 0)
+	if n.LastChild() != nil {
+		start = max(start, s.end(n))
+	}
+	i := bytes.Index(s.Text[start:], []byte("]("))
+	if i < 0 || n.Reference != nil {
+		return n.Pos()
+	}
+	at := start + i + len("](")
+	for at < len(s.Text) && (s.Text[at] == ' ' || s.Text[at] == '<') {
+		at++
+	}
+	return at
+}
+
+// end returns the offset behind the last text of a node.
+func (s *survey) end(n ast.Node) int {
+	for c := n.LastChild(); c != nil; c = c.LastChild() {
+		if t, ok := c.(*ast.Text); ok {
+			return t.Segment.Stop
+		}
+	}
+	return max(n.Pos(), 0)
+}
+
+// figureRef turns a figure reference into what package figures reads.
+func (r *Reference) figureRef(pos diag.Position) figures.Ref {
+	return figures.Ref{Set: r.Target, Query: r.Query, Text: r.Text, Pos: pos}
+}
+
+// FigureRef is the reference as package figures reads it, for ToFigure.
+func (r *Reference) FigureRef() figures.Ref { return r.figureRef(r.Pos) }
+
+// Link is what a reference comes to in an edition.
+type Link struct {
+	Href  string // relative to the chapter's leaf
+	Class string // "term", "source", "calculator", or the mark of a figure
+	Leaf  string // "W 3": what a printed page shows behind the link; may be empty
+}
+
+func writeReference(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		_, _ = w.WriteString("</a>")
+		return ast.WalkContinue, nil
+	}
+	s := w.(*sheet)
+	link := s.resolved.Links[node.(*referenceNode).ref.Index]
+	s.tag("a", "class", link.Class, "href", link.Href, "data-leaf", link.Leaf)
+	return ast.WalkContinue, nil
+}
