@@ -81,7 +81,7 @@ type Output struct {
 	Label  string   // "Un-ionised ammonia"
 	Unit   string   // UCUM code
 	Digits int      // significant digits the knowledge behind it bears
-	Whole  bool     // a count of things: printed whole, whatever Digits says
+	Whole  bool     // printed without decimals, such as a count of things, whatever Digits says
 	Also   []string // further units it is shown in, such as both gallons
 	Help   string
 }

@@ -3,6 +3,7 @@ package catalog
 
 import (
 	"mereleaf/calculators"
+	"mereleaf/calculators/plumbing"
 	"mereleaf/calculators/water"
 )
 
@@ -10,5 +11,6 @@ import (
 func All() calculators.Set {
 	return calculators.NewSet(
 		water.FreeAmmonia(),
+		plumbing.HolesPerTray(),
 	)
 }

@@ -1,0 +1,313 @@
+package plumbing
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// mostHoles is the count beyond which a tray is no longer drilled by hand.
+const mostHoles = 5000
+
+// HolesPerTray declares the calculator that finds how many holes a tray needs,
+// or how high the water stands over the holes it has.
+func HolesPerTray() calculators.Calculator {
+	return calculators.Calculator{
+		ID:       "holes-per-tray",
+		Title:    "Holes in a tray",
+		Question: "How many holes of which size pass the water, and how high does it stand when some are blocked?",
+		Part:     "filtration",
+		Inputs:   trayInputs(),
+		Outputs:  trayOutputs(),
+		Formulas: trayFormulas(),
+		Cautions: []string{
+			"A tray whose holes block overflows, and the pump then empties the pond onto the ground: give every tray an overflow that leads back to the pond, and look at the trays every week.",
+			"Wear eye protection when you drill plastic, clamp the box, and switch off and unplug the pump before you put a hand or a tool into the stack.",
+		},
+		Example: calculators.Example{
+			Story: "Ines splits 4,000 L/h between two stacks of boxes, 560 mm by 360 mm inside, and drills the floors with a 6 mm bit. The side of a tray is 100 mm high up to its spill edge.",
+			Given: []calculators.Arg{
+				{Name: "flow", Value: "2000 L/h"}, {Name: "hole", Value: "6 mm"}, {Name: "floor", Value: "3 mm"},
+				{Name: "head", Value: "60 mm"}, {Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}, {Name: "side", Value: "100 mm"},
+			},
+		},
+		Lookup: calculators.Lookup{
+			Caption: "Holes to drill for 60 mm of water with a third of them blocked (floor 3 mm thick)",
+			Rows:    calculators.Axis{Input: "hole", Values: []string{"5 mm", "6 mm", "8 mm", "10 mm", "12 mm"}},
+			Columns: calculators.Axis{Input: "flow", Values: []string{"1000 L/h", "2000 L/h", "3000 L/h", "4000 L/h", "6000 L/h"}},
+			Show:    []string{"holes"},
+			Given:   []calculators.Arg{{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}},
+		},
+		Chart: calculators.Chart{
+			Caption: "Water over 45 holes at 2,000 L/h as they block",
+			X:       "blocked", From: "0 %", To: "75 %",
+			Series: calculators.Axis{Input: "hole", Values: []string{"6 mm", "8 mm"}},
+			Show:   "head-blocked",
+			Given: []calculators.Arg{
+				{Name: "find", Value: "head"}, {Name: "count", Value: "45"}, {Name: "flow", Value: "2000 L/h"},
+				{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"},
+			},
+		},
+		Compute: computeTray,
+	}
+}
+
+func trayInputs() []calculators.Input {
+	sanity := func(low, high float64) calculators.Range {
+		return calculators.Range{Low: low, High: high, Origin: "sanity limit"}
+	}
+	return []calculators.Input{
+		{Name: "flow", Label: "Water to the tray", Kind: quantity.Flow, Accept: sanity(1, 100000),
+			Help: "What falls onto this one tray. With two stacks side by side it is half of the pump's flow; measure it with a bucket and a watch."},
+		{Name: "find", Label: "Find", Type: calculators.Choice, Default: "holes",
+			Options: []calculators.Option{{Name: "holes", Label: "how many holes to drill"}, {Name: "head", Label: "how high the water stands over the holes I have"}},
+			Help:    "Choose the first for a new tray, the second for one already drilled."},
+		{Name: "drill", Label: "Drill", Type: calculators.Choice, Default: "own-size", Options: drillOptions(),
+			Help: "The bit you have. For any other hole choose own size and measure it."},
+		{Name: "hole", Label: "Hole diameter", Kind: quantity.Size, Accept: sanity(1, 100), Default: "8 mm",
+			When: calculators.When{Input: "drill", Is: []string{"own-size"}},
+			Help: "The size stamped on the bit, such as 8 mm or 5/16 in. Holes under 5 mm block in days."},
+		{Name: "floor", Label: "Thickness of the floor", Kind: quantity.Size, Accept: sanity(0.1, 50), Default: "3 mm",
+			Help: "Measure it at the first hole. It matters only when it is more than half the hole."},
+		{Name: "head", Label: "Wanted depth of water on the tray", Kind: quantity.Head, Unit: "mm", Accept: sanity(1, 2000), Default: "60 mm",
+			When: calculators.When{Input: "find", Is: []string{"holes"}},
+			Help: "How high the water may stand once the share of holes you allow for is blocked. With 60 mm and a third blocked the clean tray still holds more than 25 mm, enough for every hole to run."},
+		{Name: "count", Label: "Holes in the tray", Kind: quantity.Count, Accept: sanity(1, mostHoles), Default: "50",
+			When: calculators.When{Input: "find", Is: []string{"head"}},
+			Help: "Count one row and multiply by the rows."},
+		{Name: "length", Label: "Length of the floor inside", Kind: quantity.Size, Accept: sanity(20, 5000),
+			Help: "Measured on the floor, not at the rim: boxes taper."},
+		{Name: "width", Label: "Width of the floor inside", Kind: quantity.Size, Accept: sanity(20, 5000),
+			Help: "Measured on the floor, across the length."},
+		{Name: "margin", Label: "Kept free along the walls", Kind: quantity.Size, Accept: sanity(0, 500), Default: "20 mm",
+			Help: "From the wall to the middle of the outermost holes. Near the wall the floor is rounded and cracks easily."},
+		{Name: "side", Label: "Depth to the spill edge", Kind: quantity.Size, Accept: sanity(1, 3000), Optional: true,
+			Help: "From the floor up to where the water would run over: the side of the tray, the recess of an upturned lid, or the hole of the overflow pipe."},
+		{Name: "blocked", Label: "Share of holes to allow as blocked", Kind: quantity.Share, Accept: sanity(0, 90), Default: "33 %",
+			Help: "A third is common practice between two cleanings."},
+		{Name: "coefficient", Label: "Discharge coefficient", Kind: quantity.Number, Accept: sanity(0.3, 1), Optional: true,
+			Help: "Leave it empty: it follows from floor and hole. State it only if you have measured it with bucket and watch."},
+	}
+}
+
+// drill is a bit by name with the hole it makes in mm.
+type drill struct {
+	name, label string
+	millimetres float64
+}
+
+// drills lists the bits a keeper has, metric and by the inch (exactly 25.4 mm).
+func drills() []drill {
+	const inch = 25.4
+	return []drill{
+		{"5-mm", "5 mm", 5}, {"6-mm", "6 mm", 6}, {"8-mm", "8 mm", 8}, {"10-mm", "10 mm", 10}, {"12-mm", "12 mm", 12},
+		{"1-4-in", "1/4 in", inch / 4}, {"5-16-in", "5/16 in", inch * 5 / 16}, {"3-8-in", "3/8 in", inch * 3 / 8}, {"1-2-in", "1/2 in", inch / 2},
+	}
+}
+
+func drillOptions() []calculators.Option {
+	options := []calculators.Option{{Name: "own-size", Label: "own size"}}
+	for _, d := range drills() {
+		options = append(options, calculators.Option{Name: d.name, Label: d.label})
+	}
+	return options
+}
+
+// holeDiameter returns the hole in mm, from the drill or as measured.
+func holeDiameter(in calculators.Inputs) float64 {
+	for _, d := range drills() {
+		if d.name == in.Choice("drill") {
+			return d.millimetres
+		}
+	}
+	return in.In("hole", "mm")
+}
+
+func trayOutputs() []calculators.Output {
+	inches := []string{"[in_i]"}
+	return []calculators.Output{
+		{Name: "holes", Label: "Holes", Unit: "1", Digits: 2, Whole: true, Help: "Enough to pass the flow at the wanted depth with the allowed share blocked. The range comes from how cleanly a hole runs."},
+		{Name: "head-clean", Label: "Depth of water, all holes open", Unit: "mm", Digits: 2, Whole: true, Also: inches},
+		{Name: "head-blocked", Label: "Depth of water with the allowed share blocked", Unit: "mm", Digits: 2, Whole: true, Also: inches},
+		{Name: "head-half", Label: "Depth of water with half of the holes blocked", Unit: "mm", Digits: 2, Whole: true, Also: inches, Help: "Four times the depth of the clean tray."},
+		{Name: "reserve", Label: "Left below the spill edge with the allowed share blocked", Unit: "mm", Digits: 2, Whole: true, Also: inches, Help: "Less than nothing means that the tray runs over."},
+		{Name: "pitch-staggered", Label: "Hole to hole, staggered rows", Unit: "mm", Digits: 2, Whole: true, Also: inches, Help: "Every second row moved by half a pitch, rows 0.87 pitch apart. Spreads the water best."},
+		{Name: "pitch-square", Label: "Hole to hole, square pattern", Unit: "mm", Digits: 2, Whole: true, Also: inches},
+		{Name: "flow-per-hole", Label: "Flow through one open hole", Unit: "L/min", Digits: 3, Help: "With the allowed share blocked. Catch one jet in a jug for a minute to check."},
+		{Name: "open-area", Label: "Area of all holes", Unit: "cm2", Digits: 3},
+		{Name: "open-share", Label: "Holes as a share of the floor", Unit: "%", Digits: 2},
+	}
+}
+
+func trayFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{Name: "Orifice equation", Says: "The flow through a hole grows with its area and with the square root of the depth above it; for a free jet from a drilled hole.",
+			TeX: `Q = C_d A \sqrt{2 g h}`, Source: "mn-ostp", Locator: "Table E-6 perforation discharge", Basis: "published", Function: "plumbing.OrificeFlow"},
+		{Name: "Depth over the holes", Says: "The orifice equation solved for the depth: twice the flow needs four times the depth.",
+			TeX: `h = \frac{1}{2g}\left(\frac{Q}{C_d A}\right)^2`, Source: "mn-ostp", Locator: "Table E-6 perforation discharge", Basis: "published", Function: "plumbing.OrificeHead"},
+		{Name: "Blocked holes", Says: "How many times deeper the water stands when a share s of the holes is blocked: half of them, four times.",
+			TeX: `\frac{h_s}{h} = \frac{1}{(1-s)^2}`, Source: "mn-ostp", Locator: "Table E-6 perforation discharge", Basis: "published", Function: "plumbing.BlockedFactor"},
+		{Name: "Discharge coefficient", Says: "0.60 to 0.62 for a floor thinner than half the hole, rising to 0.61 to 0.80 for a floor as thick as the hole.",
+			TeX: `0.60 \le C_d \le 0.80`, Source: "orifice-eq-note", Locator: "typical tube", Basis: "published", Function: "plumbing.DischargeCoefficient"},
+	}
+}
+
+// tray is a checked set of inputs, in SI units.
+type tray struct {
+	flow, hole, blocked float64
+	area                float64 // of the whole floor
+	floor               Floor
+	cd                  Spread
+	count               Spread
+}
+
+func computeTray(in calculators.Inputs) (calculators.Result, error) {
+	t, err := readTray(in)
+	if err != nil {
+		return calculators.Result{}, err
+	}
+	heads := t.heads()
+	openShare := t.count.Likely * CircleArea(t.hole) / t.area
+	staggered, square := t.floor.StaggeredPitch(t.count.Likely), t.floor.SquarePitch(t.count.Likely)
+	r := calculators.Result{
+		Values: []calculators.Value{
+			calculators.Between("holes", t.count.Low, t.count.Likely, t.count.High),
+			millimetres("head-clean", heads.clean),
+			millimetres("head-blocked", heads.blocked),
+			millimetres("head-half", heads.half),
+			calculators.Exactly("pitch-staggered", 1000*staggered),
+			calculators.Exactly("pitch-square", 1000*square),
+			calculators.Exactly("flow-per-hole", 60000*t.flowPerHole(heads.blocked.Likely)),
+			calculators.Exactly("open-area", 1e4*t.count.Likely*CircleArea(t.hole)),
+			calculators.Exactly("open-share", 100*openShare),
+		},
+		Flags: t.flags(heads),
+		Scale: t.scale(in),
+	}
+	if in.Has("side") {
+		side := in.In("side", "m")
+		r.Values = append(r.Values, calculators.Between("reserve",
+			1000*(side-heads.blocked.High), 1000*(side-heads.blocked.Likely), 1000*(side-heads.blocked.Low)))
+	}
+	t.advise(in, &r, heads, math.Max(staggered, square))
+	t.work(in, &r, heads)
+	return r, nil
+}
+
+func millimetres(output string, s Spread) calculators.Value {
+	return calculators.Between(output, 1000*s.Low, 1000*s.Likely, 1000*s.High)
+}
+
+func readTray(in calculators.Inputs) (tray, error) {
+	length, width, margin := in.In("length", "m"), in.In("width", "m"), in.In("margin", "m")
+	t := tray{
+		flow: in.In("flow", "m3/h") / 3600, hole: holeDiameter(in) / 1000, blocked: in.In("blocked", "%") / 100,
+		area: length * width, floor: Floor{length - 2*margin, width - 2*margin},
+	}
+	if t.floor.Length <= 0 || t.floor.Width <= 0 {
+		return t, calculators.InputError{Input: "margin", Problem: "leaves no floor to drill",
+			Accept: "less than half the shorter side, " + text(500*math.Min(length, width), 3, "mm"), Remedy: "check length and width, or keep less free"}
+	}
+	t.cd = DischargeCoefficient(in.In("floor", "m"), t.hole)
+	if in.Has("coefficient") {
+		c := in.In("coefficient", "1")
+		t.cd = Spread{c, c, c}
+	}
+	if in.Choice("find") == "head" {
+		n := in.In("count", "1")
+		t.count = Spread{n, n, n}
+		return t, nil
+	}
+	return t.sized(in.In("head", "m"))
+}
+
+// sized returns the tray with the holes it needs for a depth of water in m.
+func (t tray) sized(head float64) (tray, error) {
+	cd := Widen(t.cd, t.hole, head/BlockedFactor(t.blocked))
+	need := func(c float64) float64 {
+		return HolesFor(t.flow, OrificeFlow(c, CircleArea(t.hole), head), t.blocked)
+	}
+	t.count = Spread{need(cd.High), need(cd.Likely), need(cd.Low)}
+	if t.count.High > mostHoles {
+		return t, calculators.InputError{Input: "hole", Problem: "is so small that the tray needs " + whole(t.count.Likely, "1") + " holes",
+			Accept: "at most 5,000 holes", Remedy: "take a larger drill, a greater depth of water or less flow"}
+	}
+	return t, nil
+}
+
+// trayHeads are the depths of water in m.
+type trayHeads struct{ clean, blocked, half Spread }
+
+func (t tray) heads() trayHeads {
+	return trayHeads{t.head(0), t.head(t.blocked), t.head(0.5)}
+}
+
+// head returns the depth over the likely count of holes with a share blocked.
+func (t tray) head(blocked float64) Spread {
+	open := t.count.Likely * CircleArea(t.hole) * (1 - blocked)
+	likely := OrificeHead(t.cd.Likely, open, t.flow)
+	cd := Widen(t.cd, t.hole, likely)
+	return Spread{OrificeHead(cd.High, open, t.flow), likely, OrificeHead(cd.Low, open, t.flow)}
+}
+
+func (t tray) flowPerHole(head float64) float64 {
+	return OrificeFlow(t.cd.Likely, CircleArea(t.hole), head)
+}
+
+func (t tray) flags(h trayHeads) []string {
+	var flags []string
+	if t.hole < smallHole {
+		flags = append(flags, "The holes are under 5 mm: surface tension makes the flow uncertain by up to 20 %, and such holes block within days.")
+	}
+	if h.clean.Likely < lowHead {
+		flags = append(flags, "With all holes open the water stands under 25 mm: surface tension makes the flow uncertain by up to 20 %, and on a tray that is not level some holes run dry.")
+	}
+	return flags
+}
+
+func (t tray) advise(in calculators.Inputs, r *calculators.Result, h trayHeads, pitch float64) {
+	say := func(s string) { r.Advice = append(r.Advice, s) }
+	if in.Has("side") {
+		switch side := in.In("side", "m"); {
+		case h.blocked.Likely > side:
+			say("The tray runs over once the allowed share of holes is blocked: drill more or larger holes, or take a higher side.")
+		case h.half.High > side:
+			say("The tray may run over once half of the holes are blocked: clean it before then, and lead the overflow back to the pond.")
+		}
+	} else {
+		say("Check that the spill edge of the tray lies above " + whole(1000*h.half.High, "mm") + ", the depth with half of the holes blocked.")
+	}
+	if n := t.count.Likely; n > 1 && pitch < 2*t.hole {
+		say("So many holes do not fit: less than one hole's width of floor would be left between them. Take fewer, larger holes or less flow.")
+	}
+	say("Twice the depth of the clean tray means that three holes in ten are blocked; four times, half of them. Mark the clean depth on the side.")
+	say("Take the burr off every hole on the upper side: a burred edge passes about a tenth less.")
+}
+
+func (t tray) work(in calculators.Inputs, r *calculators.Result, h trayHeads) {
+	step := func(label, s string) { r.Working = append(r.Working, calculators.Step{Label: label, Text: s}) }
+	area := CircleArea(t.hole)
+	step("Area of one hole", "π/4 × ("+text(1000*t.hole, 3, "mm")+")² = "+text(1e6*area, 3, "mm2"))
+	step("Discharge coefficient", text(t.cd.Likely, 2, "1")+" ("+text(t.cd.Low, 2, "1")+" to "+text(t.cd.High, 2, "1")+")")
+	if in.Choice("find") == "holes" {
+		head := in.In("head", "m")
+		q := 60000 * t.flowPerHole(head)
+		step("One hole at "+text(1000*head, 3, "mm"), text(t.cd.Likely, 2, "1")+" × "+text(1e6*area, 3, "mm2")+" × √(2 × 9.80665 m/s² × "+text(head, 3, "m")+") = "+text(q, 3, "L/min"))
+		step("Holes", text(60000*t.flow, 3, "L/min")+" / ("+text(q, 3, "L/min")+" × (1 − "+text(t.blocked, 2, "1")+")), rounded up = "+whole(t.count.Likely, "1"))
+	}
+	step("Depth, all open", "("+text(60000*t.flow, 3, "L/min")+" through "+text(t.count.Likely*area*1e4, 3, "cm2")+")² / (2 g) = "+whole(1000*h.clean.Likely, "mm"))
+	step("Depth, half blocked", "1/(1 − 0.5)² = 4 times: "+whole(1000*h.half.Likely, "mm"))
+}
+
+// scale draws the depth against the least one that runs evenly and the edge of
+// the tray.
+func (t tray) scale(in calculators.Inputs) calculators.Scale {
+	s := calculators.Scale{Output: "head-blocked", Marks: []calculators.Mark{
+		{Value: 1000 * lowHead, Label: "below this the holes run unevenly", Basis: "practice"},
+	}}
+	if in.Has("side") && in.In("side", "m") > lowHead {
+		s.Marks = append(s.Marks, calculators.Mark{Value: in.In("side", "mm"), Label: "spill edge of this tray", Basis: "practice"})
+	}
+	return s
+}

@@ -1,0 +1,117 @@
+package plumbing
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"testing"
+
+	"mereleaf/calculators"
+)
+
+// with returns the example of a calculator with some inputs replaced; an empty
+// value takes an input out.
+func with(c calculators.Calculator, pairs ...string) []calculators.Arg {
+	args := c.Example.Given
+	for i := 0; i < len(pairs); i += 2 {
+		args = calculators.With(args, calculators.Arg{Name: pairs[i], Value: pairs[i+1]})
+	}
+	return args
+}
+
+func likely(t *testing.T, c calculators.Calculator, args []calculators.Arg, output string) float64 {
+	t.Helper()
+	_, r, err := c.Evaluate(args)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, ok := r.Value(output)
+	if !ok || v.Low > v.Likely || v.Likely > v.High {
+		t.Fatalf("%s: %v, given %v", output, v, ok)
+	}
+	return v.Likely
+}
+
+func TestTrayKeepsBelowTheWantedDepth(t *testing.T) {
+	c := HolesPerTray()
+	n, h := likely(t, c, c.Example.Given, "holes"), likely(t, c, c.Example.Given, "head-blocked")
+	if h > 60 || h < 60*math.Pow((n-1)/n, 2) {
+		t.Errorf("%v holes give %v mm: not the least count for 60 mm", n, h)
+	}
+	if half, clean := likely(t, c, c.Example.Given, "head-half"), likely(t, c, c.Example.Given, "head-clean"); math.Abs(half-4*clean) > 1e-9*half {
+		t.Errorf("half blocked %v, clean %v", half, clean)
+	}
+}
+
+// The tray found by count, given back as a count, stands as deep.
+func TestTrayBothWaysRound(t *testing.T) {
+	c := HolesPerTray()
+	n := likely(t, c, c.Example.Given, "holes")
+	back := with(c, "find", "head", "head", "", "count", strconv.FormatFloat(n, 'f', -1, 64))
+	for _, output := range []string{"head-clean", "head-blocked", "head-half", "reserve", "open-area", "pitch-square"} {
+		if a, b := likely(t, c, c.Example.Given, output), likely(t, c, back, output); a != b {
+			t.Errorf("%s: %v and %v", output, a, b)
+		}
+	}
+}
+
+func TestDrillsByNameEqualTheirSize(t *testing.T) {
+	c := HolesPerTray()
+	for _, d := range drills() {
+		byName := with(c, "hole", "", "drill", d.name)
+		bySize := with(c, "hole", d.label)
+		a, b := likely(t, c, byName, "open-area"), likely(t, c, bySize, "open-area")
+		if math.Abs(a-b) > 1e-9*a {
+			t.Errorf("%s: %v by name, %v by size", d.name, a, b)
+		}
+	}
+}
+
+func TestTraySaysWhenItRunsOver(t *testing.T) {
+	c := HolesPerTray()
+	for side, says := range map[string]string{"55 mm": "runs over", "80 mm": "may run over", "2000 mm": ""} {
+		v, err := c.Reckon(with(c, "side", side))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := ""
+		if strings.Contains(v.Advice[0], "run") {
+			got = v.Advice[0]
+		}
+		if !strings.Contains(got, says) || (says == "") != (got == "") {
+			t.Errorf("side %s: %q", side, got)
+		}
+	}
+}
+
+func TestTrayFlagsSmallHolesAndLowHeads(t *testing.T) {
+	c := HolesPerTray()
+	for _, k := range []struct {
+		pairs []string
+		flags int
+	}{
+		{[]string{"hole", "5 mm"}, 0}, {[]string{"hole", "4.9 mm"}, 1},
+		{[]string{"head", "50 mm"}, 1}, {[]string{"hole", "4.9 mm", "head", "50 mm"}, 2},
+	} {
+		v, err := c.Reckon(with(c, k.pairs...))
+		if err != nil || len(v.Flags) != k.flags {
+			t.Errorf("%v: %v, %v", k.pairs, v.Flags, err)
+		}
+	}
+}
+
+func TestTrayRefusesWhatCannotBeDrilled(t *testing.T) {
+	c := HolesPerTray()
+	for input, pairs := range map[string][]string{
+		"margin": {"margin", "180 mm"},
+		"hole":   {"hole", "1 mm", "flow", "50 m3/h"},
+	} {
+		_, err := c.Reckon(with(c, pairs...))
+		if err == nil || !strings.HasPrefix(err.Error(), input+": ") {
+			t.Errorf("%v: %v", pairs, err)
+		}
+	}
+	if _, err := c.Reckon(with(c, "margin", "179 mm")); err != nil {
+		t.Error(err)
+	}
+}
