@@ -122,6 +122,15 @@ func metricAtom(name string) (Unit, bool) {
 		return scaled(1, Dimension{Length: 2, Mass: 1, Time: -2})
 	case "W":
 		return scaled(1, Dimension{Length: 2, Mass: 1, Time: -3})
+	case "t":
+		return scaled(1000, Dimension{Mass: 1})
+	case "P":
+		return scaled(0.1, Dimension{Length: -1, Mass: 1, Time: -1})
+	case "St":
+		return scaled(1e-4, Dimension{Length: 2, Time: -1})
+	case "B":
+		// The bel counts powers of ten, so it converts to nothing but itself.
+		return scaled(1, Dimension{Level: 1})
 	}
 	return Unit{}, false
 }

@@ -6,9 +6,9 @@ import (
 	"strings"
 )
 
-// FormatNumber rounds v to the given count of significant digits and prints it
-// without exponent, thousands separated by commas. What is not finite prints as
-// a dash.
+// FormatNumber rounds v to the given count of significant digits, at least one,
+// and prints it without exponent, thousands separated by commas. What is not
+// finite prints as a dash.
 func FormatNumber(v float64, digits int) string {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return "—"
@@ -16,6 +16,7 @@ func FormatNumber(v float64, digits int) string {
 	if v == 0 {
 		return "0"
 	}
+	digits = max(digits, 1)
 	// The decimal rounding of strconv is exact, so native code and WebAssembly
 	// print the same digits for the same value.
 	e := strconv.FormatFloat(v, 'e', digits-1, 64)

@@ -20,144 +20,165 @@ type NumberError struct {
 	Advice string
 }
 
-func (e *NumberError) Error() string {
-	s := quote(e.Text) + " " + e.Reason
-	if e.Advice != "" {
-		s += "; " + e.Advice
-	}
-	return s
-}
+func (e *NumberError) Error() string { return sentence(e.Text, e.Reason, e.Advice) }
+
+// blanks are the spaces that may stand before a number or inside a mixed
+// fraction.
+const blanks = " \t\u00a0\u202f"
 
 // ReadNumber reads the number that text begins with and returns what follows
 // it. It accepts a sign, thousands separated by commas or no-break spaces, a
 // decimal point, an exponent, common fractions (3/4, 1 1/2) and the fraction
 // characters (½, 1½). A decimal comma is refused, because "1,500" would then
-// have two meanings a thousandfold apart.
+// have two meanings a thousandfold apart. The error is a *NumberError.
 func ReadNumber(text string) (n Printed, rest string, err error) {
-	s := strings.TrimLeft(text, " \u00a0\t")
-	sign := 1.0
-	for _, minus := range []string{"-", "−"} {
-		if strings.HasPrefix(s, minus) {
-			sign, s = -1, s[len(minus):]
-			break
-		}
-	}
-	s = strings.TrimPrefix(s, "+")
-	whole, step, after, err := readDecimal(s)
+	s := strings.TrimLeft(text, blanks)
+	sign, s := readSign(s)
+	d, err := readDecimal(s)
 	if err != nil {
 		return Printed{}, text, err
 	}
-	if after == s { // no digits: perhaps a fraction character alone
+	if !d.found { // perhaps a fraction character alone
 		if f, size := fractionRune(s); size > 0 {
 			return Printed{Value: sign * f}, s[size:], nil
 		}
-		return Printed{}, text, &NumberError{Text: text, Reason: "is not a number", Advice: "write digits, such as 12.5"}
+		return Printed{}, text, &NumberError{Text: firstWord(text), Reason: "is not a number", Advice: "write digits, such as 12.5"}
 	}
-	value, exact, after, err := readFraction(s, whole, step, after)
+	n, rest, err = readFraction(d)
 	if err != nil {
 		return Printed{}, text, err
 	}
-	if exact {
-		step = 0
+	if math.IsInf(n.Value, 0) {
+		return Printed{}, text, &NumberError{Text: firstWord(text), Reason: "is too large a number", Advice: "check the digits"}
 	}
-	if math.IsInf(value, 0) || math.IsNaN(value) {
-		return Printed{}, text, &NumberError{Text: text, Reason: "is too large a number", Advice: "check the digits"}
-	}
-	return Printed{Value: sign * value, Step: step}, after, nil
+	n.Value *= sign
+	return n, rest, nil
 }
 
-// readDecimal reads digits with an optional point and exponent. after equals s
-// when s does not begin with a digit or a point before a digit.
-func readDecimal(s string) (value, step float64, after string, err error) {
-	digits := make([]byte, 0, 24)
-	i, places, point := 0, 0, false
-	group := -1 // digits since the last thousands separator
-loop:
-	for i < len(s) {
-		c := s[i]
-		switch {
-		case c >= '0' && c <= '9':
-			digits = append(digits, c)
-			if point {
-				places++
-			} else if group >= 0 {
-				group++
-			}
-			i++
-		case c == '.' && !point && i+1 < len(s) && isDigit(s[i+1]):
-			if group >= 0 && group != 3 {
-				return 0, 0, s, decimalComma(s)
-			}
-			point, group = true, -1
-			digits = append(digits, c)
-			i++
-		case !point && len(digits) > 0 && separator(s[i:]) > 0 && nextDigit(s, i+separator(s[i:])):
-			if group >= 0 && group != 3 || group < 0 && len(digits) > 3 {
-				return 0, 0, s, decimalComma(s)
-			}
-			group = 0
-			i += separator(s[i:])
-		default:
-			break loop
+func readSign(s string) (sign float64, rest string) {
+	for _, minus := range []string{"-", "−"} {
+		if strings.HasPrefix(s, minus) {
+			return -1, s[len(minus):]
 		}
 	}
-	if len(digits) == 0 {
-		return 0, 0, s, nil
-	}
-	if group >= 0 && group != 3 {
-		return 0, 0, s, decimalComma(s)
-	}
-	exponent, i := readExponent(s, i)
-	text := string(digits) + "e" + strconv.Itoa(exponent)
-	value, _ = strconv.ParseFloat(text, 64) // overflow gives infinity, refused by the caller
-	return value, math.Pow(10, float64(exponent-places)), s[i:], nil
+	return 1, strings.TrimPrefix(s, "+")
 }
 
-func readExponent(s string, i int) (exponent, next int) {
+// decimal is digits with an optional point and exponent, and what follows.
+type decimal struct {
+	Printed
+	found   bool
+	integer bool // neither point nor exponent: a fraction may follow
+	rest    string
+}
+
+func readDecimal(s string) (decimal, error) {
+	digits, i, err := readWhole(s)
+	if err != nil {
+		return decimal{}, err
+	}
+	places := 0
+	if strings.HasPrefix(s[i:], ".") && nextDigit(s, i+1) {
+		end := digitsEnd(s, i+1)
+		digits, places, i = digits+s[i:end], end-i-1, end
+	}
+	if digits == "" {
+		return decimal{rest: s}, nil
+	}
+	if strings.HasPrefix(s[i:], ",") && nextDigit(s, i+1) {
+		return decimal{}, decimalComma(s)
+	}
+	end := exponentEnd(s, i)
+	value, _ := strconv.ParseFloat(digits+s[i:end], 64) // overflow gives infinity, refused by ReadNumber
+	exponent := 0
+	if end > i {
+		exponent, _ = strconv.Atoi(strings.TrimPrefix(s[i+1:end], "+"))
+	}
+	return decimal{
+		Printed: Printed{Value: value, Step: math.Pow(10, float64(exponent-places))},
+		found:   true,
+		integer: places == 0 && end == i,
+		rest:    s[end:],
+	}, nil
+}
+
+// readWhole reads the digits before the point and drops the separators of
+// thousands. A comma that separates nothing else is a fault; a space ends the
+// number instead.
+func readWhole(s string) (digits string, end int, err error) {
+	end = digitsEnd(s, 0)
+	digits = s[:end]
+	mayGroup := end >= 1 && end <= 3 && s[0] != '0' // "0,500" can only be a decimal comma
+	for {
+		size := separator(s[end:])
+		if size == 0 || end == 0 || !nextDigit(s, end+size) {
+			return digits, end, nil
+		}
+		next := digitsEnd(s, end+size)
+		if !mayGroup || next-end-size != 3 {
+			if s[end] == ',' {
+				return "", 0, decimalComma(s)
+			}
+			return digits, end, nil
+		}
+		digits, end = digits+s[end+size:next], next
+	}
+}
+
+// exponentEnd returns where an exponent that begins at i ends, or i if none
+// does.
+func exponentEnd(s string, i int) int {
 	if i >= len(s) || s[i] != 'e' && s[i] != 'E' {
-		return 0, i
+		return i
 	}
 	j := i + 1
 	if j < len(s) && (s[j] == '-' || s[j] == '+') {
 		j++
 	}
-	k := j
-	for k < len(s) && k-j < 4 && isDigit(s[k]) {
-		k++
+	if !nextDigit(s, j) {
+		return i
 	}
-	if k == j {
-		return 0, i
-	}
-	n, _ := strconv.Atoi(strings.TrimPrefix(s[i+1:k], "+"))
-	return n, k
+	return digitsEnd(s, j)
 }
 
 // readFraction looks for a fraction behind a whole number: "1½", "1 1/2" or
 // "3/4". Anything else it leaves to the caller.
-func readFraction(s string, whole, step float64, after string) (value float64, exact bool, rest string, err error) {
-	if step != 1 {
-		return whole, false, after, nil
+func readFraction(d decimal) (Printed, string, error) {
+	if !d.integer {
+		return d.Printed, d.rest, nil
 	}
-	if f, size := fractionRune(strings.TrimLeft(after, " \u00a0")); size > 0 {
-		return whole + f, true, strings.TrimLeft(after, " \u00a0")[size:], nil
+	tail := strings.TrimLeft(d.rest, blanks)
+	if f, size := fractionRune(tail); size > 0 {
+		return Printed{Value: d.Value + f}, tail[size:], nil
 	}
-	if strings.HasPrefix(after, "/") && nextDigit(after, 1) {
-		den, _, tail, err := readDecimal(after[1:])
-		if err != nil || den == 0 {
-			return 0, false, s, &NumberError{Text: s, Reason: "is not a fraction", Advice: "write it as 3/4"}
+	if under, rest, ok := denominator(d.rest); ok {
+		if under == 0 {
+			return Printed{}, "", &NumberError{Text: firstWord(d.rest), Reason: "divides by zero", Advice: "write a fraction as 3/4"}
 		}
-		return whole / den, true, tail, nil
+		return Printed{Value: d.Value / under}, rest, nil
 	}
-	if space := strings.TrimLeft(after, " \u00a0"); space != after && nextDigit(space, 0) {
-		num, _, mid, err := readDecimal(space)
-		if err == nil && strings.HasPrefix(mid, "/") && nextDigit(mid, 1) {
-			den, _, tail, err := readDecimal(mid[1:])
-			if err == nil && den > 0 {
-				return whole + num/den, true, tail, nil
-			}
+	if tail != d.rest && nextDigit(tail, 0) {
+		over, err := readDecimal(tail)
+		if err != nil || !over.integer {
+			return d.Printed, d.rest, nil
+		}
+		if under, rest, ok := denominator(over.rest); ok && over.Value < under {
+			return Printed{Value: d.Value + over.Value/under}, rest, nil
 		}
 	}
-	return whole, false, after, nil
+	return d.Printed, d.rest, nil
+}
+
+// denominator reads "/4".
+func denominator(s string) (value float64, rest string, ok bool) {
+	if !strings.HasPrefix(s, "/") || !nextDigit(s, 1) {
+		return 0, s, false
+	}
+	d, err := readDecimal(s[1:])
+	if err != nil || !d.integer {
+		return 0, s, false
+	}
+	return d.Value, d.rest, true
 }
 
 func decimalComma(s string) error {
@@ -169,20 +190,19 @@ func decimalComma(s string) error {
 }
 
 func firstWord(s string) string {
-	if i := strings.IndexAny(s, " \t"); i >= 0 {
+	s = strings.TrimLeft(s, blanks)
+	if i := strings.IndexAny(s, blanks); i >= 0 {
 		return s[:i]
 	}
 	return s
 }
 
+// separator returns the length of the separator of thousands that s begins with.
 func separator(s string) int {
-	switch {
-	case strings.HasPrefix(s, ","):
-		return 1
-	case strings.HasPrefix(s, "\u00a0"):
-		return len("\u00a0")
-	case strings.HasPrefix(s, "\u202f"):
-		return len("\u202f")
+	for _, sep := range []string{",", "\u00a0", "\u202f"} {
+		if strings.HasPrefix(s, sep) {
+			return len(sep)
+		}
 	}
 	return 0
 }
@@ -190,6 +210,13 @@ func separator(s string) int {
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
 func nextDigit(s string, i int) bool { return i < len(s) && isDigit(s[i]) }
+
+func digitsEnd(s string, i int) int {
+	for nextDigit(s, i) {
+		i++
+	}
+	return i
+}
 
 func fractionRune(s string) (value float64, size int) {
 	r, size := utf8.DecodeRuneInString(s)

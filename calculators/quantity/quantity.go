@@ -25,106 +25,117 @@ type ParseError struct {
 	Advice string // what to write instead
 }
 
-func (e *ParseError) Error() string {
-	s := quote(e.Text) + " " + e.Reason
-	if e.Advice != "" {
-		s += "; " + e.Advice
-	}
-	return s
-}
+func (e *ParseError) Error() string { return sentence(e.Text, e.Reason, e.Advice) }
 
 // Parse reads a quantity of the given kind as a person writes it: "1,200 gal
 // (US)", "4 ft 6 in", "68 °F", "1½ in", "1.5mg/L", or with a UCUM code, "21
-// Cel". Only kinds without a unit of their own (numbers, counts, pH) may stand
-// without one; units restricts what is accepted further and may be nil. The
-// unit is never guessed: "gal" alone is an error.
+// Cel". Only kinds without a unit of their own (numbers, counts, pH, money) may
+// stand without one. The unit is never guessed: "gal" alone is an error. Any
+// unit of the right dimension is accepted; units are the codes an error
+// proposes, nil for those of the kind. The error is a *ParseError.
 func Parse(text string, kind Kind, units []string) (Quantity, error) {
+	if units == nil {
+		units = kind.Units()
+	}
+	r := reader{text, kind, units}
 	s := strings.TrimSpace(text)
+	if kind == PH && len(s) > 2 && strings.EqualFold(s[:2], "pH") {
+		s = s[2:] // "pH 8.2"
+	}
 	if s == "" {
-		return Quantity{}, &ParseError{text, kind, "is empty", "write a " + kind.String() + " such as " + example(kind, units)}
+		return Quantity{}, r.fault("is empty", "write "+aKind(kind)+" such as "+strings.TrimSpace("12 "+Symbol(units[0])))
 	}
 	n, rest, err := ReadNumber(s)
 	if err != nil {
 		if e, ok := err.(*NumberError); ok {
-			return Quantity{}, &ParseError{text, kind, e.Reason, e.Advice}
+			return Quantity{}, r.fault(e.Reason, e.Advice)
 		}
 		return Quantity{}, err
 	}
-	unit, err := readUnit(text, strings.TrimSpace(rest), kind, units)
-	if err != nil {
-		return compound(text, n.Value, rest, kind, err)
+	if q, ok := r.compound(n.Value, rest); ok {
+		return q, nil
 	}
-	if math.IsNaN(n.Value) || math.IsInf(n.Value, 0) {
-		return Quantity{}, &ParseError{text, kind, "is not a finite number", "write a " + kind.String() + " such as " + example(kind, units)}
+	unit, err := r.unit(strings.TrimSpace(rest))
+	if err != nil {
+		return Quantity{}, err
+	}
+	if si := unit.ToSI(n.Value); math.IsNaN(si) || math.IsInf(si, 0) {
+		return Quantity{}, r.fault("is too large a number", "check the digits")
 	}
 	return Quantity{n.Value, unit}, nil
 }
 
-// compound reads feet and inches, "4 ft 6 in" and `4' 6"`, after the plain
-// reading failed with the error that is returned if this fails too.
-func compound(text string, first float64, rest string, kind Kind, plain error) (Quantity, error) {
-	if kind != Length && kind != Size && kind != Head {
-		return Quantity{}, plain
-	}
-	i := strings.IndexFunc(rest, func(r rune) bool { return r >= '0' && r <= '9' })
-	if i < 0 || first != math.Trunc(first) {
-		return Quantity{}, plain
-	}
-	if code, ok := unitNamed(strings.TrimSpace(rest[:i]), kind); !ok || code != "[ft_i]" {
-		return Quantity{}, plain
-	}
-	n, tail, err := ReadNumber(rest[i:])
-	if err != nil || n.Value < 0 || n.Value >= 12 {
-		return Quantity{}, plain
-	}
-	if code, ok := unitNamed(strings.TrimSpace(tail), kind); !ok || code != "[in_i]" {
-		return Quantity{}, plain
-	}
-	sign := 1.0
-	if math.Signbit(first) {
-		sign = -1
-	}
-	return Quantity{first + sign*n.Value/12, MustUnit("[ft_i]")}, nil
+// reader is what one call of Parse reads for, kept for its errors.
+type reader struct {
+	text  string
+	kind  Kind
+	units []string
 }
 
-func readUnit(text, name string, kind Kind, units []string) (Unit, error) {
-	if units == nil {
-		units = kind.Units()
+func (r reader) fault(reason, advice string) error {
+	return &ParseError{r.text, r.kind, reason, advice}
+}
+
+// compound reads what people measure in two units at once: "4 ft 6 in", `4'
+// 6"`, "5 lb 3 oz", "1 h 30 min". The second part must be less than one of the
+// first, or the reader meant something else.
+func (r reader) compound(first float64, rest string) (Quantity, bool) {
+	i := strings.IndexFunc(rest, func(c rune) bool { return c >= '0' && c <= '9' })
+	if i < 0 || first != math.Trunc(first) {
+		return Quantity{}, false
 	}
-	fail := func(reason string) (Unit, error) {
-		return Unit{}, &ParseError{text, kind, reason, "write it in " + unitList(units)}
-	}
-	if name == "" {
-		if unitless(kind) {
-			return MustUnit(kind.Units()[0]), nil
-		}
-		return fail("has no unit")
-	}
-	if ambiguousGallon(name) {
-		return Unit{}, &ParseError{text, kind, "does not say which gallon", "write gal (US) or gal (imp)"}
-	}
-	code, ok := unitNamed(name, kind)
-	if !ok {
-		code = name
-	}
-	u, err := ParseUnit(code)
+	n, tail, err := ReadNumber(rest[i:])
 	if err != nil {
-		return fail("has the unknown unit " + quote(name))
+		return Quantity{}, false
 	}
-	if !u.SameDimension(MustUnit(units[0])) {
-		return fail("is not a " + kind.String())
+	large, err := ParseUnit(unitNamed(rest[:i], r.kind))
+	if err != nil || large.Dim != MustUnit(r.units[0]).Dim || large.Dim == (Dimension{}) {
+		return Quantity{}, false
+	}
+	small, err := ParseUnit(unitNamed(tail, r.kind))
+	if err != nil || small.Dim != large.Dim || small.Offset != 0 || large.Offset != 0 {
+		return Quantity{}, false
+	}
+	part := n.Value * small.Factor / large.Factor
+	if part >= 1 || small.Factor >= large.Factor {
+		return Quantity{}, false
+	}
+	return Quantity{first + math.Copysign(part, first), large}, true
+}
+
+// unit reads the unit that stands behind the number.
+func (r reader) unit(name string) (Unit, error) {
+	writeIn := "write it in " + unitList(r.units)
+	switch {
+	case name == "" && unitless(r.kind):
+		return MustUnit(r.kind.Units()[0]), nil
+	case name == "":
+		return Unit{}, r.fault("has no unit", writeIn)
+	case ambiguousGallon(name):
+		return Unit{}, r.fault("does not say which gallon", "write gal (US) or gal (imp)")
+	case nextDigit(name, 0):
+		return Unit{}, r.fault("holds two numbers", "write one, with thousands as 1,500")
+	}
+	u, err := ParseUnit(unitNamed(name, r.kind))
+	switch {
+	case err != nil:
+		return Unit{}, r.fault("has the unknown unit "+quote(name), writeIn)
+	case !u.SameDimension(MustUnit(r.units[0])):
+		return Unit{}, r.fault("is not "+aKind(r.kind), writeIn)
 	}
 	return u, nil
 }
 
-func unitless(k Kind) bool { return k == Number || k == Count || k == PH }
-
-func example(kind Kind, units []string) string {
-	if units == nil {
-		units = kind.Units()
+// aKind names a kind with its article.
+func aKind(k Kind) string {
+	name := k.String()
+	if strings.IndexByte("aeiou", name[0]) >= 0 {
+		return "an " + name
 	}
-	return strings.TrimSpace("12 " + Symbol(units[0]))
+	return "a " + name
 }
+
+func unitless(k Kind) bool { return k == Number || k == Count || k == PH || k == Money }
 
 func unitList(units []string) string {
 	var b strings.Builder
@@ -136,7 +147,7 @@ func unitList(units []string) string {
 		default:
 			b.WriteString(", ")
 		}
-		if s := Symbol(code); s != "" {
+		if s := Symbol(code); s != "" && code != "{currency}" {
 			b.WriteString(s)
 		} else {
 			b.WriteString("a plain number")

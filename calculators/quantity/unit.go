@@ -5,21 +5,33 @@ import "strings"
 // Dimension is the exponent of each base dimension of a unit. Two units convert
 // into each other only if their dimensions are equal.
 type Dimension struct {
-	Length, Mass, Time, Temperature, Current, Amount, Money, Acidity, Turbidity int8
+	Length, Mass, Time, Temperature, Current, Amount, Money, Acidity, Turbidity, Level int8
 }
 
-func (d Dimension) plus(e Dimension, times int8) Dimension {
-	return Dimension{
-		Length:      d.Length + times*e.Length,
-		Mass:        d.Mass + times*e.Mass,
-		Time:        d.Time + times*e.Time,
-		Temperature: d.Temperature + times*e.Temperature,
-		Current:     d.Current + times*e.Current,
-		Amount:      d.Amount + times*e.Amount,
-		Money:       d.Money + times*e.Money,
-		Acidity:     d.Acidity + times*e.Acidity,
-		Turbidity:   d.Turbidity + times*e.Turbidity,
+// plus returns the dimension of a product with the n-th power of another, and
+// false if an exponent leaves the range of any quantity in use.
+func (d Dimension) plus(e Dimension, n int) (Dimension, bool) {
+	ok := true
+	sum := func(a, b int8) int8 {
+		v := int(a) + n*int(b)
+		if v < -20 || v > 20 {
+			ok = false
+			return 0
+		}
+		return int8(v)
 	}
+	return Dimension{
+		Length:      sum(d.Length, e.Length),
+		Mass:        sum(d.Mass, e.Mass),
+		Time:        sum(d.Time, e.Time),
+		Temperature: sum(d.Temperature, e.Temperature),
+		Current:     sum(d.Current, e.Current),
+		Amount:      sum(d.Amount, e.Amount),
+		Money:       sum(d.Money, e.Money),
+		Acidity:     sum(d.Acidity, e.Acidity),
+		Turbidity:   sum(d.Turbidity, e.Turbidity),
+		Level:       sum(d.Level, e.Level),
+	}, ok
 }
 
 // Unit is a unit of measure. A value v in the unit is v*Factor + Offset in the
@@ -34,20 +46,33 @@ type Unit struct {
 
 // UnitError reports a unit code that cannot be read.
 type UnitError struct {
-	Code string // the whole code as given
-	Atom string // the part that is not known
+	Code   string // the whole code as given
+	Atom   string // the part that is at fault; may be empty
+	Reason string // what is wrong with it, if it is not just unknown
 }
 
 func (e *UnitError) Error() string {
-	if e.Atom == "" || e.Atom == e.Code {
+	switch {
+	case e.Reason != "":
+		return "unit " + quote(e.Code) + ": " + e.Reason
+	case e.Atom == "" || e.Atom == e.Code:
 		return "unknown unit " + quote(e.Code)
 	}
 	return "unknown unit " + quote(e.Atom) + " in " + quote(e.Code)
 }
 
-// ParseUnit reads a UCUM code such as "mg/L", "[gal_us]/min" or "m3/m2/d".
-// It returns a *UnitError for a code it does not know.
+// longestCode bounds the codes ParseUnit looks at, and so how deep its brackets
+// can nest.
+const longestCode = 100
+
+// ParseUnit reads a UCUM code such as "mg/L", "[gal_us]/min" or "m3/m2/d". The
+// error is a *UnitError: for a code it does not know, and for one that
+// multiplies a temperature scale ("Cel/d"), since 20 °C is not ten times 2 °C;
+// rates of temperature are in K/d.
 func ParseUnit(code string) (Unit, error) {
+	if len(code) > longestCode {
+		return Unit{}, &UnitError{Code: code, Reason: "is longer than any unit"}
+	}
 	p := unitParser{code: code, rest: code}
 	u, err := p.term()
 	if err != nil {
@@ -91,110 +116,123 @@ func (u Unit) Convert(v float64, w Unit) float64 {
 type unitParser struct{ code, rest string }
 
 func (p *unitParser) term() (Unit, error) {
-	u, err := p.component()
-	if err != nil {
-		return Unit{}, err
+	u := Unit{Factor: 1}
+	if !strings.HasPrefix(p.rest, "/") { // a leading slash stands for 1/unit
+		first, err := p.component()
+		if err != nil {
+			return Unit{}, err
+		}
+		u = first
 	}
 	for p.rest != "" && (p.rest[0] == '.' || p.rest[0] == '/') {
-		op := p.rest[0]
+		power := 1
+		if p.rest[0] == '/' {
+			power = -1
+		}
 		p.rest = p.rest[1:]
 		w, err := p.component()
 		if err != nil {
 			return Unit{}, err
 		}
-		times := int8(1)
-		if op == '/' {
-			times = -1
+		if u, err = p.times(u, w, power); err != nil {
+			return Unit{}, err
 		}
-		u = Unit{Dim: u.Dim.plus(w.Dim, times), Factor: u.Factor * intPow(w.Factor, times)}
 	}
 	return u, nil
 }
 
 func (p *unitParser) component() (Unit, error) {
-	switch {
-	case p.rest == "":
-		return Unit{}, &UnitError{Code: p.code}
-	case p.rest[0] == '/': // a leading slash stands for 1/unit
-		return Unit{Factor: 1}, nil
-	case p.rest[0] == '(':
+	if strings.HasPrefix(p.rest, "(") {
 		p.rest = p.rest[1:]
 		u, err := p.term()
 		if err != nil {
 			return Unit{}, err
 		}
 		if !strings.HasPrefix(p.rest, ")") {
-			return Unit{}, &UnitError{Code: p.code, Atom: p.rest}
+			return Unit{}, &UnitError{Code: p.code, Reason: "an opening bracket is not closed"}
 		}
 		p.rest = p.rest[1:]
 		return u, nil
 	}
 	name := p.name()
-	power := p.power()
 	u, ok := atom(name)
 	if !ok {
 		return Unit{}, &UnitError{Code: p.code, Atom: name}
 	}
-	if power != 1 {
-		u = Unit{Dim: Dimension{}.plus(u.Dim, power), Factor: intPow(u.Factor, power)}
+	power, stated, ok := p.power()
+	if !ok {
+		return Unit{}, &UnitError{Code: p.code, Reason: "an exponent must be 1 to 9, with or without a minus"}
 	}
-	return u, nil
+	if !stated {
+		return u, nil
+	}
+	return p.times(Unit{Factor: 1}, u, power)
 }
 
-// name takes an atom's letters. What stands in square brackets or braces
-// belongs to the name whole, digits included.
-func (p *unitParser) name() string {
-	if strings.HasPrefix(p.rest, "1") {
-		p.rest = p.rest[1:]
-		return "1"
+// times returns u·wⁿ. It refuses a unit with an offset, and products no
+// quantity has, whose factor would not be a number any more.
+func (p *unitParser) times(u, w Unit, n int) (Unit, error) {
+	if u.Offset != 0 || w.Offset != 0 {
+		return Unit{}, &UnitError{Code: p.code, Reason: "multiplies degrees of a temperature scale; write the difference in K or [degR]"}
 	}
-	i, closer := 0, byte(0)
-	for ; i < len(p.rest); i++ {
+	dim, ok := u.Dim.plus(w.Dim, n)
+	factor := u.Factor * intPow(w.Factor, n)
+	if !ok || !(factor > 1e-200 && factor < 1e200) {
+		return Unit{}, &UnitError{Code: p.code, Reason: "is a product no quantity has"}
+	}
+	return Unit{Dim: dim, Factor: factor}, nil
+}
+
+// name takes an atom's letters, or the digits of the unit 1. What stands in
+// square brackets or braces belongs to the name whole, digits included.
+func (p *unitParser) name() string {
+	if end := digitsEnd(p.rest, 0); end > 0 {
+		return p.take(end)
+	}
+	closer := byte(0)
+	for i := 0; i < len(p.rest); i++ {
 		c := p.rest[i]
-		if closer != 0 {
+		switch {
+		case closer != 0:
 			if c == closer {
 				closer = 0
 			}
-			continue
-		}
-		switch {
 		case c == '[':
 			closer = ']'
 		case c == '{':
 			closer = '}'
-		case c == '.' || c == '/' || c == '(' || c == ')' || c == '-' || c >= '0' && c <= '9':
-			name := p.rest[:i]
-			p.rest = p.rest[i:]
-			return name
+		case isDigit(c) || strings.IndexByte("./()-", c) >= 0:
+			return p.take(i)
 		}
 	}
-	name := p.rest
-	p.rest = ""
-	return name
+	return p.take(len(p.rest))
 }
 
-func (p *unitParser) power() int8 {
+func (p *unitParser) take(n int) string {
+	s := p.rest[:n]
+	p.rest = p.rest[n:]
+	return s
+}
+
+// power takes an exponent of one digit; ok is false for any other.
+func (p *unitParser) power() (n int, stated, ok bool) {
+	sign := 1
 	i := 0
 	if strings.HasPrefix(p.rest, "-") {
-		i = 1
+		sign, i = -1, 1
 	}
-	j := i
-	n := int8(0)
-	for j < len(p.rest) && p.rest[j] >= '0' && p.rest[j] <= '9' && n < 10 {
-		n = n*10 + int8(p.rest[j]-'0')
-		j++
+	end := digitsEnd(p.rest, i)
+	if end == 0 {
+		return 1, false, true
 	}
-	if j == i {
-		return 1
+	digits := p.take(end)[i:]
+	if len(digits) != 1 || digits == "0" {
+		return 0, true, false
 	}
-	p.rest = p.rest[j:]
-	if i == 1 {
-		return -n
-	}
-	return n
+	return sign * int(digits[0]-'0'), true, true
 }
 
-func intPow(x float64, n int8) float64 {
+func intPow(x float64, n int) float64 {
 	if n < 0 {
 		return 1 / intPow(x, -n)
 	}
@@ -204,5 +242,3 @@ func intPow(x float64, n int8) float64 {
 	}
 	return y
 }
-
-func quote(s string) string { return `"` + s + `"` }

@@ -1,0 +1,204 @@
+package quantity
+
+import "strings"
+
+// unitNamed returns the UCUM code of a unit's everyday name, such as "US
+// gal/h", "feet" or "°F". A code passes through unchanged, known or not.
+func unitNamed(name string, kind Kind) string {
+	s := tidy(name)
+	for _, code := range kind.Units() {
+		if strings.EqualFold(s, code) || strings.EqualFold(s, tidy(Symbol(code))) {
+			return code
+		}
+	}
+	if code, ok := namedByKind(strings.ToLower(s), kind); ok {
+		return code
+	}
+	parts := strings.Split(s, "/")
+	for i, part := range parts {
+		part = strings.TrimSpace(part)
+		if code, ok := commonName(strings.ToLower(part)); ok {
+			part = code
+		}
+		parts[i] = part
+	}
+	return strings.Join(parts, "/")
+}
+
+// tidy brings the many ways to type one name into one: plain spaces and
+// quotes, digits for raised digits, a slash for "per", no abbreviation points.
+func tidy(name string) string {
+	s := strings.NewReplacer("\u00a0", " ", "\u202f", " ", "²", "2", "³", "3", "^", "",
+		"’", "'", "′", "'", "”", `"`, "″", `"`, "º", "°", "µ", "u", "μ", "u", "per cent", "%", "percent", "%").Replace(name)
+	words := strings.Fields(s)
+	for i, w := range words {
+		switch w = strings.TrimSuffix(w, "."); strings.ToLower(w) {
+		case "per":
+			w = "/"
+		case "degree", "degrees", "deg":
+			if i+1 < len(words) {
+				w = "°"
+			}
+		}
+		words[i] = w
+	}
+	s = strings.Join(words, " ")
+	s = strings.ReplaceAll(strings.ReplaceAll(s, " /", "/"), "/ ", "/")
+	return strings.ReplaceAll(s, "° ", "°")
+}
+
+// namedByKind reads names that mean something only for one kind.
+func namedByKind(s string, kind Kind) (code string, ok bool) {
+	switch s {
+	case "ph":
+		return "[pH]", kind == PH
+	case "ppm": // in fresh water the trade's ppm is mg/L
+		return "mg/L", kind == Concentration
+	case "ppt", "‰":
+		if kind == Concentration {
+			return "g/L", true
+		}
+		return "g/kg", kind == Salinity
+	case "lph":
+		return "L/h", kind == Flow
+	case "lpm":
+		return "L/min", kind == Flow
+	}
+	if kind == Flow {
+		return gallonRate(s)
+	}
+	return "", false
+}
+
+// gallonRate reads "US gph" and "gpm (imp)".
+func gallonRate(s string) (code string, ok bool) {
+	which, rest, _ := gallonWords(s)
+	switch {
+	case which == "":
+		return "", false
+	case rest == "gph":
+		return which + "/h", true
+	case rest == "gpm":
+		return which + "/min", true
+	case rest == "gpd":
+		return which + "/d", true
+	}
+	return "", false
+}
+
+// gallonWords splits "US gal" or "gallons (imp)" into the code of the gallon,
+// "" if none is said, and the other words. twice reports that both are said.
+func gallonWords(s string) (which, rest string, twice bool) {
+	var others []string
+	for _, word := range strings.FieldsFunc(s, func(r rune) bool { return strings.ContainsRune(" ()", r) }) {
+		code := ""
+		switch word {
+		case "us", "u.s", "usa":
+			code = "[gal_us]"
+		case "imp", "imperial", "uk", "u.k", "british":
+			code = "[gal_br]"
+		default:
+			others = append(others, word)
+			continue
+		}
+		twice = twice || which != "" && which != code
+		which = code
+	}
+	return which, strings.Join(others, " "), twice
+}
+
+// ambiguousGallon reports whether a name says gallons but not which.
+func ambiguousGallon(name string) bool {
+	over, _, _ := strings.Cut(strings.ToLower(tidy(name)), "/")
+	which, rest, twice := gallonWords(over)
+	switch rest {
+	case "gal", "gals", "gallon", "gallons", "gph", "gpm", "gpd":
+		return which == "" || twice
+	}
+	return false
+}
+
+// commonName reads one name, in lower case, that means the same for all kinds.
+func commonName(s string) (code string, ok bool) {
+	if which, rest, twice := gallonWords(s); which != "" && !twice {
+		switch rest {
+		case "gal", "gals", "gallon", "gallons":
+			return which, true
+		}
+	}
+	if code, ok := lengthName(s); ok {
+		return code, true
+	}
+	if code, ok := timeName(s); ok {
+		return code, true
+	}
+	switch s {
+	case "l", "lt", "ltr", "litre", "litres", "liter", "liters":
+		return "L", true
+	case "ml", "millilitre", "millilitres", "milliliter", "milliliters":
+		return "mL", true
+	case "gram", "grams":
+		return "g", true
+	case "kilo", "kilos", "kilogram", "kilograms", "kgs":
+		return "kg", true
+	case "tonne", "tonnes":
+		return "t", true
+	case "lb", "lbs", "pound", "pounds":
+		return "[lb_av]", true
+	case "oz", "ounce", "ounces":
+		return "[oz_av]", true
+	case "c", "°c", "cel", "celsius":
+		return "Cel", true
+	case "f", "°f", "fahrenheit":
+		return "[degF]", true
+	case "watt", "watts":
+		return "W", true
+	}
+	return "", false
+}
+
+func lengthName(s string) (code string, ok bool) {
+	switch s {
+	case "metre", "metres", "meter", "meters":
+		return "m", true
+	case "centimetre", "centimetres", "centimeter", "centimeters":
+		return "cm", true
+	case "millimetre", "millimetres", "millimeter", "millimeters":
+		return "mm", true
+	case "ft", "foot", "feet", "'":
+		return "[ft_i]", true
+	case "in", "inch", "inches", `"`:
+		return "[in_i]", true
+	case "yd", "yard", "yards":
+		return "[yd_i]", true
+	case "cu m", "cubic metre", "cubic metres", "cubic meter", "cubic meters":
+		return "m3", true
+	case "cu ft", "cubic foot", "cubic feet", "ft3":
+		return "[ft_i]3", true
+	case "sq m", "square metre", "square metres", "square meter", "square meters":
+		return "m2", true
+	case "sq ft", "square foot", "square feet", "ft2":
+		return "[ft_i]2", true
+	}
+	return "", false
+}
+
+func timeName(s string) (code string, ok bool) {
+	switch s {
+	case "s", "sec", "second", "seconds":
+		return "s", true
+	case "minute", "minutes", "mins":
+		return "min", true
+	case "h", "hr", "hrs", "hour", "hours":
+		return "h", true
+	case "day", "days":
+		return "d", true
+	case "week", "weeks":
+		return "wk", true
+	case "month", "months":
+		return "mo", true
+	case "year", "years":
+		return "a", true
+	}
+	return "", false
+}
