@@ -1,0 +1,146 @@
+package answer_test
+
+import (
+	"strings"
+	"testing"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/answer"
+	"mereleaf/calculators/markup/markuptest"
+)
+
+// sample is an answer with everything an answer can have, s in all its texts.
+func sample(s string) calculators.View {
+	return calculators.View{
+		ID: "toy",
+		Values: []calculators.Shown{
+			{Name: "main", Label: "Main" + s, Text: "2 mg/L" + s, Low: "1 mg/L" + s, High: "3 mg/L" + s, Also: []string{"0.002 g/L" + s}},
+			{Name: "other", Label: "Other" + s, Text: "7 %" + s, Low: "6 %", High: "8 %"},
+		},
+		Flags:   []string{"Outside the stated range." + s},
+		Advice:  []string{"Stop feeding." + s, "Then wait." + s},
+		Working: []calculators.Step{{Label: "Sum" + s, Text: "1 + 1 = 2" + s}},
+		Assumed: []calculators.ShownInput{{Name: "salt", Label: "Salt" + s, Text: "0 g/kg" + s}},
+		Scale: calculators.ShownScale{Label: "Main 2 mg/L" + s, At: 0.4, Low: 0.2, High: 0.6, Marks: []calculators.ShownMark{
+			{At: 0.1, Text: "1\u00a0mg/L" + s, Label: "first limit" + s, Source: "key-1" + s, Basis: "published"},
+			{At: 0.9, Text: "9\u00a0mg/L" + s, Label: "second limit" + s, Basis: "practice"},
+			{At: 0.95, Text: "10\u00a0mg/L" + s, Label: "third limit" + s, Basis: "memory"},
+		}},
+	}
+}
+
+func TestHTMLShowsEverything(t *testing.T) {
+	all := markuptest.Elements(t, answer.HTML(sample("")))
+	text := func(name, class string) string {
+		t.Helper()
+		found := markuptest.Find(all, name, class)
+		if len(found) == 0 {
+			t.Fatalf("no <%s class=%q>", name, class)
+		}
+		return found[0].Text
+	}
+	for _, c := range []struct{ name, class, want string }{
+		{"output", "", "2 mg/L"},
+		{"p", "what", "Main"},
+		{"p", "range", "1 mg/L to 3 mg/L"},
+		{"p", "also", "0.002 g/L"},
+		{"p", "say", "Stop feeding."},
+		{"ul", "flags", "Outside the stated range."},
+		{"dl", "further", "7 % (6 % to 8 %)"},
+		{"p", "assumed", "Salt 0 g/kg"},
+		{"details", "working", "1 + 1 = 2"},
+		{"ul", "limits", "second limit (common practice)"},
+		{"ul", "limits", "third limit (from memory)"},
+		{"a", "p", "1\u00a0mg/L"},
+		{"span", "k", "9\u00a0mg/L"},
+		{"span", "m", "10\u00a0mg/L"},
+	} {
+		if got := text(c.name, c.class); !strings.Contains(got, c.want) {
+			t.Errorf("<%s class=%q> is %q, without %q", c.name, c.class, got, c.want)
+		}
+	}
+	found := markuptest.Find(all, "div", "found")[0]
+	for _, want := range []string{"2 mg/L", "Stop feeding.", "Then wait.", "Outside the stated range."} {
+		if !strings.Contains(found.Text, want) {
+			t.Errorf("the status region lacks %q", want)
+		}
+	}
+	if found.Attrs["role"] != "status" {
+		t.Error("the answer is not announced")
+	}
+	name := markuptest.Find(all, "svg", "span")[0].Attrs["aria-label"]
+	for _, want := range []string{"Main 2 mg/L", "1\u00a0mg/L first limit", "9\u00a0mg/L second limit"} {
+		if !strings.Contains(name, want) {
+			t.Errorf("the drawing's name %q lacks %q", name, want)
+		}
+	}
+}
+
+func TestHTMLOfLittle(t *testing.T) {
+	markuptest.Elements(t, answer.HTML(calculators.View{}))
+	all := markuptest.Elements(t, answer.HTML(calculators.View{Values: []calculators.Shown{{Label: "One", Text: "1"}}}))
+	for _, e := range all {
+		switch e.Name {
+		case "div", "p", "output":
+		default:
+			t.Errorf("an answer of one value has a <%s>", e.Name)
+		}
+	}
+}
+
+func TestResolve(t *testing.T) {
+	html := answer.HTML(sample(" " + answer.Sources))
+	for _, c := range []struct{ sources, want string }{
+		{"../sources.html", "../sources.html#key-1 {sources}"},
+		{"", "#key-1 {sources}"},
+		{`a"b`, `a"b#key-1 {sources}`},
+	} {
+		all := markuptest.Elements(t, answer.Resolve(html, c.sources))
+		if got := markuptest.Find(all, "a", "")[0].Attrs["href"]; got != c.want {
+			t.Errorf("with %q the link is %q; want %q", c.sources, got, c.want)
+		}
+		// What a text says of the placeholder stays as it was said.
+		if got := markuptest.Find(all, "output", "")[0].Text; got != "2 mg/L {sources}" {
+			t.Errorf("a text became %q", got)
+		}
+	}
+}
+
+// No text, wherever it stands, may add an element or an attribute.
+func FuzzHTML(f *testing.F) {
+	for _, s := range []string{"", "<b>", `"><script>`, "{sources}", "' onload='x", "&amp;", "\x00", "\xff", "\u00a0"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, s string) {
+		plain := markuptest.Elements(t, answer.HTML(sample("")))
+		fuzzed := markuptest.Elements(t, answer.Resolve(answer.HTML(sample(s)), "s.html"))
+		if len(plain) != len(fuzzed) {
+			t.Fatalf("%q makes %d elements of %d", s, len(fuzzed), len(plain))
+		}
+		for i := range plain {
+			if plain[i].Path != fuzzed[i].Path || len(plain[i].Attrs) != len(fuzzed[i].Attrs) {
+				t.Errorf("%q makes %s of %s", s, fuzzed[i].Path, plain[i].Path)
+			}
+		}
+	})
+}
+
+func TestErrors(t *testing.T) {
+	if got := answer.Errors(nil); got != "" {
+		t.Errorf("no errors show as %q", got)
+	}
+	all := markuptest.Elements(t, answer.Errors(calculators.InputErrors{
+		{Input: "ph", Problem: "is <15>", Accept: "4 to 11", Remedy: "measure again"},
+		{Input: "fish row 2, length", Problem: "is missing"},
+	}))
+	items := markuptest.Find(all, "li", "")
+	want := []string{"ph is <15>; expected 4 to 11; measure again", "fish row 2, length is missing"}
+	if len(items) != len(want) {
+		t.Fatalf("%d errors show as %d", len(want), len(items))
+	}
+	for i, w := range want {
+		if items[i].Text != w {
+			t.Errorf("error %d shows as %q; want %q", i, items[i].Text, w)
+		}
+	}
+}
