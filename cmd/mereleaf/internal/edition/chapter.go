@@ -1,0 +1,112 @@
+package edition
+
+import (
+	"html/template"
+
+	"mereleaf/cmd/mereleaf/internal/book"
+	"mereleaf/cmd/mereleaf/internal/figures"
+	"mereleaf/cmd/mereleaf/internal/page"
+	"mereleaf/cmd/mereleaf/internal/place"
+)
+
+type chapterContent struct {
+	at
+	Title         string
+	Summary, Body template.HTML
+	Sources       []sourceEntry
+}
+
+func (w *web) chapter(c *book.Chapter) Page {
+	f := w.frame(c.Place, c.Title, c.Summary, c.Part.Folder)
+	f.Ref, f.Before, f.After = c.Ref, neighbour(c.Prev), neighbour(c.Next)
+	k := key(w.base, "chapter.html", w.book.Key(c), titleOf(f.Before), titleOf(f.After), c.Ref)
+	return Page{Path: c.Place, Key: k, Bytes: func() ([]byte, error) {
+		content := chapterContent{at: f.at, Title: c.Title, Sources: w.cited(c)}
+		var err error
+		if content.Summary, err = w.book.SummaryHTML(c); err != nil {
+			return nil, err
+		}
+		if content.Body, err = w.book.Body(c); err != nil {
+			return nil, err
+		}
+		return w.print(f, "chapter.html", content)
+	}}
+}
+
+// titleOf is what a neighbouring leaf shows of itself.
+func titleOf(l *link) string {
+	if l == nil {
+		return ""
+	}
+	return l.Path + l.Ref + l.Title
+}
+
+// cited lists the sources that the text of a chapter cites, in the order of the
+// text. Those of its tables stand under the tables.
+func (w *web) cited(c *book.Chapter) []sourceEntry {
+	var entries []sourceEntry
+	seen := map[string]bool{}
+	for _, r := range c.Doc.References {
+		if r.Scheme != page.ToSource || seen[r.Target] {
+			continue
+		}
+		seen[r.Target] = true
+		if s, ok := w.book.Library.Source(r.Target); ok {
+			entries = append(entries, newSourceEntry(s))
+		}
+	}
+	return entries
+}
+
+type sourceEntry struct {
+	Key, Short, Citation string
+	Used                 []link
+}
+
+func newSourceEntry(s figures.Source) sourceEntry {
+	return sourceEntry{Key: s.ID, Short: s.Short(), Citation: s.Citation()}
+}
+
+type sourcesContent struct {
+	at
+	Sources []sourceEntry
+}
+
+func (w *web) sources() Page {
+	f := w.frame(place.Sources, "Sources", "Every work that the handbook's numbers come from, and where they are used.", "")
+	c := sourcesContent{at: f.at}
+	for _, s := range w.book.Library.Sources {
+		e := newSourceEntry(s)
+		e.Used = append(e.Used, w.uses.chapters[s.ID]...)
+		e.Used = append(e.Used, w.uses.reckon[s.ID]...)
+		e.Used = append(e.Used, w.uses.sets[s.ID]...)
+		c.Sources = append(c.Sources, e)
+	}
+	return w.listed(f, "sources.html", c)
+}
+
+type termsContent struct {
+	at
+	Terms []termEntry
+}
+
+type termEntry struct {
+	Slug, Name  string
+	Also        []string
+	Explanation template.HTML
+}
+
+func (w *web) terms() Page {
+	f := w.frame(place.Terms, "Words", "The words of the trade, in plain sentences.", "")
+	return Page{Path: string(f.at), Key: key(w.base, "terms.html", w.book.TermsKey()), Bytes: func() ([]byte, error) {
+		c := termsContent{at: f.at}
+		for _, t := range w.book.Terms {
+			text, err := w.book.TermHTML(t)
+			if err != nil {
+				return nil, err
+			}
+			c.Terms = append(c.Terms, termEntry{t.Slug, t.Name, t.Also, text})
+		}
+		return w.print(f, "terms.html", c)
+	}}
+}

@@ -1,0 +1,150 @@
+package edition
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"mereleaf/calculators/quantity"
+	"mereleaf/cmd/mereleaf/internal/figures"
+	"mereleaf/cmd/mereleaf/internal/page"
+	"mereleaf/cmd/mereleaf/internal/place"
+)
+
+type setContent struct {
+	at
+	Name, File string
+	Head       []headCell
+	Rows       []setRow
+	Origins    []origin
+	Used       []link
+}
+
+type headCell struct {
+	Text    string
+	Numeric bool
+}
+
+type setRow struct {
+	ID     string // "r2": anchor of the row, by its line in the file
+	Line   int
+	Mark   string
+	Cells  []setCell
+	Origin int // number in setContent.Origins, from 1
+}
+
+type setCell struct {
+	Text    string
+	Numeric bool
+}
+
+// origin is what one or more rows come from.
+type origin struct {
+	citation
+	Number int
+	Note   string
+}
+
+func (w *web) figureSet(s *figures.Set) Page {
+	f := w.frame(place.FigureSet(s.Name), setTitle(s.Name), "Figures with their sources: "+setTitle(s.Name)+".", "")
+	return w.listedSet(f, s)
+}
+
+// listedSet makes the page of a set whose content is built only when needed.
+func (w *web) listedSet(f frame, s *figures.Set) Page {
+	return Page{Path: string(f.at), Key: key(w.base, "figure-set.html", s.Name, s.Columns, s.Rows, w.uses.tables[s.Name]), Bytes: func() ([]byte, error) {
+		return w.print(f, "figure-set.html", w.setContent(f.at, s))
+	}}
+}
+
+func (w *web) setContent(here at, s *figures.Set) setContent {
+	c := setContent{at: here, Name: setTitle(s.Name), File: s.File, Used: w.uses.tables[s.Name]}
+	data := s.Data()
+	for _, col := range data {
+		c.Head = append(c.Head, headCell{heading(col), col.Numeric()})
+	}
+	for _, r := range s.Rows {
+		row := setRow{ID: "r" + strconv.Itoa(r.Line), Line: r.Line, Mark: page.Mark(r.Basis)}
+		for i, col := range data {
+			row.Cells = append(row.Cells, setCell{r.Cells[i].Text, col.Numeric()})
+		}
+		c.Origins, row.Origin = w.origin(here, c.Origins, r)
+		c.Rows = append(c.Rows, row)
+	}
+	return c
+}
+
+// origin returns the number of the row's origin, and the origins with it.
+func (w *web) origin(here at, all []origin, r figures.Row) ([]origin, int) {
+	o := origin{citation: w.citation(here, r.Source, r.Locator, r.Basis), Note: r.Note}
+	for _, seen := range all {
+		if o.Number = seen.Number; o == seen {
+			return all, o.Number
+		}
+	}
+	o.Number = len(all) + 1
+	return append(all, o), o.Number
+}
+
+// heading is a column's name with its unit as printed in the handbook.
+func heading(c figures.Column) string {
+	name := strings.ReplaceAll(c.Name, "_", " ")
+	if symbol := quantity.Symbol(c.Unit); symbol != "" && !strings.EqualFold(symbol, name) {
+		return name + " (" + symbol + ")"
+	}
+	return name
+}
+
+// setTitle makes words of a set's name: "water-vapour-pressure" is "Water vapour
+// pressure".
+func setTitle(name string) string {
+	words := strings.ReplaceAll(name, "-", " ")
+	return strings.ToUpper(words[:1]) + words[1:]
+}
+
+type setListContent struct {
+	at
+	Sets  []setSummary
+	Total int // rows
+	Bases []basisCount
+}
+
+type setSummary struct {
+	link
+	Rows  int
+	Bases []basisCount
+	Used  []link
+}
+
+type basisCount struct {
+	Text, Mark string
+	Rows       int
+}
+
+func (w *web) figureList() Page {
+	f := w.frame(place.Figures, "Figures", "Every set of figures that the handbook is checked against.", "")
+	c := setListContent{at: f.at}
+	var all []figures.Row
+	for _, s := range w.book.Library.Sets {
+		c.Sets = append(c.Sets, setSummary{
+			link: link{Path: place.FigureSet(s.Name), Title: setTitle(s.Name)},
+			Rows: len(s.Rows), Bases: countBases(s.Rows), Used: w.uses.tables[s.Name],
+		})
+		all = append(all, s.Rows...)
+	}
+	c.Total, c.Bases = len(all), countBases(all)
+	return w.listed(f, "figure-list.html", c)
+}
+
+// countBases counts rows by basis, in the order in which the handbook trusts
+// them.
+func countBases(rows []figures.Row) []basisCount {
+	var counts []basisCount
+	for _, basis := range []string{figures.Published, figures.Computed, figures.Practice, figures.Memory, figures.Scenario} {
+		n := len(slices.DeleteFunc(slices.Clone(rows), func(r figures.Row) bool { return r.Basis != basis }))
+		if n > 0 {
+			counts = append(counts, basisCount{basisText(basis), page.Mark(basis), n})
+		}
+	}
+	return counts
+}

@@ -1,0 +1,131 @@
+package edition
+
+import (
+	"bytes"
+	"html/template"
+	"strconv"
+	"strings"
+
+	"mereleaf/cmd/mereleaf/internal/book"
+	"mereleaf/cmd/mereleaf/internal/bundle"
+	"mereleaf/cmd/mereleaf/internal/place"
+)
+
+// at is the leaf that something stands on. Templates link from it with
+// {{.To "terms.html"}}.
+type at string
+
+// To returns the link to another path of the edition.
+func (a at) To(path string) string { return place.Relative(string(a), path) }
+
+// link leads to a leaf.
+type link struct {
+	Path, Title string
+	Ref         string // "W 2"; "" for leaves outside the parts
+	Summary     string // plain text
+}
+
+// thumb is a notch of the thumb index.
+type thumb struct {
+	link
+	Hue, Letter string
+	Current     string // value of aria-current; "" on other leaves
+}
+
+// frame is what stands around the text of a leaf. theme/templates/leaf.html
+// prints it.
+type frame struct {
+	at
+	Handbook, Language string
+	Assets             bundle.Assets
+
+	Title, Ref  string
+	Description string
+	Hue         string // class that sets the part's colour; "" outside the parts
+	Part        *link  // for the running head
+	Before      *link
+	After       *link
+	Thumbs      []thumb
+	Body        template.HTML
+}
+
+// hue is the class of the part in the given place; a handbook with more parts
+// than the theme has colours begins again.
+func hue(index int) string { return "hue-" + strconv.Itoa(index%5+1) }
+
+// frame begins a leaf. folder is the part's, or "" outside the parts.
+func (w *web) frame(path, title, description, folder string) frame {
+	f := frame{
+		at: at(path), Handbook: w.book.Config.Title, Language: w.book.Config.Language, Assets: w.assets,
+		Title: title, Description: shorten(description, 200),
+	}
+	for i, p := range w.book.Parts {
+		t := thumb{link: partLink(p), Hue: hue(i), Letter: p.Letter}
+		if p.Folder == folder {
+			f.Hue, f.Part, t.Current = t.Hue, &t.link, "true"
+		}
+		if t.Path == path {
+			t.Current = "page"
+		}
+		f.Thumbs = append(f.Thumbs, t)
+	}
+	return f
+}
+
+func partLink(p *book.Part) link {
+	return link{Path: place.Part(p.Folder), Title: p.Title, Ref: p.Letter, Summary: p.About}
+}
+
+func chapterLink(c *book.Chapter) link {
+	return link{Path: c.Place, Title: c.Title, Ref: c.Ref, Summary: c.Summary}
+}
+
+// neighbour is chapterLink for a chapter that may not be there.
+func neighbour(c *book.Chapter) *link {
+	if c == nil {
+		return nil
+	}
+	l := chapterLink(c)
+	return &l
+}
+
+// shorten cuts a text between words so that it is no longer than a search
+// result or a link preview shows.
+func shorten(s string, most int) string {
+	if len(s) <= most {
+		return s
+	}
+	cut := strings.LastIndexByte(s[:most], ' ')
+	if cut < 0 {
+		return s
+	}
+	return strings.TrimRight(s[:cut], ",;:") + "…"
+}
+
+// print puts the content, printed by the template of the given name, into the
+// frame.
+func (w *web) print(f frame, name string, content any) ([]byte, error) {
+	if w.fault != nil {
+		return nil, w.fault
+	}
+	var body bytes.Buffer
+	if err := w.templates.ExecuteTemplate(&body, name, content); err != nil {
+		return nil, templateFault(err)
+	}
+	f.Body = template.HTML(body.String())
+	var page bytes.Buffer
+	page.Grow(body.Len() + 4096)
+	if err := w.templates.ExecuteTemplate(&page, "leaf.html", f); err != nil {
+		return nil, templateFault(err)
+	}
+	return page.Bytes(), nil
+}
+
+// listing is links in a list on the leaf at.
+type listing struct {
+	at
+	Links []link
+}
+
+// List prepares links for the template "leaves".
+func (a at) List(links []link) listing { return listing{a, links} }

@@ -1,0 +1,73 @@
+package edition
+
+import (
+	"slices"
+
+	"mereleaf/calculators"
+	"mereleaf/cmd/mereleaf/internal/book"
+	"mereleaf/cmd/mereleaf/internal/page"
+	"mereleaf/cmd/mereleaf/internal/place"
+)
+
+// uses tells for sources and figure sets where the handbook uses them. Links
+// stand in the order of the handbook, each once.
+type uses struct {
+	chapters map[string][]link // of a source: chapters that cite it
+	reckon   map[string][]link // of a source: calculators with a formula from it
+	sets     map[string][]link // of a source: figure sets with a row from it
+	tables   map[string][]link // of a figure set: chapters that print from it
+}
+
+func findUses(b *book.Book) uses {
+	u := uses{chapters: map[string][]link{}, reckon: map[string][]link{}, sets: map[string][]link{}, tables: map[string][]link{}}
+	for _, p := range b.Parts {
+		for _, c := range p.Chapters {
+			u.addChapter(c)
+		}
+	}
+	for _, c := range b.Calculators.All() {
+		for _, f := range c.Formulas {
+			add(u.reckon, f.Source, calculatorLink(c))
+		}
+	}
+	for _, s := range b.Library.Sets {
+		for _, r := range s.Rows {
+			add(u.sets, r.Source, link{Path: place.FigureSet(s.Name), Title: s.Name})
+		}
+	}
+	return u
+}
+
+func (u uses) addChapter(c *book.Chapter) {
+	to := chapterLink(c)
+	to.Summary = ""
+	for _, r := range c.Doc.References {
+		switch r.Scheme {
+		case page.ToSource:
+			add(u.chapters, r.Target, to)
+		case page.ToFigure:
+			add(u.tables, r.Target, to)
+		}
+	}
+	for _, t := range c.Doc.Tables {
+		if !t.Bound {
+			continue
+		}
+		add(u.tables, t.Figure.Caption.Set, to)
+		for _, h := range t.Figure.Head {
+			if h.Ref != nil {
+				add(u.tables, h.Ref.Set, to)
+			}
+		}
+	}
+}
+
+func add(m map[string][]link, name string, to link) {
+	if name != "" && !slices.Contains(m[name], to) {
+		m[name] = append(m[name], to)
+	}
+}
+
+func calculatorLink(c calculators.Calculator) link {
+	return link{Path: place.Calculator(c.ID), Title: c.Title, Summary: c.Question}
+}

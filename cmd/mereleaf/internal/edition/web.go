@@ -1,0 +1,122 @@
+package edition
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"html/template"
+
+	"mereleaf/cmd/mereleaf/internal/book"
+	"mereleaf/cmd/mereleaf/internal/bundle"
+	"mereleaf/cmd/mereleaf/internal/pad"
+	"mereleaf/cmd/mereleaf/internal/place"
+)
+
+// Missing is the page that a server shows for an address without a leaf.
+const Missing = "404.html"
+
+// web makes the pages of one book with one theme.
+type web struct {
+	book      *book.Book
+	assets    bundle.Assets
+	pad       *pad.Pad
+	templates *template.Template
+	fault     error // of the templates; every page reports it
+	uses      uses
+	base      string // key of what all pages share
+}
+
+// Web returns the pages of the handbook as a web site, without the assets. The
+// pages render when asked to, so a preview pays only for those whose Key
+// changed. A fault in a template is the error of the pages that need it.
+func Web(b *book.Book, a bundle.Assets, p *pad.Pad) []Page {
+	w := &web{book: b, assets: a, pad: p, uses: findUses(b)}
+	w.templates, w.fault = parse(a.Templates)
+	w.base = w.shared()
+	pages := []Page{w.cover(), w.missing(), w.terms(), w.sources(), w.reckonList(), w.figureList()}
+	for i, part := range b.Parts {
+		pages = append(pages, w.part(i, part))
+		for _, c := range part.Chapters {
+			pages = append(pages, w.chapter(c))
+		}
+	}
+	for _, c := range b.Calculators.All() {
+		pages = append(pages, w.reckon(c))
+	}
+	for _, s := range b.Library.Sets {
+		pages = append(pages, w.figureSet(s))
+	}
+	return pages
+}
+
+// shared is the key of the frame around every page.
+func (w *web) shared() string {
+	s := key(w.assets.Key(), w.book.Config.Title, w.book.Config.Language)
+	for _, p := range w.book.Parts {
+		s = key(s, p.Folder, p.Letter, p.Title)
+	}
+	return s
+}
+
+// key joins what a page depends on. Values print the same whenever they are the
+// same: no maps, no pointers.
+func key(parts ...any) string {
+	h := sha256.New()
+	for _, p := range parts {
+		fmt.Fprintf(h, "%v\x00", p)
+	}
+	return hex.EncodeToString(h.Sum(nil)[:16])
+}
+
+// listed makes a page whose content is at hand and small. It is its own key.
+func (w *web) listed(f frame, name string, content any) Page {
+	return Page{Path: string(f.at), Key: key(w.base, name, content), Bytes: func() ([]byte, error) {
+		return w.print(f, name, content)
+	}}
+}
+
+type coverContent struct {
+	at
+	Title, Subtitle, Club string
+	Urgent                []link
+	Parts                 []partContent
+	Calculators           []link
+}
+
+type partContent struct {
+	at
+	link
+	Hue      string
+	Chapters []link
+}
+
+func (w *web) cover() Page {
+	f := w.frame(place.Cover, w.book.Config.Title, w.book.Config.Subtitle, "")
+	c := coverContent{at: f.at, Title: w.book.Config.Title, Subtitle: w.book.Config.Subtitle, Club: w.book.Config.Club, Calculators: w.calculators()}
+	for i, p := range w.book.Parts {
+		c.Parts = append(c.Parts, contentsOf(f.at, i, p))
+	}
+	return w.listed(f, "cover.html", c)
+}
+
+func contentsOf(here at, index int, p *book.Part) partContent {
+	c := partContent{at: here, link: partLink(p), Hue: hue(index)}
+	for _, chapter := range p.Chapters {
+		c.Chapters = append(c.Chapters, chapterLink(chapter))
+	}
+	return c
+}
+
+func (w *web) part(index int, p *book.Part) Page {
+	f := w.frame(place.Part(p.Folder), p.Title, p.About, p.Folder)
+	f.Ref = p.Letter
+	return w.listed(f, "part.html", contentsOf(f.at, index, p))
+}
+
+// missing has no thumb index: its links must hold in any folder, and the only
+// such address is the folder's own index.
+func (w *web) missing() Page {
+	f := w.frame(Missing, "No leaf here", "This address has no leaf.", "")
+	f.Thumbs = nil
+	return w.listed(f, "missing.html", f.at)
+}
