@@ -11,6 +11,7 @@ import (
 func All() calculators.Set {
 	return calculators.NewSet(
 		water.FreeAmmonia(),
+		water.DissolvedOxygen(),
 		plumbing.HolesPerTray(),
 	)
 }

@@ -1,0 +1,216 @@
+package water
+
+import (
+	"cmp"
+	"slices"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// DissolvedOxygen declares the calculator of the oxygen water can hold.
+func DissolvedOxygen() calculators.Calculator {
+	return calculators.Calculator{
+		ID:       "oxygen-saturation",
+		Title:    "Oxygen the water can hold",
+		Question: "How much oxygen can my pond water hold, and how full of it is it?",
+		Part:     "water",
+		Inputs:   oxygenInputs(),
+		Outputs: []calculators.Output{
+			{Name: "saturation", Label: "Oxygen at saturation", Unit: "mg/L", Digits: 3, Help: "What the water holds when it has had all the air it can take."},
+			{Name: "percent", Label: "Your reading, as a share of saturation", Unit: "%", Digits: 2},
+			{Name: "room", Label: "Oxygen still missing", Unit: "mg/L", Digits: 2, Help: "Saturation less your reading; below zero the water is over-full."},
+			{Name: "pressure", Label: "Air pressure at the pond", Unit: "kPa", Digits: 4},
+		},
+		Formulas: oxygenFormulas(),
+		Cautions: []string{
+			"Oxygen is lowest just before sunrise. A good reading in the afternoon proves nothing about the night.",
+			"Warm water holds less and fish need more: the hottest night of the year is the one to plan for.",
+			"If fish gasp at the surface, act before you measure: all the air you have, no feed, no medicine.",
+		},
+		Example: calculators.Example{
+			Story: "Ines tests Lower Reach at sunrise in July: 6.4 mg/L oxygen, water 21 °C, the garden 120 m above the sea.",
+			Given: []calculators.Arg{{Name: "temperature", Value: "21 Cel"}, {Name: "altitude", Value: "120 m"}, {Name: "reading", Value: "6.4 mg/L"}},
+		},
+		Lookup: calculators.Lookup{
+			Caption: "Oxygen at saturation in fresh water, by altitude",
+			Rows:    calculators.Axis{Input: "temperature", Values: []string{"0 Cel", "5 Cel", "10 Cel", "15 Cel", "20 Cel", "25 Cel", "30 Cel", "35 Cel"}},
+			Columns: calculators.Axis{Input: "altitude", Values: []string{"0 m", "500 m", "1000 m", "1500 m", "2000 m"}},
+			Show:    []string{"saturation"},
+		},
+		Chart: calculators.Chart{
+			Caption: "Oxygen at saturation falls as water warms, and with altitude",
+			X:       "temperature", From: "0 Cel", To: "40 Cel",
+			Series: calculators.Axis{Input: "altitude", Values: []string{"0 m", "1000 m", "2000 m"}},
+			Show:   "saturation",
+		},
+		Compute: computeOxygen,
+	}
+}
+
+func oxygenInputs() []calculators.Input {
+	return []calculators.Input{
+		{
+			Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature,
+			Help:   "A thermometer held in the pond for two minutes.",
+			Accept: calculators.Range{Low: oxygenColdest, High: oxygenWarmest, Origin: "benson-krause-1984, stated range"},
+		},
+		{
+			Name: "pressure-from", Label: "Air pressure from", Type: calculators.Choice, Default: "altitude",
+			Help: "The altitude is good to a few per cent, as the weather has it. A barometer at the pond is exact.",
+			Options: []calculators.Option{
+				{Name: "altitude", Label: "the altitude of the pond"},
+				{Name: "barometer", Label: "a barometer at the pond"},
+			},
+		},
+		{
+			Name: "altitude", Label: "Altitude of the pond", Kind: quantity.Length, Default: "0 m",
+			Help:   "Height above the sea, from a map. Below 200 m it hardly matters.",
+			Accept: calculators.Range{Low: -430, High: 5000, Origin: "sanity limit"},
+			When:   calculators.When{Input: "pressure-from", Is: []string{"altitude"}},
+		},
+		{
+			Name: "pressure", Label: "Pressure on the barometer", Kind: quantity.Pressure,
+			Help:   "The true pressure at the pond, not the one in a weather report, which is corrected to sea level. 1,013 hPa is 101.3 kPa.",
+			Accept: calculators.Range{Low: 50, High: 110, Origin: "sanity limit"},
+			When:   calculators.When{Input: "pressure-from", Is: []string{"barometer"}},
+		},
+		{
+			Name: "salinity", Label: "Salt in the water", Kind: quantity.Salinity, Default: "0 g/kg",
+			Help:   "Leave at 0 unless you added salt: 1 kg of salt in 1,000 L is about 1 g/kg.",
+			Accept: calculators.Range{Low: 0, High: oxygenSaltiest, Origin: "benson-krause-1984, stated range"},
+		},
+		{
+			Name: "reading", Label: "Your oxygen reading", Kind: quantity.Concentration, Optional: true,
+			Help:   "From a kit or meter, taken at sunrise when it is lowest. Leave empty to see only what the water can hold.",
+			Accept: calculators.Range{Low: 0, High: 30, Origin: "sanity limit"},
+		},
+	}
+}
+
+func oxygenFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{
+			Name: "Benson and Krause 1984", Says: "Oxygen in fresh or salt water under the standard pressure, 0 to 40 °C and 0 to 40 g/kg.",
+			TeX:    `\ln C = -139.34411 + \frac{1.575701\cdot 10^5}{T} - \frac{6.642308\cdot 10^7}{T^2} + \frac{1.243800\cdot 10^{10}}{T^3} - \frac{8.621949\cdot 10^{11}}{T^4} - S\left(0.017674 - \frac{10.754}{T} + \frac{2140.7}{T^2}\right)`,
+			Source: "benson-krause-1984", Locator: "equation for ln C", Basis: "published", Function: "water.OxygenSaturation",
+		},
+		{
+			Name: "Pressure correction", Says: "The same at another air pressure P, in atmospheres; q is 0.000975 − 1.426e-5 t + 6.436e-8 t².",
+			TeX:    `C_P = C\,P\,\frac{(1 - P_w/P)(1 - q P)}{(1 - P_w)(1 - q)}`,
+			Source: "benson-krause-1984", Locator: "pressure correction", Basis: "published", Function: "water.OxygenAtPressure",
+		},
+		{
+			Name: "Water vapour", Says: "Vapour pressure over the water for the pressure correction, atmospheres, 0 to 40 °C.",
+			TeX:    `\ln P_w = 11.8571 - \frac{3840.70}{T} - \frac{216961}{T^2}`,
+			Source: "benson-krause-1984", Locator: "vapour pressure term", Basis: "published", Function: "water.VapourPressure",
+		},
+		{
+			Name: "Standard atmosphere", Says: "Mean air pressure at an altitude z in metres.",
+			TeX:    `P = 101.325\,(1 - 2.25577\cdot 10^{-5}\,z)^{5.25588}\ \mathrm{kPa}`,
+			Source: "us-std-atmosphere-1976", Locator: "closed formula of the troposphere", Basis: "published", Function: "water.AirPressure",
+		},
+	}
+}
+
+func computeOxygen(in calculators.Inputs) (calculators.Result, error) {
+	t, salinity := in.In("temperature", "Cel"), in.In("salinity", "g/kg")
+	pressure := in.In("pressure", "kPa")
+	if in.Choice("pressure-from") == "altitude" {
+		pressure = AirPressure(in.In("altitude", "m"))
+	}
+	saturation := OxygenAtPressure(t, salinity, pressure)
+	result := calculators.Result{
+		Values:  []calculators.Value{calculators.Exactly("saturation", saturation)},
+		Working: oxygenWorking(t, salinity, pressure, saturation),
+	}
+	if in.Has("reading") {
+		reading := in.In("reading", "mg/L")
+		percent := PercentSaturation(reading, saturation)
+		result.Values = append(result.Values, calculators.Exactly("percent", percent), calculators.Exactly("room", saturation-reading))
+		result.Advice = oxygenAdvice(reading, percent)
+		result.Scale = calculators.Scale{Output: "percent", Marks: percentMarks(saturation)}
+	} else {
+		result.Advice = []string{"Measure at sunrise, when oxygen is lowest, and compare: above 7 mg/L is good, below 5 mg/L act."}
+		result.Scale = calculators.Scale{Output: "saturation", Marks: oxygenMarks()}
+	}
+	result.Values = append(result.Values, calculators.Exactly("pressure", pressure))
+	if saturation < oxygenGood {
+		result.Flags = append(result.Flags, "Even full, this water holds less than 7 mg/L: there is little to spare at night.")
+	}
+	return result, nil
+}
+
+func oxygenWorking(t, salinity, pressure, saturation float64) []calculators.Step {
+	n := func(v float64) string { return quantity.FormatNumber(v, 4) }
+	return []calculators.Step{
+		{Label: "Oxygen at the standard pressure", Text: "exp(ln C) at " + quantity.WithUnit(n(t+zeroCelsius), "K") + " and " + quantity.WithUnit(n(salinity), "g/kg") + " = " + quantity.WithUnit(n(OxygenSaturation(t, salinity)), "mg/L")},
+		{Label: "Air pressure", Text: quantity.WithUnit(n(pressure), "kPa") + " = " + n(pressure/StandardPressure) + " atmospheres"},
+		{Label: "Oxygen at this pressure", Text: quantity.WithUnit(n(OxygenSaturation(t, salinity)), "mg/L") + " × " + n(saturation/OxygenSaturation(t, salinity)) + " = " + quantity.WithUnit(n(saturation), "mg/L")},
+	}
+}
+
+// Where the bands of advice begin, mg/L at sunrise: common practice. A reading
+// on the line belongs to the worse band.
+const (
+	oxygenGood = 7.0
+	oxygenAct  = 5.0 // good growth needs more: tpwd-fish-lab
+	oxygenLast = 3.0 // stress below: nsw-dpi-do
+)
+
+func oxygenMarks() []calculators.Mark {
+	return []calculators.Mark{
+		{Value: oxygenLast, Label: "stress: emergency below", Source: "nsw-dpi-do", Locator: "silver perch", Basis: "published"},
+		{Value: oxygenAct, Label: "good growth needs more: act below", Source: "tpwd-fish-lab", Locator: "dissolved oxygen", Basis: "published"},
+		{Value: oxygenGood, Label: "good above, at sunrise", Basis: "practice"},
+	}
+}
+
+// percentMarks are the same limits as a share of what this water can hold, and
+// saturation itself.
+func percentMarks(saturation float64) []calculators.Mark {
+	marks := oxygenMarks()
+	for i, m := range marks {
+		marks[i].Label = quantity.WithUnit(quantity.FormatNumber(m.Value, 2), "mg/L") + ": " + m.Label
+		marks[i].Value = PercentSaturation(m.Value, saturation)
+	}
+	marks = append(marks, calculators.Mark{Value: 100, Label: "full", Source: "benson-krause-1984", Locator: "equation for ln C", Basis: "published"})
+	// In warm thin air the water cannot hold 7 mg/L: then full comes first.
+	slices.SortStableFunc(marks, func(a, b calculators.Mark) int { return cmp.Compare(a.Value, b.Value) })
+	return marks
+}
+
+// overfull is the share of saturation from which a reading tells of algae by
+// day or of air sucked into the pump: common practice.
+const overfull = 120
+
+func oxygenAdvice(reading, percent float64) []string {
+	switch {
+	case reading <= oxygenLast:
+		return []string{
+			"Put in all the air you have now: air pumps, the tower at full flow, a hose breaking the surface.",
+			"Add cool dechlorinated water if you can; dose the dechlorinator first.",
+			"No feed and no medicine.",
+			"Look for the cause: a stopped pump, a power cut, dying algae, sludge, heat. Call a fish vet if fish lie on their side.",
+			"Measure again every hour until the reading is above 5 mg/L, and keep the air on through the night.",
+		}
+	case reading <= oxygenAct:
+		return []string{
+			"Stop feeding and give no medicine.",
+			"Put on all the air, and send all the water over the tower.",
+			"Measure again in two hours and at the next sunrise.",
+			"Look for the cause: heat, sludge, too many fish, thick algae, a blocked filter.",
+		}
+	case reading <= oxygenGood:
+		return []string{
+			"Add air at night and feed less.",
+			"Clean out sludge and clogged trays, and measure again at sunrise.",
+		}
+	case percent > overfull:
+		return []string{
+			"The water is over-full: by day that is algae, and the night takes it back. Measure again at sunrise.",
+			"If it is over-full at sunrise too, look for a leak on the suction side of the pump: air forced into the water harms fish.",
+		}
+	}
+	return []string{"Carry on. If this was not at sunrise, measure again then."}
+}
