@@ -24,3 +24,11 @@ func TestReadTheHandbooksFigures(t *testing.T) {
 		}
 	}
 }
+
+// Every figure agrees with its second entry.
+func TestTheLedgerHolds(t *testing.T) {
+	lib, _ := Read(project())
+	for _, d := range CheckLedger(lib, project()) {
+		t.Error(d)
+	}
+}

@@ -40,8 +40,9 @@ type Set struct {
 	Columns []Column // in file order; the last four are source, locator, basis, note
 	Rows    []Row
 
-	heading []Cell // the heading cells as written
-	unitAt  int    // index of the column that states each row's unit; -1 for none
+	heading  []Cell    // the heading cells as written
+	unitAt   int       // index of the column that states each row's unit; -1 for none
+	partners []partner // for each column, the one that holds the upper end of its range
 }
 
 // The columns that end every set.
@@ -95,6 +96,7 @@ type Cell struct {
 	Text   string
 	Column int // byte column in the file, from 1
 
+	plain   string // Text as compared with other words
 	numeric bool
 	amount  Amount
 }

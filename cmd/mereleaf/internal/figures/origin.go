@@ -10,11 +10,13 @@ import (
 func (l *Library) checkOrigins(s *Set) diag.List {
 	var list diag.List
 	n := len(s.Columns) - originColumns
+	unknown := map[string]bool{} // one report for each key is enough
 	for i, r := range s.Rows {
 		fault := func(column int, problem, want, remedy string) {
 			list.Add(diag.Diagnostic{Position: s.At(i, n+column), Problem: problem, Want: want, Remedy: remedy})
 		}
-		if _, ok := l.sources[r.Source]; r.Source != "" && !ok {
+		if _, ok := l.sources[r.Source]; r.Source != "" && !ok && !unknown[r.Source] {
+			unknown[r.Source] = true
 			fault(0, "the source "+r.Source+" is not known", "a key of "+SourcesFile, "add the source there, or correct the key")
 		}
 		switch r.Basis {

@@ -74,7 +74,7 @@ func (p *parser) next() ([]Cell, bool) {
 		whole := true
 		for i, text := range record {
 			line, column := p.csv.FieldPos(i)
-			cells[i] = Cell{Text: text, Column: column}
+			cells[i] = Cell{Text: text, Column: column, plain: plainText(text)}
 			if i == 0 {
 				p.line = line
 			}
@@ -113,6 +113,7 @@ func (p *parser) heading(cells []Cell) bool {
 		}
 		s.Columns = append(s.Columns, column)
 	}
+	s.pair()
 	return len(p.list) == before
 }
 
