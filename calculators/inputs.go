@@ -2,7 +2,6 @@ package calculators
 
 import (
 	"math"
-	"strconv"
 	"strings"
 
 	"mereleaf/calculators/quantity"
@@ -38,14 +37,19 @@ func (in Inputs) Stated(name string) bool {
 }
 
 // In returns a quantity in the unit with the given UCUM code; NaN if it is
-// optional and absent.
+// absent, because it is optional or does not apply. It panics on a unit of
+// another dimension, which is a mistake in the calculator.
 func (in Inputs) In(name, code string) float64 {
-	in.declaration(name)
+	d := in.declaration(name)
+	u := quantity.MustUnit(code)
+	if !u.SameDimension(quantity.MustUnit(d.UnitCode())) {
+		panic("calculators: " + name + " is not measured in " + code)
+	}
 	e, ok := in.entries[name]
 	if !ok {
 		return math.NaN()
 	}
-	return e.quantity.In(quantity.MustUnit(code)).Value
+	return e.quantity.In(u).Value
 }
 
 // Quantity returns a quantity as the reader wrote it.
@@ -127,149 +131,4 @@ func trimZeros(s string) string {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}
 	return s
-}
-
-// parseInputs reads all arguments and reports all faults together.
-func parseInputs(declared []Input, args []Arg) (Inputs, InputErrors) {
-	in := Inputs{declared: declared, entries: make(map[string]entry, len(declared))}
-	var errs InputErrors
-	given := make(map[string]string, len(args))
-	for _, a := range args {
-		if !declares(declared, a.Name) {
-			errs = append(errs, InputError{Input: a.Name, Problem: "is not an input here", Accept: "one of " + strings.Join(inputNames(declared), ", ")})
-			continue
-		}
-		if _, twice := given[a.Name]; twice {
-			errs = append(errs, InputError{Input: a.Name, Problem: "is given twice", Remedy: "give it once"})
-			continue
-		}
-		given[a.Name] = a.Value
-	}
-	for _, d := range declared {
-		text, stated := given[d.Name]
-		if !in.applies(d) {
-			if stated && strings.TrimSpace(text) != "" {
-				errs = append(errs, InputError{Input: d.Name, Problem: "does not apply when " + d.When.Input + " is " + in.entries[d.When.Input].choice, Remedy: "leave it out, or choose " + d.When.Input + "=" + strings.Join(d.When.Is, " or ")})
-			}
-			continue
-		}
-		if strings.TrimSpace(text) == "" {
-			if d.Default == "" {
-				if !d.Optional {
-					errs = append(errs, InputError{Input: d.Name, Problem: "is missing", Accept: d.AcceptText()})
-				}
-				continue
-			}
-			text, stated = d.Default, false
-		}
-		e, es := parseEntry(d, text)
-		errs = append(errs, es...)
-		if len(es) == 0 {
-			e.assumed = !stated
-			in.entries[d.Name] = e
-		}
-	}
-	return in, errs
-}
-
-func (in Inputs) applies(d Input) bool {
-	if d.When.Input == "" {
-		return true
-	}
-	choice := in.entries[d.When.Input].choice
-	for _, is := range d.When.Is {
-		if choice == is {
-			return true
-		}
-	}
-	return false
-}
-
-func parseEntry(d Input, text string) (entry, InputErrors) {
-	switch d.Type {
-	case Choice:
-		name := strings.ToLower(strings.TrimSpace(text))
-		for _, o := range d.Options {
-			if name == o.Name {
-				return entry{choice: o.Name}, nil
-			}
-		}
-		return entry{}, InputErrors{{Input: d.Name, Problem: `is "` + text + `"`, Accept: d.AcceptText()}}
-	case Rows:
-		return parseRows(d, text)
-	}
-	q, err := quantity.Parse(text, d.Kind, d.Units())
-	if err != nil {
-		e := InputError{Input: d.Name, Problem: err.Error(), Accept: d.AcceptText()}
-		return entry{}, InputErrors{e}
-	}
-	if err := checkRange(d, q); err != nil {
-		return entry{}, InputErrors{*err}
-	}
-	return entry{quantity: q}, nil
-}
-
-func checkRange(d Input, q quantity.Quantity) *InputError {
-	v := q.In(quantity.MustUnit(d.UnitCode())).Value
-	// A converted bound may miss by the last bit: 32 °F is 0 °C.
-	slack := 1e-9 * math.Max(math.Abs(d.Accept.Low), math.Abs(d.Accept.High))
-	if v < d.Accept.Low-slack || v > d.Accept.High+slack {
-		return &InputError{Input: d.Name, Problem: "is " + trimZeros(quantity.FormatNumber(q.Value, 6)) + unitSuffix(q.Unit.Code), Accept: d.AcceptText()}
-	}
-	if d.Kind == quantity.Count && q.Value != math.Trunc(q.Value) {
-		return &InputError{Input: d.Name, Problem: "is " + quantity.FormatNumber(q.Value, 6), Accept: "a whole number, " + d.AcceptText()}
-	}
-	return nil
-}
-
-func unitSuffix(code string) string { return strings.TrimPrefix(quantity.WithUnit("x", code), "x") }
-
-// parseRows reads "koi, 45 cm, 3; goldfish, 15 cm, 10": rows separated by
-// semicolons or line ends, cells by a comma and a space.
-func parseRows(d Input, text string) (entry, InputErrors) {
-	var rows []Inputs
-	var errs InputErrors
-	for line := range strings.FieldsFuncSeq(text, func(r rune) bool { return r == ';' || r == '\n' }) {
-		if strings.TrimSpace(line) == "" {
-			continue
-		}
-		n := strconv.Itoa(len(rows) + 1)
-		cells := strings.Split(strings.TrimSpace(line), ", ")
-		if len(cells) > len(d.Columns) {
-			errs = append(errs, InputError{Input: d.Name + " row " + n, Problem: "has " + strconv.Itoa(len(cells)) + " cells", Accept: d.AcceptText()})
-			rows = append(rows, Inputs{})
-			continue
-		}
-		args := make([]Arg, len(cells))
-		for i, c := range cells {
-			args[i] = Arg{d.Columns[i].Name, strings.TrimSpace(c)}
-		}
-		row, es := parseInputs(d.Columns, args)
-		for _, e := range es {
-			e.Input = d.Name + " row " + n + ", " + e.Input
-			errs = append(errs, e)
-		}
-		rows = append(rows, row)
-	}
-	if len(rows) == 0 && len(errs) == 0 {
-		errs = append(errs, InputError{Input: d.Name, Problem: "has no rows", Accept: d.AcceptText()})
-	}
-	return entry{rows: rows}, errs
-}
-
-func declares(inputs []Input, name string) bool {
-	for _, d := range inputs {
-		if d.Name == name {
-			return true
-		}
-	}
-	return false
-}
-
-func inputNames(inputs []Input) []string {
-	names := make([]string, len(inputs))
-	for i, d := range inputs {
-		names[i] = d.Name
-	}
-	return names
 }

@@ -55,6 +55,7 @@ type InputError struct {
 	Remedy  string // what to do; may be empty
 }
 
+// Error says in one line what is wrong; what was expected; what to do.
 func (e InputError) Error() string {
 	s := e.Input + ": " + e.Problem
 	if e.Accept != "" {
@@ -69,6 +70,7 @@ func (e InputError) Error() string {
 // InputErrors are all the refusals of one call.
 type InputErrors []InputError
 
+// Error gives each refusal its own line.
 func (es InputErrors) Error() string {
 	s := ""
 	for i, e := range es {

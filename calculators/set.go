@@ -1,5 +1,7 @@
 package calculators
 
+import "math"
+
 // Set is an immutable collection of calculators. The zero Set is empty.
 type Set struct{ all []Calculator }
 
@@ -37,6 +39,11 @@ func (c Calculator) Evaluate(args []Arg) (Inputs, Result, error) {
 			return in, Result{}, InputErrors{e}
 		}
 		return in, Result{}, InputErrors{{Input: c.ID, Problem: err.Error()}}
+	}
+	for _, v := range r.Values {
+		if sum := v.Low + v.Likely + v.High; math.IsNaN(sum) || math.IsInf(sum, 0) {
+			return in, Result{}, InputErrors{{Input: c.ID, Problem: "finds no " + v.Output + " for these inputs", Remedy: "check them against each other"}}
+		}
 	}
 	r.Flags = append(statedFlags(c.Inputs, in), r.Flags...)
 	return in, r, nil

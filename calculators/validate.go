@@ -12,6 +12,7 @@ func (s Set) Validate() []string {
 	var faults []string
 	seen := map[string]bool{}
 	for _, c := range s.all {
+		before := len(faults)
 		f := func(what string) { faults = append(faults, c.ID+": "+what) }
 		if !legalID(c.ID) {
 			f("the ID must be lower-case words joined by hyphens, such as free-ammonia")
@@ -23,7 +24,9 @@ func (s Set) Validate() []string {
 		c.validateTexts(f)
 		validateInputs(c.Inputs, f)
 		c.validateOutputs(f)
-		c.validateShown(f)
+		if len(faults) == before { // an unsound declaration must not run
+			c.validateShown(f)
+		}
 	}
 	return faults
 }
@@ -50,42 +53,48 @@ func (c Calculator) validateTexts(f func(string)) {
 		f("has no Formulas")
 	}
 	for _, m := range c.Formulas {
-		if m.Name == "" || m.TeX == "" || m.Says == "" || m.Function == "" {
-			f("the formula " + m.Name + " lacks its name, TeX, sentence or function")
+		m.validate(f)
+	}
+}
+
+func (m Formula) validate(f func(string)) {
+	if m.Name == "" || m.TeX == "" || m.Says == "" {
+		f("the formula " + m.Name + " lacks its name, TeX or sentence")
+	}
+	if pkg, function, ok := strings.Cut(m.Function, "."); !ok || pkg == "" || function == "" {
+		f("the formula " + m.Name + " must name its Go function as package.Function")
+	}
+	switch m.Basis {
+	case "practice":
+	case "published", "memory":
+		if m.Source == "" || m.Locator == "" {
+			f("the formula " + m.Name + " lacks a source or its locator")
 		}
-		if m.Source == "" && m.Basis != "practice" {
-			f("the formula " + m.Name + " has neither a source nor the basis practice")
-		}
+	default:
+		f("the formula " + m.Name + " must have the basis published, memory or practice")
 	}
 }
 
 func validateInputs(inputs []Input, f func(string)) {
-	seen := map[string]bool{}
+	seen := map[string]Input{}
 	for _, d := range inputs {
-		if !legalID(d.Name) || seen[d.Name] {
+		if _, twice := seen[d.Name]; twice || !legalID(d.Name) {
 			f("the input name " + d.Name + " is not legal or stands twice")
 		}
-		if d.When.Input != "" && !seen[d.When.Input] {
-			f("the input " + d.Name + " depends on " + d.When.Input + ", which is not declared before it")
+		if fault := whenFault(d.When, seen); fault != "" {
+			f("the input " + d.Name + " " + fault)
 		}
-		seen[d.Name] = true
+		seen[d.Name] = d
 		if d.Label == "" || d.Help == "" {
 			f("the input " + d.Name + " has no label or help")
 		}
 		switch d.Type {
 		case Single:
-			if !d.Accept.Given() || d.Accept.Origin == "" {
-				f("the input " + d.Name + " has no accepted range with an origin")
-			}
-			if u, err := quantity.ParseUnit(d.UnitCode()); err != nil || !u.SameDimension(quantity.MustUnit(d.Kind.Units()[0])) {
-				f("the input " + d.Name + " has a unit that is not a " + d.Kind.String())
-			}
+			validateSingle(d, f)
 		case Choice:
-			if len(d.Options) < 2 {
-				f("the input " + d.Name + " has no choice")
-			}
+			validateOptions(d, f)
 		case Rows:
-			validateInputs(d.Columns, f)
+			validateColumns(d, f)
 		}
 		if d.Default != "" {
 			if _, errs := parseEntry(d, d.Default); len(errs) > 0 {
@@ -95,60 +104,118 @@ func validateInputs(inputs []Input, f func(string)) {
 	}
 }
 
+// whenFault says what is wrong with a condition on an input declared earlier.
+func whenFault(w When, earlier map[string]Input) string {
+	if w.Input == "" {
+		return ""
+	}
+	decider, ok := earlier[w.Input]
+	if !ok || decider.Type != Choice {
+		return "depends on " + w.Input + ", which is not a choice declared before it"
+	}
+	if len(w.Is) == 0 {
+		return "depends on " + w.Input + " but on no option of it"
+	}
+	for _, is := range w.Is {
+		if !decider.offers(is) {
+			return "depends on the option " + is + ", which " + w.Input + " does not have"
+		}
+	}
+	return ""
+}
+
+func (d Input) offers(option string) bool {
+	for _, o := range d.Options {
+		if o.Name == option {
+			return true
+		}
+	}
+	return false
+}
+
+func validateSingle(d Input, f func(string)) {
+	if !d.Accept.Given() || d.Accept.Origin == "" || d.Accept.Low >= d.Accept.High {
+		f("the input " + d.Name + " has no accepted range with an origin")
+	}
+	if d.Stated.Given() && (d.Stated.Origin == "" || d.Stated.Low < d.Accept.Low || d.Stated.High > d.Accept.High) {
+		f("the input " + d.Name + " has a stated range without origin, or beyond what is accepted")
+	}
+	if u, err := quantity.ParseUnit(d.UnitCode()); err != nil || !u.SameDimension(quantity.MustUnit(d.Kind.Units()[0])) {
+		f("the input " + d.Name + " has a unit that is not one of " + d.Kind.String())
+	}
+}
+
+func validateOptions(d Input, f func(string)) {
+	if len(d.Options) < 2 {
+		f("the input " + d.Name + " has no choice")
+	}
+	seen := map[string]bool{}
+	for _, o := range d.Options {
+		if !legalID(o.Name) || o.Label == "" || seen[o.Name] {
+			f("the option " + o.Name + " of " + d.Name + " has no legal name of its own, or no label")
+		}
+		seen[o.Name] = true
+	}
+}
+
+func validateColumns(d Input, f func(string)) {
+	if len(d.Columns) == 0 {
+		f("the list " + d.Name + " has no columns")
+	}
+	for _, c := range d.Columns {
+		if c.Type == Rows {
+			f("the list " + d.Name + " has a list in a column")
+		}
+	}
+	validateInputs(d.Columns, f)
+}
+
 func (c Calculator) validateOutputs(f func(string)) {
 	if len(c.Outputs) == 0 {
 		f("has no Outputs")
 	}
+	seen := map[string]bool{}
 	for _, o := range c.Outputs {
-		if !legalID(o.Name) || o.Label == "" || o.Digits < 1 || o.Digits > 6 {
-			f("the output " + o.Name + " lacks a legal name, a label or 1 to 6 digits")
+		if seen[o.Name] || !legalID(o.Name) || o.Label == "" || o.Digits < 1 || o.Digits > 6 {
+			f("the output " + o.Name + " lacks a legal name of its own, a label or 1 to 6 digits")
 		}
-		for _, code := range append([]string{o.Unit}, o.Also...) {
-			if _, err := quantity.ParseUnit(code); err != nil {
-				f("the output " + o.Name + ": " + err.Error())
+		seen[o.Name] = true
+		own, err := quantity.ParseUnit(o.Unit)
+		if err != nil {
+			f("the output " + o.Name + ": " + err.Error())
+		}
+		for _, code := range o.Also {
+			if u, err := quantity.ParseUnit(code); err != nil || !u.SameDimension(own) {
+				f("the output " + o.Name + " cannot be shown in " + code)
 			}
 		}
 	}
 }
 
-// validateShown runs what every page shows: the example, the lookup table's
-// corners and the chart's ends.
+// validateShown runs what every page shows: the example, each cell of the
+// lookup table and the chart's ends.
 func (c Calculator) validateShown(f func(string)) {
-	if c.Compute == nil || len(c.Outputs) == 0 {
-		return
-	}
 	try := func(what string, args []Arg) {
 		if _, err := c.Reckon(args); err != nil {
 			f(what + " is refused: " + err.Error())
 		}
 	}
 	try("the example", c.Example.Given)
-	for _, row := range c.Lookup.Rows.Values {
-		args := With(c.Lookup.Given, Arg{c.Lookup.Rows.Input, row})
-		if len(c.Lookup.Columns.Values) == 0 {
-			try("the lookup row "+row, args)
-		}
-		for _, column := range c.Lookup.Columns.Values {
-			try("the lookup cell "+row+", "+column, With(args, Arg{c.Lookup.Columns.Input, column}))
-		}
+	for _, cell := range c.Lookup.Cells() {
+		try("the lookup cell "+cell.Name, cell.Args)
+	}
+	for _, end := range c.Chart.Ends() {
+		try("the chart's end "+end.Name, end.Args)
 	}
 	for _, name := range append([]string{c.Chart.Show}, c.Lookup.Show...) {
 		if _, ok := c.Output(name); !ok {
 			f("the lookup table or chart shows the unknown output " + name)
 		}
 	}
-	if len(c.Lookup.Rows.Values) == 0 || c.Chart.X == "" {
-		f("has no lookup table or no chart")
+	if len(c.Lookup.Show) == 0 || len(c.Lookup.Columns.Values) > 0 && len(c.Lookup.Show) > 1 {
+		f("the lookup table shows no output, or several in one column")
 	}
-}
-
-// With returns the arguments with one set or replaced. It does not change args.
-func With(args []Arg, a Arg) []Arg {
-	out := make([]Arg, 0, len(args)+1)
-	for _, b := range args {
-		if b.Name != a.Name {
-			out = append(out, b)
-		}
+	if len(c.Lookup.Rows.Values) == 0 || c.Chart.X == "" || c.Chart.From == c.Chart.To || c.Lookup.Caption == "" || c.Chart.Caption == "" {
+		f("has no lookup table or no chart, or one without caption")
 	}
-	return append(out, a)
 }

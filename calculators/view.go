@@ -44,11 +44,11 @@ type ShownScale struct {
 
 // ShownMark is a limit on a ShownScale.
 type ShownMark struct {
-	At     float64
-	Text   string // "0.025 mg/L"
-	Label  string
-	Source string
-	Basis  string
+	At    float64
+	Text  string // "0.025 mg/L"
+	Label string
+
+	Source, Locator, Basis string // as in Mark
 }
 
 // Reckon computes and displays. The error is an InputErrors.
@@ -76,8 +76,8 @@ func (c Calculator) show(v Value) Shown {
 		panic("calculators: " + c.ID + " returns the undeclared output " + v.Output)
 	}
 	s := Shown{Name: o.Name, Label: o.Label, Text: ShowOutput(o, v.Likely)}
-	if v.Low != v.High {
-		s.Low, s.High = ShowOutput(o, v.Low), ShowOutput(o, v.High)
+	if low, high := ShowOutput(o, v.Low), ShowOutput(o, v.High); low != high {
+		s.Low, s.High = low, high
 	}
 	own := quantity.MustUnit(o.Unit)
 	for _, code := range o.Also {
@@ -109,19 +109,27 @@ func shownInput(d Input, in Inputs) string {
 	case Rows:
 		return d.Default
 	}
-	q := in.Quantity(d.Name)
-	return trimZeros(quantity.FormatNumber(q.Value, 6)) + unitSuffix(q.Unit.Code)
+	return plainly(in.Quantity(d.Name))
 }
 
+// statedFlags says of each input, in rows too, whether it leaves the range that
+// the formula is stated for.
 func statedFlags(declared []Input, in Inputs) []string {
 	var flags []string
 	for _, d := range declared {
-		if d.Type != Single || !d.Stated.Given() || !in.Has(d.Name) {
-			continue
-		}
-		v := in.In(d.Name, d.UnitCode())
-		if v < d.Stated.Low || v > d.Stated.High {
-			flags = append(flags, d.Label+" is outside the range the formula is stated for, "+rangeText(d.Stated, d.UnitCode())+" ("+d.Stated.Origin+"): take the answer as a rough guide only.")
+		switch {
+		case !in.Has(d.Name):
+		case d.Type == Rows:
+			for i, row := range in.Rows(d.Name) {
+				for _, flag := range statedFlags(d.Columns, row) {
+					flags = append(flags, "Row "+strconv.Itoa(i+1)+" of "+d.Label+": "+flag)
+				}
+			}
+		case d.Type == Single && d.Stated.Given():
+			v := in.In(d.Name, d.UnitCode())
+			if v < d.Stated.Low || v > d.Stated.High {
+				flags = append(flags, d.Label+" is outside the range the formula is stated for, "+rangeText(d.Stated, d.UnitCode())+" ("+d.Stated.Origin+"): take the answer as a rough guide only.")
+			}
 		}
 	}
 	return flags

@@ -7,7 +7,7 @@ import (
 
 // sentence joins what every error of this package says into one line.
 func sentence(text, reason, advice string) string {
-	s := quote(text) + " " + reason
+	s := Quote(text) + " " + reason
 	if advice != "" {
 		s += "; " + advice
 	}
@@ -17,16 +17,20 @@ func sentence(text, reason, advice string) string {
 // longest is how much of a faulty text an error repeats, in characters.
 const longest = 40
 
-// quote repeats a faulty text so that it fits in one line whatever it holds.
-func quote(s string) string {
-	clean := strings.Map(func(r rune) rune {
+// Quote repeats a faulty text in quotation marks, made Clean.
+func Quote(s string) string { return `"` + Clean(s) + `"` }
+
+// Clean shortens a text and takes out what cannot be printed, so that it fits
+// in one line of an error whatever it holds.
+func Clean(s string) string {
+	s = strings.Map(func(r rune) rune {
 		if !unicode.IsPrint(r) && r != '\u00a0' && r != '\u202f' {
 			return ' '
 		}
 		return r
 	}, strings.ToValidUTF8(s, "\ufffd"))
-	if r := []rune(clean); len(r) > longest {
-		clean = string(r[:longest-1]) + "…"
+	if r := []rune(s); len(r) > longest {
+		return string(r[:longest-1]) + "…"
 	}
-	return `"` + clean + `"`
+	return s
 }

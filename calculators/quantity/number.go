@@ -20,6 +20,7 @@ type NumberError struct {
 	Advice string
 }
 
+// Error says in one line what the text is and what to write instead.
 func (e *NumberError) Error() string { return sentence(e.Text, e.Reason, e.Advice) }
 
 // blanks are the spaces that may stand before a number or inside a mixed

@@ -25,6 +25,7 @@ type ParseError struct {
 	Advice string // what to write instead
 }
 
+// Error says in one line what the text is and what to write instead.
 func (e *ParseError) Error() string { return sentence(e.Text, e.Reason, e.Advice) }
 
 // Parse reads a quantity of the given kind as a person writes it: "1,200 gal
@@ -119,7 +120,7 @@ func (r reader) unit(name string) (Unit, error) {
 	u, err := ParseUnit(unitNamed(name, r.kind))
 	switch {
 	case err != nil:
-		return Unit{}, r.fault("has the unknown unit "+quote(name), writeIn)
+		return Unit{}, r.fault("has the unknown unit "+Quote(name), writeIn)
 	case !u.SameDimension(MustUnit(r.units[0])):
 		return Unit{}, r.fault("is not "+aKind(r.kind), writeIn)
 	}

@@ -51,14 +51,15 @@ type UnitError struct {
 	Reason string // what is wrong with it, if it is not just unknown
 }
 
+// Error says in one line the code and the part of it at fault.
 func (e *UnitError) Error() string {
 	switch {
 	case e.Reason != "":
-		return "unit " + quote(e.Code) + ": " + e.Reason
+		return "unit " + Quote(e.Code) + ": " + e.Reason
 	case e.Atom == "" || e.Atom == e.Code:
-		return "unknown unit " + quote(e.Code)
+		return "unknown unit " + Quote(e.Code)
 	}
-	return "unknown unit " + quote(e.Atom) + " in " + quote(e.Code)
+	return "unknown unit " + Quote(e.Atom) + " in " + Quote(e.Code)
 }
 
 // longestCode bounds the codes ParseUnit looks at, and so how deep its brackets

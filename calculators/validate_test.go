@@ -1,0 +1,81 @@
+package calculators_test
+
+import (
+	"strings"
+	"testing"
+
+	"mereleaf/calculators"
+)
+
+func TestCompleteDeclarationIsValid(t *testing.T) {
+	if faults := calculators.NewSet(toy()).Validate(); len(faults) > 0 {
+		t.Errorf("%s", strings.Join(faults, "\n"))
+	}
+}
+
+func TestEachFaultIsFound(t *testing.T) {
+	type change func(*calculators.Calculator)
+	for want, spoil := range map[string]change{
+		"the ID must be lower-case words":          func(c *calculators.Calculator) { c.ID = "Free Ammonia" },
+		"has no Title":                             func(c *calculators.Calculator) { c.Title = "" },
+		"has no Compute":                           func(c *calculators.Calculator) { c.Compute = nil },
+		"has no Formulas":                          func(c *calculators.Calculator) { c.Formulas = nil },
+		"lacks its name, TeX or sentence":          func(c *calculators.Calculator) { c.Formulas[0].TeX = "" },
+		"name its Go function as package.Function": func(c *calculators.Calculator) { c.Formulas[0].Function = "Sum" },
+		"lacks a source or its locator":            func(c *calculators.Calculator) { c.Formulas[0].Basis, c.Formulas[0].Source = "published", "toy-2001" },
+		"must have the basis published":            func(c *calculators.Calculator) { c.Formulas[0].Basis = "hearsay" },
+		"input name total is not legal or stands":  func(c *calculators.Calculator) { c.Inputs = append(c.Inputs, c.Inputs[2]) },
+		"depends on temperature, which is not a": func(c *calculators.Calculator) {
+			c.Inputs[4].When = calculators.When{Input: "temperature", Is: []string{"x"}}
+		},
+		"depends on the option poured, which": func(c *calculators.Calculator) {
+			c.Inputs[4].When = calculators.When{Input: "method", Is: []string{"poured"}}
+		},
+		"depends on method but on no option":           func(c *calculators.Calculator) { c.Inputs[4].When = calculators.When{Input: "method"} },
+		"temperature has no label or help":             func(c *calculators.Calculator) { c.Inputs[3].Help = "" },
+		"temperature has no accepted range":            func(c *calculators.Calculator) { c.Inputs[3].Accept.Origin = "" },
+		"temperature has a stated range without":       func(c *calculators.Calculator) { c.Inputs[3].Stated.High = 50 },
+		"temperature has a unit that is not one":       func(c *calculators.Calculator) { c.Inputs[3].Unit = "kg" },
+		"the default of temperature is refused":        func(c *calculators.Calculator) { c.Inputs[3].Default = "warm" },
+		"method has no choice":                         func(c *calculators.Calculator) { c.Inputs[0].Options = c.Inputs[0].Options[:1] },
+		"option listed of method has no legal name of": func(c *calculators.Calculator) { c.Inputs[0].Options[1].Name = "listed" },
+		"the list buckets has no columns":              func(c *calculators.Calculator) { c.Inputs[1].Columns = nil },
+		"count has no label or help":                   func(c *calculators.Calculator) { c.Inputs[1].Columns[1].Label = "" },
+		"output volume lacks a legal name of its own":  func(c *calculators.Calculator) { c.Outputs[1].Name = "volume" },
+		"output volume cannot be shown in kg":          func(c *calculators.Calculator) { c.Outputs[0].Also = []string{"kg"} },
+		"output volume: unknown unit":                  func(c *calculators.Calculator) { c.Outputs[0].Unit = "gal" },
+		"the example is refused":                       func(c *calculators.Calculator) { c.Example.Given = args("total=3 L") },
+		"the lookup cell 30000 L is refused":           func(c *calculators.Calculator) { c.Lookup.Rows.Values[1] = "30000 L" },
+		"the chart's end 0 L is refused":               func(c *calculators.Calculator) { c.Chart.From = "0 L" },
+		"shows the unknown output weight":              func(c *calculators.Calculator) { c.Chart.Show = "weight" },
+		"has no lookup table or no chart":              func(c *calculators.Calculator) { c.Chart.X = "" },
+	} {
+		c := toy()
+		spoil(&c)
+		faults := strings.Join(calculators.NewSet(c).Validate(), "\n")
+		if !strings.Contains(faults, want) {
+			t.Errorf("wanted %q, got %q", want, faults)
+		}
+	}
+	if faults := strings.Join(calculators.NewSet(toy(), toy()).Validate(), "\n"); !strings.Contains(faults, "rack: declared twice") {
+		t.Errorf("a calculator declared twice: %q", faults)
+	}
+}
+
+func TestCallsOfTableAndChart(t *testing.T) {
+	l := calculators.Lookup{Rows: calculators.Axis{Input: "a", Values: []string{"1", "2"}}, Columns: calculators.Axis{Input: "b", Values: []string{"3", "4"}}, Given: args("a=9", "c=5")}
+	var names []string
+	for _, call := range l.Cells() {
+		names = append(names, call.Name)
+		if len(call.Args) != 3 || call.Args[0] != (calculators.Arg{Name: "c", Value: "5"}) {
+			t.Errorf("%s: %v", call.Name, call.Args)
+		}
+	}
+	if got := strings.Join(names, "; "); got != "1, 3; 1, 4; 2, 3; 2, 4" {
+		t.Errorf("cells %s", got)
+	}
+	ch := calculators.Chart{X: "a", From: "1", To: "2", Series: calculators.Axis{Input: "b", Values: []string{"3", "4"}}}
+	if got := len(ch.Ends()); got != 4 {
+		t.Errorf("%d ends of two lines", got)
+	}
+}
