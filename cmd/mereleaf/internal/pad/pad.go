@@ -5,10 +5,26 @@
 // Every string it returns is a fragment that is well-formed as XML, holds no
 // style attribute and no script, and is the same for the same arguments, so
 // that a web page, an EPUB and a printed page can share it.
+//
+// The script in theme/script brings a pad to life. What it relies on:
+//
+//	form[data-calculator]   ID of the calculator; data-sources is the link to
+//	                        the leaf of sources
+//	fieldset.given          disabled until the calculator has been loaded
+//	[data-input]            one input; data-when and data-is name the choice
+//	                        and the options under which it applies,
+//	                        data-default its default
+//	[name], select.unit     the field of a value and of its unit
+//	.line                   one row of a list of rows; .add and .remove
+//	.note .state            where the script says how loading goes
+//	.faults                 where refused inputs are listed
+//	.answer                 the answer, from package answer
 package pad
 
 import (
+	"fmt"
 	"io/fs"
+	"strings"
 
 	"mereleaf/calculators"
 )
@@ -24,30 +40,13 @@ type Pad struct {
 // from which FunctionSource reads Go files.
 func New(set calculators.Set, root fs.FS) *Pad { return &Pad{set: set, root: root} }
 
-// Form returns the calculation pad of a calculator on the leaf here: what is
-// given, by presets over the calculator's worked example, and the answer.
-func (p *Pad) Form(c calculators.Calculator, presets []calculators.Arg, here string) (string, error) {
-	return "", nil
+// reckon computes a view. The error is one line.
+func reckon(c calculators.Calculator, args []calculators.Arg) (calculators.View, error) {
+	v, err := c.Reckon(args)
+	if err != nil {
+		return v, fmt.Errorf("calculator %s: %s", c.ID, oneLine(err))
+	}
+	return v, nil
 }
 
-// Lookup returns a table of ready answers.
-func (p *Pad) Lookup(c calculators.Calculator, l calculators.Lookup) (string, error) {
-	return "", nil
-}
-
-// Chart returns a drawing of ready answers.
-func (p *Pad) Chart(c calculators.Calculator, ch calculators.Chart) (string, error) {
-	return "", nil
-}
-
-// Math returns TeX as MathML, in a line of its own if display is set.
-func (p *Pad) Math(tex string, display bool) (string, error) {
-	return "", nil
-}
-
-// FunctionSource returns a Go function with its comment, coloured by classes.
-// name is the package and the function, "water.UnionisedFraction", found in
-// calculators/water.
-func (p *Pad) FunctionSource(name string) (string, error) {
-	return "", nil
-}
+func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }

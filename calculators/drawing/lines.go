@@ -1,0 +1,272 @@
+// Package drawing draws charts as SVG: one weight of line, one size of letter,
+// in the colour of the text around, so that they are legible in dark mode, on
+// paper and to people who see no colours.
+//
+// It is used when the handbook is made, never in the page.
+package drawing
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"mereleaf/calculators/markup"
+	"mereleaf/calculators/quantity"
+)
+
+// Chart is a drawing of lines over a common axis.
+type Chart struct {
+	Title  string // what it shows, in one sentence
+	X, Y   Axis
+	Series []Series // told apart by dashes and by a label at the end of each line
+}
+
+// Axis is an axis of a chart. X needs its ends; of Y they are found from the
+// lines.
+type Axis struct {
+	Label     string // with its unit: "Flow (L/h)"
+	Low, High float64
+	Log       bool // logarithmic: only positive values are drawn
+}
+
+// Series is one line of a chart.
+type Series struct {
+	Label  string // "20 °C"; may be empty for the only line of a chart
+	Points []Point
+}
+
+// Point is a point in the units of the axes. A point that is not finite parts
+// the line.
+type Point struct{ X, Y float64 }
+
+// Measures in units of the drawing. Shown 320 pixels wide, half its width, its
+// letters are 12 pixels high.
+const (
+	width      = 640.0
+	height     = 440.0
+	letterSize = 24.0
+	letterWide = 0.58 * letterSize // a mean width
+	lineWeight = 2.5
+	tick       = 8.0
+	gap        = 8.0
+)
+
+// frame is the part of a drawing inside its axes.
+type frame struct {
+	left, right, top, bottom float64
+	x, y                     scale
+}
+
+func (f frame) across(x float64) float64 { return f.left + f.x.at(x)*(f.right-f.left) }
+func (f frame) up(y float64) float64     { return f.bottom - f.y.at(y)*(f.bottom-f.top) }
+
+// SVG returns the drawing, or "" if there is nothing to draw.
+func (c Chart) SVG() string {
+	low, high, ok := c.extent()
+	if !ok {
+		return ""
+	}
+	f := frame{top: 2 * letterSize, bottom: height - 2.6*letterSize}
+	f.x = newScale(c.X.Low, c.X.High, c.X.Log, false)
+	f.y = newScale(low, high, c.Y.Log, true)
+	f.left = gap + tick + widest(f.y.texts())
+	f.right = width - letterWide
+	if c.labelled() {
+		f.right = width - 2*gap - widest(c.labels())
+	}
+	var b markup.Builder
+	b.Open("svg", "class", "chart", "xmlns", "http://www.w3.org/2000/svg", "viewBox", "0 0 "+num(width)+" "+num(height), "role", "img")
+	b.Leaf("title", c.Title)
+	b.Leaf("desc", c.describe())
+	b.Open("g", "fill", "none", "stroke", "currentColor", "stroke-width", num(lineWeight), "stroke-linejoin", "round")
+	f.axes(&b)
+	for i, s := range c.Series {
+		b.Void("path", "d", f.path(s.Points), "stroke-dasharray", dashes(i))
+	}
+	b.Close()
+	b.Open("g", "fill", "currentColor", "font-size", num(letterSize))
+	f.numbers(&b)
+	b.Leaf("text", c.Y.Label, "x", "0", "y", num(letterSize))
+	b.Leaf("text", c.X.Label, "x", num(f.right), "y", num(height-0.35*letterSize), "text-anchor", "end")
+	if c.labelled() {
+		f.lineLabels(&b, c.Series)
+	}
+	b.Close()
+	return b.String()
+}
+
+// extent returns the least and greatest value that can be drawn.
+func (c Chart) extent() (low, high float64, ok bool) {
+	low, high = math.Inf(1), math.Inf(-1)
+	for _, s := range c.Series {
+		for _, p := range s.Points {
+			if finite(p.Y) && (!c.Y.Log || p.Y > 0) {
+				low, high = math.Min(low, p.Y), math.Max(high, p.Y)
+			}
+		}
+	}
+	return low, high, low <= high && c.X.Low < c.X.High && (!c.X.Log || c.X.Low > 0)
+}
+
+func finite(x float64) bool { return !math.IsNaN(x) && !math.IsInf(x, 0) }
+
+func (c Chart) labelled() bool { return len(c.Series) > 1 || c.Series[0].Label != "" }
+
+func (c Chart) labels() []string {
+	labels := make([]string, len(c.Series))
+	for i, s := range c.Series {
+		labels[i] = s.Label
+	}
+	return labels
+}
+
+func widest(texts []string) float64 {
+	most := 0
+	for _, s := range texts {
+		most = max(most, utf8.RuneCountInString(s))
+	}
+	return float64(most) * letterWide
+}
+
+// dashes tells lines apart: the first is solid.
+func dashes(i int) string {
+	patterns := []string{"", "14 6", "3 6", "14 6 3 6", "26 6", "14 6 3 6 3 6"}
+	return patterns[i%len(patterns)]
+}
+
+// axes draws the two axes and their ticks.
+func (f frame) axes(b *markup.Builder) {
+	var d strings.Builder
+	d.WriteString("M" + num(f.left) + " " + num(f.top) + "V" + num(f.bottom) + "H" + num(f.right))
+	for _, t := range f.x.ticks {
+		d.WriteString("M" + num(f.across(t)) + " " + num(f.bottom) + "v" + num(tick))
+	}
+	for _, t := range f.y.ticks {
+		d.WriteString("M" + num(f.left) + " " + num(f.up(t)) + "h-" + num(tick))
+	}
+	b.Void("path", "d", d.String())
+}
+
+// numbers writes the values of the ticks, leaving out those that would touch.
+func (f frame) numbers(b *markup.Builder) {
+	end := math.Inf(-1)
+	texts := f.x.texts()
+	for i, t := range f.x.ticks {
+		half := widest(texts[i:i+1]) / 2
+		x := math.Min(f.across(t), width-half)
+		if x-half > end+gap {
+			b.Leaf("text", texts[i], "x", num(x), "y", num(f.bottom+tick+letterSize), "text-anchor", "middle")
+			end = x + half
+		}
+	}
+	under := math.Inf(1)
+	for i, t := range f.y.ticks {
+		y := f.up(t)
+		if y < under-letterSize {
+			b.Leaf("text", f.y.texts()[i], "x", num(f.left-tick-gap/2), "y", num(y+0.35*letterSize), "text-anchor", "end")
+			under = y
+		}
+	}
+}
+
+// path is the line through the points, parted where a value cannot be drawn.
+func (f frame) path(points []Point) string {
+	var d strings.Builder
+	command := "M"
+	for _, p := range points {
+		if !f.y.drawable(p.Y) || !f.x.drawable(p.X) {
+			command = "M"
+			continue
+		}
+		d.WriteString(command + num(f.across(p.X)) + " " + num(f.up(p.Y)))
+		command = "L"
+	}
+	return d.String()
+}
+
+// lineLabels writes each line's label to the right of its end, moved up or down
+// where two would touch.
+func (f frame) lineLabels(b *markup.Builder, series []Series) {
+	ends := make([]float64, len(series))
+	for i, s := range series {
+		ends[i] = f.bottom
+		for _, p := range s.Points {
+			if f.y.drawable(p.Y) {
+				ends[i] = f.up(p.Y)
+			}
+		}
+	}
+	for i, y := range spread(ends, letterSize, f.top, f.bottom) {
+		b.Leaf("text", series[i].Label, "x", num(f.right+gap), "y", num(y+0.35*letterSize))
+	}
+}
+
+// spread moves places apart until they are at least apart from each other, and
+// returns them in the order given. It keeps them between low and high as long
+// as there is room.
+func spread(places []float64, apart, low, high float64) []float64 {
+	order := make([]int, len(places))
+	for i := range order {
+		order[i] = i
+		for j := i; j > 0 && places[order[j]] < places[order[j-1]]; j-- {
+			order[j], order[j-1] = order[j-1], order[j]
+		}
+	}
+	moved := make([]float64, len(places))
+	least := low
+	for _, i := range order {
+		moved[i] = math.Max(places[i], least)
+		least = moved[i] + apart
+	}
+	most := math.Max(high, low+apart*float64(len(places)-1))
+	for k := len(order) - 1; k >= 0; k-- {
+		moved[order[k]] = math.Min(moved[order[k]], most)
+		most = moved[order[k]] - apart
+	}
+	return moved
+}
+
+// describe says in words where each line starts and ends.
+func (c Chart) describe() string {
+	var b strings.Builder
+	b.WriteString(c.Y.Label + " over " + c.X.Label + ".")
+	for _, s := range c.Series {
+		first, last, ok := s.ends()
+		if !ok {
+			continue
+		}
+		b.WriteString(" ")
+		if s.Label != "" {
+			b.WriteString(s.Label + ": ")
+		}
+		b.WriteString("from " + rough(first.Y) + " at " + rough(first.X) + " to " + rough(last.Y) + " at " + rough(last.X) + ".")
+	}
+	return b.String()
+}
+
+func (s Series) ends() (first, last Point, ok bool) {
+	for _, p := range s.Points {
+		if finite(p.Y) {
+			if !ok {
+				first, ok = p, true
+			}
+			last = p
+		}
+	}
+	return first, last, ok
+}
+
+// rough prints a number as well as one can read it off a line.
+func rough(v float64) string {
+	s := quantity.FormatNumber(v, 2)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
+// num prints a length with at most one decimal.
+func num(x float64) string {
+	return strings.TrimSuffix(strconv.FormatFloat(x, 'f', 1, 64), ".0")
+}

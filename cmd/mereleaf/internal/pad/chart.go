@@ -1,0 +1,121 @@
+package pad
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/drawing"
+	"mereleaf/calculators/markup"
+	"mereleaf/calculators/quantity"
+)
+
+// chartSteps is the count of pieces a line is drawn in.
+const chartSteps = 60
+
+// Chart returns a drawing of ready answers under its caption. The error names
+// in one line the place that has no answer.
+func (p *Pad) Chart(c calculators.Calculator, ch calculators.Chart) (string, error) {
+	x, ok := c.Input(ch.X)
+	if !ok {
+		return "", fmt.Errorf("calculator %s: a chart runs over the unknown input %q", c.ID, ch.X)
+	}
+	y, ok := c.Output(ch.Show)
+	if !ok {
+		return "", fmt.Errorf("calculator %s: a chart shows the unknown output %q", c.ID, ch.Show)
+	}
+	along, err := newRun(x, ch.From, ch.To)
+	if err != nil {
+		return "", fmt.Errorf("calculator %s: a chart: %w", c.ID, err)
+	}
+	d := drawing.Chart{
+		Title: ch.Caption,
+		X:     drawing.Axis{Label: withUnit(x.Label, along.code), Low: along.from, High: along.to},
+		Y:     drawing.Axis{Label: withUnit(y.Label, y.Unit), Log: ch.Log},
+	}
+	if d.Series, err = series(c, ch, along); err != nil {
+		return "", err
+	}
+	svg := d.SVG()
+	if svg == "" {
+		return "", fmt.Errorf("calculator %s: the chart %q has no value that can be drawn", c.ID, ch.Caption)
+	}
+	var b markup.Builder
+	b.Open("figure")
+	b.Leaf("figcaption", ch.Caption)
+	b.Raw(svg)
+	return b.String() + "\n", nil
+}
+
+func series(c calculators.Calculator, ch calculators.Chart, along run) ([]drawing.Series, error) {
+	if ch.Series.Input == "" {
+		points, err := along.points(c, ch.Given, ch.Show)
+		return []drawing.Series{{Points: points}}, err
+	}
+	by, ok := c.Input(ch.Series.Input)
+	if !ok {
+		return nil, fmt.Errorf("calculator %s: a chart has lines for the unknown input %q", c.ID, ch.Series.Input)
+	}
+	var all []drawing.Series
+	for _, value := range ch.Series.Values {
+		points, err := along.points(c, calculators.With(ch.Given, calculators.Arg{Name: by.Name, Value: value}), ch.Show)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, drawing.Series{Label: axisText(by, value), Points: points})
+	}
+	return all, nil
+}
+
+// run is an input that takes values from one end to another.
+type run struct {
+	input    calculators.Input
+	code     string // unit of from and to
+	from, to float64
+	steps    int
+}
+
+func newRun(d calculators.Input, from, to string) (run, error) {
+	if d.Type != calculators.Single {
+		return run{}, fmt.Errorf("%s is not a quantity", d.Name)
+	}
+	low, err := quantity.Parse(from, d.Kind, d.Units())
+	if err != nil {
+		return run{}, fmt.Errorf("%s: %w", d.Name, err)
+	}
+	high, err := quantity.Parse(to, d.Kind, d.Units())
+	if err != nil {
+		return run{}, fmt.Errorf("%s: %w", d.Name, err)
+	}
+	r := run{input: d, code: low.Unit.Code, from: low.Value, to: high.In(low.Unit).Value, steps: chartSteps}
+	if !(r.from < r.to) {
+		return run{}, fmt.Errorf("%s runs from %s to %s; expected a rising range", d.Name, from, to)
+	}
+	if d.Kind == quantity.Count { // there is no half fish
+		r.steps = min(chartSteps, int(r.to-r.from))
+	}
+	return r, nil
+}
+
+func (r run) points(c calculators.Calculator, given []calculators.Arg, show string) ([]drawing.Point, error) {
+	points := make([]drawing.Point, 0, r.steps+1)
+	for i := range r.steps + 1 {
+		x := r.from + (r.to-r.from)*float64(i)/float64(r.steps)
+		if r.input.Kind == quantity.Count {
+			x = math.Round(x)
+		}
+		text := strconv.FormatFloat(x, 'f', -1, 64)
+		if unit := unitValue(r.code); unit != "" {
+			text += " " + unit
+		}
+		_, result, err := c.Evaluate(calculators.With(given, calculators.Arg{Name: r.input.Name, Value: text}))
+		if err != nil {
+			return nil, fmt.Errorf("calculator %s, in its chart at %s %s: %s", c.ID, r.input.Name, text, oneLine(err))
+		}
+		if v, ok := result.Value(show); ok {
+			points = append(points, drawing.Point{X: x, Y: v.Likely})
+		}
+	}
+	return points, nil
+}

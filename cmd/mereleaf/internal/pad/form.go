@@ -1,0 +1,191 @@
+package pad
+
+import (
+	"hash/fnv"
+	"strconv"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/answer"
+	"mereleaf/calculators/markup"
+	"mereleaf/cmd/mereleaf/internal/place"
+)
+
+// Form returns the calculation pad of a calculator on the leaf here: what is
+// given, by presets over the calculator's worked example, and the answer. Two
+// pads on one leaf have different ids unless calculator and presets are the
+// same. The error says in one line which input was refused and why.
+func (p *Pad) Form(c calculators.Calculator, presets []calculators.Arg, here string) (string, error) {
+	args := given(c.Inputs, c.Example.Given, presets)
+	v, err := reckon(c, args)
+	if err != nil {
+		return "", err
+	}
+	f := form{c: c, args: args, prefix: prefix(c.ID, presets), here: here}
+	sources := place.Relative(here, place.Sources)
+	f.b.Open("section", "class", "pad", "aria-labelledby", f.prefix)
+	f.b.Leaf("h3", c.Title, "id", f.prefix)
+	f.b.Line()
+	f.b.Open("form", "data-calculator", c.ID, "data-sources", sources, "autocomplete", "off", "novalidate", "novalidate")
+	f.b.Line()
+	f.note(len(presets) == 0)
+	if err := f.given(); err != nil {
+		return "", err
+	}
+	f.b.Open("div", "class", "faults", "role", "status")
+	f.b.Close()
+	f.b.Line()
+	f.b.Open("div", "class", "answer")
+	f.b.Line()
+	f.b.Raw(answer.Resolve(answer.HTML(v), sources))
+	f.b.Close()
+	f.b.Line()
+	f.cautions()
+	f.links()
+	return f.b.String() + "\n", nil
+}
+
+// given puts presets over the worked example. An input of the example that does
+// not apply under the presets is left out; a preset that does not apply stays,
+// to be refused.
+func given(inputs []calculators.Input, example, presets []calculators.Arg) []calculators.Arg {
+	args := presets
+	for _, d := range inputs {
+		value, stated := find(example, d.Name)
+		if _, preset := find(presets, d.Name); stated && !preset && applies(inputs, args, d) {
+			args = calculators.With(args, calculators.Arg{Name: d.Name, Value: value})
+		}
+	}
+	return args
+}
+
+func find(args []calculators.Arg, name string) (string, bool) {
+	for _, a := range args {
+		if a.Name == name {
+			return a.Value, true
+		}
+	}
+	return "", false
+}
+
+// applies reports whether an input's condition holds under the arguments.
+func applies(inputs []calculators.Input, args []calculators.Arg, d calculators.Input) bool {
+	if d.When.Input == "" {
+		return true
+	}
+	for _, on := range inputs {
+		if on.Name != d.When.Input || !applies(inputs, args, on) {
+			continue
+		}
+		choice, stated := find(args, on.Name)
+		if !stated {
+			choice = on.Default
+		}
+		for _, is := range d.When.Is {
+			if choice == is {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// prefix starts the ids of a pad: "pad_free-ammonia", with a hash of the
+// presets if there are any.
+func prefix(id string, presets []calculators.Arg) string {
+	if len(presets) == 0 {
+		return "pad_" + id
+	}
+	h := fnv.New32a()
+	for _, a := range presets {
+		_, _ = h.Write([]byte(a.Name + "=" + a.Value + "\n")) // a hash takes everything
+	}
+	return "pad_" + id + "_" + strconv.FormatUint(uint64(h.Sum32()), 36)
+}
+
+// form is a pad in the making.
+type form struct {
+	b      markup.Builder
+	c      calculators.Calculator
+	args   []calculators.Arg
+	prefix string
+	here   string
+}
+
+// note says whose numbers the pad shows.
+func (f *form) note(example bool) {
+	f.b.Open("p", "class", "note")
+	if example {
+		f.b.Text("Worked example. " + f.c.Example.Story + " ")
+	} else {
+		f.b.Text("Worked with the numbers shown. ")
+	}
+	f.b.Open("span", "class", "state", "role", "status")
+	f.b.Close()
+	f.b.Close()
+	f.b.Line()
+}
+
+func (f *form) given() error {
+	f.b.Open("fieldset", "class", "given", "disabled", "disabled")
+	f.b.Leaf("legend", "Given")
+	f.b.Line()
+	for _, d := range f.c.Inputs {
+		if err := f.input(d); err != nil {
+			return err
+		}
+		f.b.Line()
+	}
+	f.b.Close()
+	f.b.Line()
+	return nil
+}
+
+func (f *form) input(d calculators.Input) error {
+	value, _ := find(f.args, d.Name)
+	switch d.Type {
+	case calculators.Choice:
+		f.choice(d, value)
+		return nil
+	case calculators.Rows:
+		return f.rows(d, value)
+	}
+	return f.single(d, value)
+}
+
+// cautions stand with every answer. The calculator's own leaf prints them in a
+// section of their own.
+func (f *form) cautions() {
+	if f.here == place.Calculator(f.c.ID) || len(f.c.Cautions) == 0 {
+		return
+	}
+	f.b.Open("ul", "class", "cautions")
+	for _, s := range f.c.Cautions {
+		f.b.Leaf("li", s)
+	}
+	f.b.Close()
+	f.b.Line()
+}
+
+// links lead to where the answer comes from.
+func (f *form) links() {
+	own := place.Calculator(f.c.ID)
+	f.b.Open("p", "class", "links")
+	if f.here != own {
+		f.link(own, "This calculator's own leaf")
+		f.b.Text(" ")
+	}
+	f.link(own+"#formulas", "Formulas and their code")
+	seen := map[string]bool{"": true}
+	for _, m := range f.c.Formulas {
+		if !seen[m.Source] {
+			seen[m.Source] = true
+			f.b.Text(" ")
+			f.link(place.Sources+"#"+m.Source, "Source: "+m.Name)
+		}
+	}
+	f.b.Close()
+}
+
+func (f *form) link(to, text string) {
+	f.b.Leaf("a", text, "href", place.Relative(f.here, to))
+}

@@ -1,0 +1,122 @@
+package pad
+
+import (
+	"errors"
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path"
+	"strings"
+
+	"github.com/alecthomas/chroma/v2"
+	"github.com/alecthomas/chroma/v2/formatters/html"
+	"github.com/alecthomas/chroma/v2/lexers"
+	"github.com/alecthomas/chroma/v2/styles"
+
+	"mereleaf/calculators/markup"
+)
+
+// FunctionSource returns a Go function with its comment, coloured by classes,
+// under the name of its file. name is the package and the function,
+// "water.UnionisedFraction", or the type too, "plumbing.Curve.Head"; the
+// package is a folder of calculators. The error is one line.
+func (p *Pad) FunctionSource(name string) (string, error) {
+	pkg, function, ok := strings.Cut(name, ".")
+	if !ok {
+		return "", fmt.Errorf("function %q: expected package and name, such as water.UnionisedFraction", name)
+	}
+	file, source, err := p.find("calculators/"+pkg, function)
+	if err != nil {
+		return "", fmt.Errorf("function %s: %w", name, err)
+	}
+	code, err := colour(source)
+	if err != nil {
+		return "", fmt.Errorf("function %s in %s: %w", name, file, err)
+	}
+	var b markup.Builder
+	b.Open("figure", "class", "source")
+	b.Leaf("figcaption", file)
+	b.Raw(code)
+	return b.String() + "\n", nil
+}
+
+// find returns a function's text, and the file that declares it.
+func (p *Pad) find(folder, function string) (file, source string, err error) {
+	files, err := fs.Glob(p.root, folder+"/*.go")
+	if err != nil {
+		return "", "", err
+	}
+	for _, file := range files {
+		if strings.HasSuffix(file, "_test.go") {
+			continue
+		}
+		text, err := fs.ReadFile(p.root, file)
+		if err != nil {
+			return "", "", err
+		}
+		source, err := declaration(path.Base(file), text, function)
+		if source != "" || err != nil {
+			return file, source, err
+		}
+	}
+	return "", "", errors.New("is declared nowhere in " + folder + "; name one that is")
+}
+
+func declaration(file string, text []byte, function string) (string, error) {
+	set := token.NewFileSet()
+	parsed, err := parser.ParseFile(set, file, text, parser.ParseComments|parser.SkipObjectResolution)
+	if err != nil {
+		return "", err
+	}
+	for _, d := range parsed.Decls {
+		f, ok := d.(*ast.FuncDecl)
+		if !ok || qualified(f) != function {
+			continue
+		}
+		start := f.Pos()
+		if f.Doc != nil {
+			start = f.Doc.Pos()
+		}
+		return string(text[set.Position(start).Offset:set.Position(f.End()).Offset]), nil
+	}
+	return "", nil
+}
+
+// qualified is a function's name, after its receiver's type if it has one.
+func qualified(f *ast.FuncDecl) string {
+	if f.Recv == nil || len(f.Recv.List) == 0 {
+		return f.Name.Name
+	}
+	t := f.Recv.List[0].Type
+	if pointer, ok := t.(*ast.StarExpr); ok {
+		t = pointer.X
+	}
+	if named, ok := t.(*ast.Ident); ok {
+		return named.Name + "." + f.Name.Name
+	}
+	return f.Name.Name
+}
+
+func colour(source string) (string, error) {
+	tokens, err := lexers.Get("go").Tokenise(nil, source)
+	if err != nil {
+		return "", err
+	}
+	var b strings.Builder
+	err = html.New(html.WithClasses(true)).Format(&b, styles.Fallback, plainBlanks(tokens))
+	return b.String(), err
+}
+
+// plainBlanks leaves blanks without an element of their own, which would double
+// the size of every function.
+func plainBlanks(tokens chroma.Iterator) chroma.Iterator {
+	return func() chroma.Token {
+		t := tokens()
+		if t.Type == chroma.TextWhitespace {
+			t.Type = chroma.Text
+		}
+		return t
+	}
+}
