@@ -13,5 +13,6 @@ func All() calculators.Set {
 		water.FreeAmmonia(),
 		water.DissolvedOxygen(),
 		plumbing.HolesPerTray(),
+		plumbing.PumpWorkingPoint(),
 	)
 }

@@ -1,0 +1,162 @@
+package plumbing
+
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// PumpWorkingPoint declares the calculator that finds how much water a pump
+// brings up through its pipe.
+func PumpWorkingPoint() calculators.Calculator {
+	return calculators.Calculator{
+		ID:       "pump-working-point",
+		Title:    "What the pump really delivers",
+		Question: "How much water does this pump bring to the top of the filter, through this pipe?",
+		Part:     "filtration",
+		Inputs:   append(pumpInputs(), pipeInputs()...),
+		Outputs:  pumpOutputs(),
+		Formulas: pumpFormulas(),
+		Cautions: []string{
+			"Water and mains electricity kill. A pump in or beside a pond belongs on a circuit with a residual-current device of 30 mA or less, installed as the local wiring rules say by a licensed electrician. Unplug everything in the pond before you reach into the water.",
+			"A pump that runs dry, or against a closed valve, overheats: follow its label.",
+		},
+		Example: calculators.Example{
+			Story: "Ines has a pump sold as 6,000 litres an hour. Her top tray takes the water 1.6 m above the pond, through 4 m of ribbed hose of 40 mm bore with two elbows and a pair of hose tails.",
+			Given: []calculators.Arg{
+				{Name: "points", Value: "0 L/h, 3.2 m; 2000 L/h, 2.8 m; 4000 L/h, 1.9 m; 6000 L/h, 0.4 m"},
+				{Name: "lift", Value: "1.6 m"}, {Name: "bore", Value: "40 mm"}, {Name: "length", Value: "4 m"}, {Name: "wall", Value: "ribbed-hose"},
+				{Name: "fittings", Value: "elbow-90, 2; hose-tail, 1"}, {Name: "temperature", Value: "21 Cel"}, {Name: "volume", Value: "9100 L"},
+			},
+		},
+		Lookup: calculators.Lookup{
+			Caption: "Flow of a pump of 6,000 L/h and 3.2 m at most through 4 m of ribbed hose",
+			Rows:    calculators.Axis{Input: "lift", Values: []string{"0.5 m", "1 m", "1.5 m", "2 m", "2.5 m"}},
+			Columns: calculators.Axis{Input: "bore", Values: []string{"25 mm", "32 mm", "40 mm", "50 mm"}},
+			Show:    []string{"flow"},
+			Given:   largestPump(),
+		},
+		Chart: calculators.Chart{
+			Caption: "Flow against lift: a pump of 6,000 L/h and 3.2 m at most, 4 m of ribbed hose",
+			X:       "lift", From: "0 m", To: "3 m",
+			Series: calculators.Axis{Input: "bore", Values: []string{"25 mm", "32 mm", "40 mm"}},
+			Show:   "flow",
+			Given:  largestPump(),
+		},
+		Compute: computePump,
+	}
+}
+
+// largestPump is the pump of the lookup table and the chart.
+func largestPump() []calculators.Arg {
+	return []calculators.Arg{
+		{Name: "pump", Value: "largest"}, {Name: "largest-flow", Value: "6000 L/h"}, {Name: "largest-head", Value: "3.2 m"},
+		{Name: "length", Value: "4 m"}, {Name: "wall", Value: "ribbed-hose"}, {Name: "fittings", Value: "elbow-90, 2; hose-tail, 1"},
+	}
+}
+
+func sanity(low, high float64) calculators.Range {
+	return calculators.Range{Low: low, High: high, Origin: "sanity limit"}
+}
+
+func pumpInputs() []calculators.Input {
+	when := func(choice string) calculators.When { return calculators.When{Input: "pump", Is: []string{choice}} }
+	flow := func(name, label, help string, w calculators.When) calculators.Input {
+		return calculators.Input{Name: name, Label: label, Kind: quantity.Flow, Accept: sanity(10, 1000000), When: w, Help: help}
+	}
+	head := func(name, label, help string, w calculators.When) calculators.Input {
+		return calculators.Input{Name: name, Label: label, Kind: quantity.Head, Accept: sanity(0.05, 100), When: w, Help: help}
+	}
+	return []calculators.Input{
+		{Name: "pump", Label: "What you know of the pump", Type: calculators.Choice, Default: "curve",
+			Options: []calculators.Option{{Name: "curve", Label: "points of its curve"}, {Name: "largest", Label: "largest flow and largest head"}, {Name: "rated", Label: "one rated point"}},
+			Help:    "The curve stands in the leaflet or on the box and is by far the best. The two largest values are on every label."},
+		{Name: "points", Label: "Points of the curve", Type: calculators.Rows, When: when("curve"),
+			Columns: []calculators.Input{
+				{Name: "flow", Label: "Flow", Kind: quantity.Flow, Accept: sanity(0, 1000000), Help: "Read along the curve."},
+				{Name: "head", Label: "Head", Kind: quantity.Head, Accept: sanity(0, 100), Help: "Height of water that the pump holds at this flow."},
+			},
+			Help: "Two points or more, from no flow upwards, as many as you can read."},
+		flow("largest-flow", "Largest flow", "At no height at all, as printed on the label.", when("largest")),
+		head("largest-head", "Largest head", "The height at which the flow stops, as printed on the label.", when("largest")),
+		flow("rated-flow", "Rated flow", "The flow of the one point you know.", when("rated")),
+		head("rated-head", "Head at the rated flow", "The head of the same point.", when("rated")),
+		{Name: "speed", Label: "Speed of the pump", Kind: quantity.Share, Accept: sanity(10, 150), Default: "100 %",
+			Stated: calculators.Range{Low: 50, High: 120, Origin: "epanet-22-manual, variable speed pump equations"},
+			Help:   "Of full speed. Leave it at 100 % for a pump without a controller."},
+		{Name: "pumps", Label: "Pumps", Type: calculators.Choice, Default: "one",
+			Options: []calculators.Option{{Name: "one", Label: "one"}, {Name: "two", Label: "two equal ones side by side into one pipe"}},
+			Help:    "Two pumps with a pipe each are two separate sums."},
+	}
+}
+
+func pipeInputs() []calculators.Input {
+	return []calculators.Input{
+		{Name: "lift", Label: "Lift", Kind: quantity.Head, Accept: sanity(0, 50),
+			Help: "From the surface of the pond, not from the pump, straight up to where the water comes out."},
+		{Name: "bore", Label: "Bore of the pipe", Kind: quantity.Size, Accept: sanity(5, 500),
+			Help: "Inside diameter. Pipes are often named by the outside: measure."},
+		{Name: "length", Label: "Length of the pipe", Kind: quantity.Length, Accept: sanity(0, 500),
+			Help: "All of it, from the pump to the outlet."},
+		{Name: "wall", Label: "Kind of pipe", Type: calculators.Choice, Default: "slimed-plastic", Options: wallOptions(),
+			Help: "Ribs inside cost far more than anything else: put a finger in."},
+		{Name: "roughness", Label: "Roughness of the wall", Kind: quantity.Size, Accept: sanity(0, 10), When: calculators.When{Input: "wall", Is: []string{"own"}},
+			Help: "Equivalent sand roughness from a data sheet."},
+		{Name: "fittings", Label: "Fittings", Type: calculators.Rows, Optional: true,
+			Columns: []calculators.Input{
+				{Name: "fitting", Label: "Fitting", Type: calculators.Choice, Options: fittingOptions(), Help: "Choose the nearest in shape."},
+				{Name: "count", Label: "Number", Kind: quantity.Count, Accept: sanity(0, 100), Default: "1", Help: "How many of them."},
+			},
+			Help: "Walk along the pipe and count. The open end, where the water leaves, is always added."},
+		{Name: "more-k", Label: "Further loss coefficients", Kind: quantity.Number, Accept: sanity(0, 1000), Default: "0",
+			Help: "Sum of the K of what is not in the list, such as a UV unit or a spray bar, from its data sheet; 0 if there is none."},
+		{Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Accept: sanity(0, 40), Default: "15 Cel",
+			Help: "Cold water is a little thicker; it matters by a hundredth."},
+		{Name: "volume", Label: "Water in the pond", Kind: quantity.Volume, Accept: sanity(10, 10000000), Optional: true,
+			Help: "For the time in which the pump moves the whole pond once."},
+	}
+}
+
+func wallOptions() []calculators.Option {
+	var options []calculators.Option
+	for _, w := range Walls() {
+		options = append(options, calculators.Option{Name: w.Name, Label: w.Label})
+	}
+	return append(options, calculators.Option{Name: "own", Label: "roughness from a data sheet"})
+}
+
+func fittingOptions() []calculators.Option {
+	var options []calculators.Option
+	for _, f := range Fittings() {
+		options = append(options, calculators.Option{Name: f.Name, Label: f.Label})
+	}
+	return options
+}
+
+func pumpOutputs() []calculators.Output {
+	return []calculators.Output{
+		{Name: "flow", Label: "Flow at the outlet", Unit: "L/h", Digits: 2, Also: []string{"L/min", "[gal_br]/h", "[gal_us]/h"}, Help: "Check it with a bucket and a watch: hold the outlet over a bucket of known size."},
+		{Name: "head", Label: "Head the pump makes", Unit: "m", Digits: 3, Also: []string{"[ft_i]"}, Help: "Lift and losses together."},
+		{Name: "velocity", Label: "Velocity in the pipe", Unit: "m/s", Digits: 2},
+		{Name: "friction", Label: "Lost to friction", Unit: "m", Digits: 2},
+		{Name: "fittings-loss", Label: "Lost in fittings and at the outlet", Unit: "m", Digits: 2},
+		{Name: "reynolds", Label: "Reynolds number", Unit: "1", Digits: 2, Help: "Below 2000 the flow is smooth, above 4000 turbulent, in between it flips."},
+		{Name: "turnover", Label: "Time to move the pond once", Unit: "h", Digits: 2},
+	}
+}
+
+func pumpFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{Name: "Loss in pipe and fittings", Says: "Friction and fittings cost head in step with the square of the velocity; the end of the pipe counts as K = 1.",
+			TeX: `h = \left(f\frac{L}{D} + \sum K\right)\frac{V^2}{2g}`, Source: "maurer-2023", Locator: "Example 4.3", Basis: "published", Function: "plumbing.PipeLoss"},
+		{Name: "Colebrook", Says: "Friction factor of turbulent flow, from Reynolds number 4000 and for roughness up to a twentieth of the bore.",
+			TeX: `\frac{1}{\sqrt f} = -2\log_{10}\left(\frac{\varepsilon/D}{3.7} + \frac{2.51}{\mathrm{Re}\sqrt f}\right)`, Source: "maurer-2023", Locator: "Examples 4.2 and 4.3", Basis: "published", Function: "plumbing.ColebrookFriction"},
+		{Name: "Laminar friction", Says: "Friction factor of smooth flow, up to Reynolds number 2000.",
+			TeX: `f = \frac{64}{\mathrm{Re}}`, Source: "epanet-22-manual", Locator: "pipe head loss, flow below Re 2000", Basis: "memory", Function: "plumbing.LaminarFriction"},
+		{Name: "One-point curve", Says: "A pump's curve guessed from one point: four thirds of its head at no flow, twice its flow at no head.",
+			TeX: `H = \tfrac{4}{3}H_d - \tfrac{1}{3}H_d\left(\frac{Q}{Q_d}\right)^2`, Source: "epanet-22-manual", Locator: "one-point pump curve", Basis: "published", Function: "plumbing.RatedHead"},
+		{Name: "Other speed, pumps side by side", Says: "Flow goes with the speed and with the number of pumps, head with the square of the speed.",
+			TeX: `H(Q) = s^2 H_1\left(\frac{Q}{n s}\right)`, Source: "epanet-22-manual", Locator: "variable speed pump equations", Basis: "published", Function: "plumbing.AffinityHead"},
+		{Name: "Viscosity of water", Says: "How thick water is, 0 to 40 °C.",
+			TeX: `\log_{10}\frac{\mu}{1.002} = \frac{1.3272(20-t) - 0.001053(t-20)^2}{t+105}`, Source: "crc-viscosity-formula", Locator: "form from 20 °C", Basis: "memory", Function: "plumbing.DynamicViscosity"},
+	}
+}

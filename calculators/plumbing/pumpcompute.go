@@ -1,0 +1,137 @@
+package plumbing
+
+import (
+	"strconv"
+
+	"mereleaf/calculators"
+)
+
+// lift is a checked set of inputs of the pump calculator, in SI units.
+type lift struct {
+	pump      DrivenCurve
+	points    JoinedCurve // empty unless the curve was given by points
+	height    float64
+	pipe      Pipe
+	viscosity float64
+}
+
+func computePump(in calculators.Inputs) (calculators.Result, error) {
+	l, err := readLift(in)
+	if err != nil {
+		return calculators.Result{}, err
+	}
+	q := l.flows()
+	v := l.pipe.Velocity(q.Likely)
+	_, loss, _ := l.pipe.HeadLoss(q.Likely, l.viscosity)
+	reynolds := Reynolds(v, l.pipe.Bore, l.viscosity)
+	r := calculators.Result{
+		Values: []calculators.Value{
+			scaled("flow", q, 3.6e6),
+			calculators.Between("head", l.pump.Head(q.High), l.pump.Head(q.Likely), l.pump.Head(q.Low)),
+			scaled("velocity", q, 1/CircleArea(l.pipe.Bore)),
+			calculators.Exactly("friction", loss.Friction),
+			calculators.Exactly("fittings-loss", loss.Fittings),
+			calculators.Exactly("reynolds", reynolds),
+		},
+		Flags: l.flags(q, reynolds),
+	}
+	if in.Has("volume") && q.Low > 0 {
+		hours := func(flow float64) float64 { return in.In("volume", "m3") / flow / 3600 }
+		r.Values = append(r.Values, calculators.Between("turnover", hours(q.High), hours(q.Likely), hours(q.Low)))
+	}
+	r.Advice = l.advice(q, v, loss)
+	l.work(&r, q, reynolds, loss)
+	return r, nil
+}
+
+func scaled(output string, s Spread, factor float64) calculators.Value {
+	return calculators.Between(output, factor*s.Low, factor*s.Likely, factor*s.High)
+}
+
+func readLift(in calculators.Inputs) (lift, error) {
+	curve, points, err := readCurve(in)
+	if err != nil {
+		return lift{}, err
+	}
+	pumps := 1.0
+	if in.Choice("pumps") == "two" {
+		pumps = 2
+	}
+	return lift{
+		pump:      DrivenCurve{curve, in.In("speed", "%") / 100, pumps},
+		points:    points,
+		height:    in.In("lift", "m"),
+		viscosity: KinematicViscosity(in.In("temperature", "Cel")),
+		pipe: Pipe{
+			Bore: in.In("bore", "m"), Length: in.In("length", "m"),
+			Roughness: readRoughness(in), Fittings: readFittings(in),
+		},
+	}, nil
+}
+
+func readCurve(in calculators.Inputs) (PumpCurve, JoinedCurve, error) {
+	point := func(name string) CurvePoint {
+		return CurvePoint{in.In(name+"-flow", "m3/h") / 3600, in.In(name+"-head", "m")}
+	}
+	switch in.Choice("pump") {
+	case "largest":
+		return RatedFromEnds(point("largest")), nil, nil
+	case "rated":
+		return RatedCurve{point("rated")}, nil, nil
+	}
+	var points JoinedCurve
+	for _, row := range in.Rows("points") {
+		points = append(points, CurvePoint{row.In("flow", "m3/h") / 3600, row.In("head", "m")})
+	}
+	if n, reason := points.Check(); n > 0 {
+		return nil, nil, calculators.InputError{Input: "points row " + strconv.Itoa(n), Problem: reason,
+			Accept: "two points or more, with rising flow and falling head",
+			Remedy: "put them in the order of the flow, or choose pump=largest if you know only the two ends"}
+	}
+	return points, points, nil
+}
+
+func readRoughness(in calculators.Inputs) Spread {
+	if in.Choice("wall") == "own" {
+		e := in.In("roughness", "m")
+		return Spread{e, e, e}
+	}
+	for _, w := range Walls() {
+		if w.Name == in.Choice("wall") {
+			return Spread{w.Low.Value / 1000, w.Likely.Value / 1000, w.High.Value / 1000}
+		}
+	}
+	panic("plumbing: wall without figures: " + in.Choice("wall"))
+}
+
+func readFittings(in calculators.Inputs) Spread {
+	fixed := in.In("more-k", "1") + Outlet().Value
+	sum := Spread{fixed, fixed, fixed}
+	if !in.Has("fittings") {
+		return sum
+	}
+	for _, row := range in.Rows("fittings") {
+		for _, f := range Fittings() {
+			if n := row.In("count", "1"); f.Name == row.Choice("fitting") {
+				sum.Low += n * f.Low.Value
+				sum.Likely += n * f.Likely.Value
+				sum.High += n * f.High.Value
+			}
+		}
+	}
+	return sum
+}
+
+// flows returns where pump and pipe meet, in m3/s: most flow with the least loss.
+func (l lift) flows() Spread {
+	at := func(pick func(low, likely, high Loss) Loss) float64 {
+		return WorkingFlow(l.pump, l.height, func(flow float64) float64 {
+			return pick(l.pipe.HeadLoss(flow, l.viscosity)).Total()
+		})
+	}
+	return Spread{
+		Low:    at(func(_, _, high Loss) Loss { return high }),
+		Likely: at(func(_, likely, _ Loss) Loss { return likely }),
+		High:   at(func(low, _, _ Loss) Loss { return low }),
+	}
+}
