@@ -46,8 +46,8 @@ func (s *survey) quotation(n *ast.Blockquote) {
 			return
 		}
 		n.RemoveChild(n, first)
-	} else if t, ok := first.FirstChild().(*ast.Text); ok {
-		t.Segment = t.Segment.TrimLeftSpace(s.Text)
+	} else {
+		trimStart(first, s.Text)
 	}
 	node := &cautionNode{caution: Caution{signal, text, s.at(n.Pos())}}
 	s.Cautions = append(s.Cautions, node.caution)
@@ -61,6 +61,17 @@ func empty(p ast.Node, source []byte) bool {
 	}
 	t, ok := p.FirstChild().(*ast.Text)
 	return ok && t.NextSibling() == nil && len(bytes.TrimSpace(t.Value(source))) == 0
+}
+
+// trimStart removes the blanks, or the line end, that the bold words left.
+func trimStart(p ast.Node, source []byte) {
+	t, ok := p.FirstChild().(*ast.Text)
+	if !ok {
+		return
+	}
+	if t.Segment = t.Segment.TrimLeftSpace(source); t.Segment.IsEmpty() {
+		p.RemoveChild(p, t)
+	}
 }
 
 // splitSignal takes "Danger: electricity." apart into danger and electricity.

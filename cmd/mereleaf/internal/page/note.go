@@ -2,6 +2,7 @@ package page
 
 import (
 	"strconv"
+	"strings"
 
 	"mereleaf/cmd/mereleaf/internal/figures"
 )
@@ -23,11 +24,11 @@ func markOf(basis string) mark {
 	case figures.Published:
 		return mark{"p", "solid", "published"}
 	case figures.Computed:
-		return mark{"r", "double", "reckoned by a library of formulas"}
+		return mark{"r", "double", "reckoned"}
 	case figures.Practice:
 		return mark{"k", "dashed", "common practice"}
 	case figures.Memory:
-		return mark{"m", "dotted", "quoted from memory"}
+		return mark{"m", "dotted", "from memory"}
 	}
 	return mark{"s", "wavy", "invented example"}
 }
@@ -120,11 +121,11 @@ func (t *tableWriter) writeNote(n *note) {
 		_, _ = t.WriteString("</a>, ")
 	}
 	if n.locator != "" {
-		t.text(n.locator + ". ")
+		t.text(strings.TrimRight(n.locator, ".") + ". ")
 	}
 	t.text(capital(n.mark.words) + ". ")
 	if n.text != "" {
-		t.text(capital(n.text) + ". ")
+		t.text(capital(strings.TrimRight(n.text, ".")) + ". ")
 	}
 	_, _ = t.WriteString("Figures: ")
 	t.writeRows(n)
@@ -142,10 +143,11 @@ func (t *tableWriter) writeRows(n *note) {
 			_, _ = t.WriteString(", ")
 		}
 		t.tag("a", "href", t.resolved.Origin.RowHref(n.set, n.rows[i]))
+		first, last := n.set.Rows[n.rows[i]].Line, n.set.Rows[n.rows[j]].Line
 		if i == j {
-			t.text("row " + strconv.Itoa(n.rows[i]+1))
+			t.text("line " + strconv.Itoa(first))
 		} else {
-			t.text("rows " + strconv.Itoa(n.rows[i]+1) + " to " + strconv.Itoa(n.rows[j]+1))
+			t.text("lines " + strconv.Itoa(first) + " to " + strconv.Itoa(last))
 		}
 		_, _ = t.WriteString("</a>")
 		i = j + 1

@@ -174,6 +174,7 @@ type Link struct {
 	Href  string // relative to the chapter's leaf
 	Class string // "term", "source", "calculator", or the mark of a figure
 	Leaf  string // "W 3": what a printed page shows behind the link; may be empty
+	Title string // the locator in a source; may be empty
 }
 
 func writeReference(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
@@ -183,6 +184,6 @@ func writeReference(w util.BufWriter, _ []byte, node ast.Node, entering bool) (a
 	}
 	s := w.(*sheet)
 	link := s.resolved.Links[node.(*referenceNode).ref.Index]
-	s.tag("a", "class", link.Class, "href", link.Href, "data-leaf", link.Leaf)
+	s.tag("a", "class", link.Class, "href", link.Href, "title", link.Title, "data-leaf", link.Leaf)
 	return ast.WalkContinue, nil
 }
