@@ -1,0 +1,80 @@
+// Package book reads the folder content/ into a Book: the handbook's parts,
+// chapters, terms and figures, with every reference between them resolved.
+package book
+
+import (
+	"mereleaf/calculators"
+	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/figures"
+	"mereleaf/cmd/mereleaf/internal/page"
+)
+
+// Book is the handbook as read. It does not change: Reread returns a new one
+// that shares what did not change.
+type Book struct {
+	Config      Config
+	Parts       []*Part
+	Terms       []Term // in alphabetical order
+	Library     *figures.Library
+	Calculators calculators.Set
+	Pictures    []Picture // every image file, in path order
+
+	state *state
+}
+
+// Config is content/handbook.toml.
+type Config struct {
+	Title    string       `toml:"title"`
+	Subtitle string       `toml:"subtitle"` // one sentence: who it is for
+	Language string       `toml:"language"` // BCP 47
+	Club     string       `toml:"club"`
+	Parts    []PartConfig `toml:"part"`
+}
+
+// PartConfig declares a part: its folder below content/, the letter of its
+// thumb notch and leaf references, its title.
+type PartConfig struct {
+	Folder string `toml:"folder"`
+	Letter string `toml:"letter"`
+	Title  string `toml:"title"`
+	About  string `toml:"about"` // one sentence for the part's own leaf
+}
+
+// Part is a part with its chapters in order.
+type Part struct {
+	Folder, Letter, Title, About string
+	Chapters                     []*Chapter
+}
+
+// Chapter is a chapter in its place.
+type Chapter struct {
+	File       string // "content/water/20-ammonia.md"
+	Part       *Part
+	Number     int      // 20, from the file's name: it orders, and is not shown
+	Slug       string   // "ammonia"
+	Ref        string   // "W 2": part letter and place in the part
+	Place      string   // "water/ammonia.html"
+	Prev, Next *Chapter // neighbours in the whole handbook; nil at its ends
+	Title      string
+	Summary    string // plain text
+	Text       []byte
+	Doc        *page.Document
+}
+
+// Term is an entry of content/terms.md.
+type Term struct {
+	Slug string // "total-ammonia"
+	Name string // "Total ammonia"
+	Also []string
+	Pos  diag.Position
+
+	entry page.Entry
+}
+
+// Picture is an image file of the handbook.
+type Picture struct {
+	File          string // "content/water/kit.jpg"
+	Place         string // "water/kit.jpg", in an edition
+	Data          []byte
+	Width, Height int // pixels
+}

@@ -1,0 +1,281 @@
+package book
+
+import (
+	"errors"
+	"net/url"
+	"strings"
+
+	"mereleaf/calculators"
+	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/pad"
+	"mereleaf/cmd/mereleaf/internal/page"
+	"mereleaf/cmd/mereleaf/internal/place"
+)
+
+// calculator resolves a link to a calculator with inputs, after reckoning with
+// them: a link must not open a pad that refuses its own values.
+func (l *linker) calculator(r *page.Reference) page.Link {
+	c, ok := l.book.Calculators.Find(r.Target)
+	if !ok {
+		return l.fault(r, "the calculator "+r.Target+" is unknown", "one that mereleaf reckon lists", didYouMean(r.Target, calculatorIDs(l.book.Calculators)))
+	}
+	var given []calculators.Arg
+	query := url.Values{}
+	for _, p := range r.Query {
+		given = append(given, calculators.Arg{Name: p.Key, Value: p.Value})
+		query.Add(p.Key, p.Value)
+	}
+	if _, err := c.Reckon(pad.Given(c, given)); err != nil {
+		return l.fault(r, "the calculator "+c.ID+" refuses the link's inputs: "+oneLine(err), "", "correct them")
+	}
+	href := l.to(place.Calculator(c.ID))
+	if len(given) > 0 {
+		href += "?" + query.Encode()
+	}
+	return page.Link{Href: href, Class: "calculator"}
+}
+
+// over lays given values over a declared table's or chart's own.
+func over(declared, given []calculators.Arg) []calculators.Arg {
+	args := declared
+	for _, a := range given {
+		args = calculators.With(args, a)
+	}
+	return args
+}
+
+func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
+
+func calculatorIDs(set calculators.Set) []string {
+	var ids []string
+	for _, c := range set.All() {
+		ids = append(ids, c.ID)
+	}
+	return ids
+}
+
+// compose makes the fragments of a document's fenced blocks.
+func (b *Book) compose(doc *page.Document, where string) *fragments {
+	x := &fragments{memo: b.state.memo}
+	for _, block := range doc.Blocks {
+		c := &composer{book: b, block: block, place: where}
+		html := c.compose()
+		x.html = append(x.html, html)
+		x.faults = append(x.faults, c.faults...)
+	}
+	return x
+}
+
+// composer makes the fragment of one block.
+type composer struct {
+	book   *Book
+	block  *page.Block
+	place  string
+	faults diag.List
+}
+
+func (c *composer) fault(at diag.Position, problem, want, remedy string) {
+	c.faults.Add(diag.Diagnostic{Position: at, Problem: problem, Want: want, Remedy: remedy})
+}
+
+func (c *composer) compose() string {
+	if c.block.Kind == page.MathBlock {
+		return c.memoised(c.block.TeX, func() (string, error) { return c.book.state.pad.Math(c.block.TeX, true) })
+	}
+	calc, ok := c.book.Calculators.Find(c.block.Name)
+	if !ok {
+		c.fault(c.block.NamePos, "the calculator "+c.block.Name+" is unknown", "one that mereleaf reckon lists", didYouMean(c.block.Name, calculatorIDs(c.book.Calculators)))
+		return ""
+	}
+	p := c.book.state.pad
+	switch c.block.Kind {
+	case page.LookupBlock:
+		lookup := c.lookup(calc)
+		return c.memoised(c.signature(), func() (string, error) { return p.Lookup(calc, lookup) })
+	case page.ChartBlock:
+		chart := c.chart(calc)
+		return c.memoised(c.signature(), func() (string, error) { return p.Chart(calc, chart) })
+	}
+	presets := c.args(calc, c.block.Settings)
+	// The pad links to other leaves, so it differs from folder to folder.
+	return c.memoised(folderOf(c.place)+c.signature(), func() (string, error) { return p.Form(calc, presets, c.place) })
+}
+
+func folderOf(where string) string {
+	folder, _, _ := strings.Cut(where, "/")
+	return folder + "\x00"
+}
+
+// signature is the block's content.
+func (c *composer) signature() string {
+	var b strings.Builder
+	b.WriteString(c.block.Name)
+	for _, s := range c.block.Settings {
+		b.WriteString("\x00" + s.Name + "\x00" + s.Value)
+	}
+	return b.String()
+}
+
+// memoised returns a fragment made once for each content. A block with faults
+// is not made.
+func (c *composer) memoised(content string, make func() (string, error)) string {
+	if len(c.faults) > 0 {
+		return ""
+	}
+	html, err := c.book.state.memo.get(string(c.block.Kind)+"\x00"+content, make)
+	if err != nil {
+		c.refused(err)
+	}
+	return html
+}
+
+// refused reports what a calculator or the mathematics refused, at the setting
+// concerned where it is known.
+func (c *composer) refused(err error) {
+	var inputs calculators.InputErrors
+	if !errors.As(err, &inputs) {
+		c.fault(c.block.Pos, oneLine(err), "", "correct the block")
+		return
+	}
+	for _, e := range inputs {
+		at := c.block.NamePos
+		for _, s := range c.block.Settings {
+			if s.Name == e.Input || strings.HasPrefix(e.Input, s.Name+" ") {
+				at = s.ValuePos
+			}
+		}
+		c.fault(at, e.Input+" "+e.Problem, e.Accept, e.Remedy)
+	}
+}
+
+// args reads settings as inputs and reckons with them over the worked example.
+func (c *composer) args(calc calculators.Calculator, settings []page.Setting) []calculators.Arg {
+	var args []calculators.Arg
+	for _, s := range settings {
+		args = append(args, calculators.Arg{Name: s.Name, Value: s.Value})
+	}
+	if _, err := calc.Reckon(pad.Given(calc, args)); err != nil {
+		c.refused(err)
+	}
+	return args
+}
+
+// lookup reads a lookup block: the calculator's own table, changed by the
+// block's settings.
+func (c *composer) lookup(calc calculators.Calculator) calculators.Lookup {
+	l := calc.Lookup
+	var given []page.Setting
+	for _, s := range c.block.Settings {
+		switch s.Name {
+		case "rows":
+			l.Rows = c.axis(calc, s)
+		case "columns":
+			l.Columns = c.axis(calc, s)
+		case "show":
+			l.Show = c.outputs(calc, s)
+		case "caption":
+			l.Caption = s.Value
+		default:
+			given = append(given, s)
+		}
+	}
+	if l.Columns.Input != "" && len(l.Show) != 1 && len(c.faults) == 0 {
+		c.fault(c.block.NamePos, "the table has columns of an input and shows several outputs", "one output", "set show = to one of them")
+	}
+	l.Given = over(l.Given, c.inputs(calc, given))
+	return l
+}
+
+// chart reads a chart block in the same way.
+func (c *composer) chart(calc calculators.Calculator) calculators.Chart {
+	ch := calc.Chart
+	var given []page.Setting
+	for _, s := range c.block.Settings {
+		switch s.Name {
+		case "x":
+			ch.X, ch.From, ch.To = c.span(calc, s)
+		case "series":
+			ch.Series = c.axis(calc, s)
+		case "show":
+			if names := c.outputs(calc, s); len(names) > 0 {
+				ch.Show = names[0]
+			}
+		case "caption":
+			ch.Caption = s.Value
+		default:
+			given = append(given, s)
+		}
+	}
+	ch.Given = over(ch.Given, c.inputs(calc, given))
+	return ch
+}
+
+// inputs reads settings that fix inputs; whether their values are accepted the
+// table or chart itself finds out.
+func (c *composer) inputs(calc calculators.Calculator, settings []page.Setting) []calculators.Arg {
+	var args []calculators.Arg
+	for _, s := range settings {
+		if _, ok := calc.Input(s.Name); !ok {
+			c.fault(s.Pos, s.Name+" is not a setting here", "rows, columns, x, series, show, caption, or an input of "+calc.ID, "correct the name")
+			continue
+		}
+		args = append(args, calculators.Arg{Name: s.Name, Value: s.Value})
+	}
+	return args
+}
+
+// axis reads "temperature: 10 Cel, 20 Cel".
+func (c *composer) axis(calc calculators.Calculator, s page.Setting) calculators.Axis {
+	input, values, ok := strings.Cut(s.Value, ":")
+	a := calculators.Axis{Input: strings.TrimSpace(input)}
+	if !ok || strings.TrimSpace(values) == "" {
+		c.fault(s.ValuePos, s.Name+" names no values", "such as temperature: 10 Cel, 20 Cel", "write an input, a colon and its values")
+		return a
+	}
+	for v := range strings.SplitSeq(values, ",") {
+		a.Values = append(a.Values, strings.TrimSpace(v))
+	}
+	c.knownInput(calc, s, a.Input)
+	return a
+}
+
+// span reads "ph: 6.5 to 9.5".
+func (c *composer) span(calc calculators.Calculator, s page.Setting) (input, from, to string) {
+	input, ends, _ := strings.Cut(s.Value, ":")
+	from, to, ok := strings.Cut(ends, " to ")
+	input = strings.TrimSpace(input)
+	if !ok {
+		c.fault(s.ValuePos, s.Name+" names no span", "such as ph: 6.5 to 9.5", "write an input, a colon and its ends")
+		return input, "", ""
+	}
+	c.knownInput(calc, s, input)
+	return input, strings.TrimSpace(from), strings.TrimSpace(to)
+}
+
+func (c *composer) knownInput(calc calculators.Calculator, s page.Setting, input string) {
+	if _, ok := calc.Input(input); ok {
+		return
+	}
+	var names []string
+	for _, in := range calc.Inputs {
+		names = append(names, in.Name)
+	}
+	c.fault(s.ValuePos, input+" is not an input of "+calc.ID, "one of "+strings.Join(names, ", "), "correct the name")
+}
+
+func (c *composer) outputs(calc calculators.Calculator, s page.Setting) []string {
+	var names []string
+	for name := range strings.SplitSeq(s.Value, ",") {
+		name = strings.TrimSpace(name)
+		if _, ok := calc.Output(name); !ok {
+			var known []string
+			for _, o := range calc.Outputs {
+				known = append(known, o.Name)
+			}
+			c.fault(s.ValuePos, name+" is not an output of "+calc.ID, "one of "+strings.Join(known, ", "), "correct the name")
+			continue
+		}
+		names = append(names, name)
+	}
+	return names
+}

@@ -1,0 +1,115 @@
+package book
+
+import (
+	"cmp"
+	"crypto/sha256"
+	"slices"
+	"strings"
+
+	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/page"
+)
+
+func sortChapters(chapters []*Chapter) {
+	slices.SortFunc(chapters, func(a, b *Chapter) int { return cmp.Compare(a.Number, b.Number) })
+}
+
+func sortPictures(pictures []Picture) {
+	slices.SortFunc(pictures, func(a, b Picture) int { return cmp.Compare(a.File, b.File) })
+}
+
+// index finds what links name.
+type index struct {
+	chapters map[string]*Chapter        // by file
+	anchors  map[string]map[string]bool // by file
+	terms    map[string]string          // slug of a name, or of another name, to the term's slug
+	digest   [sha256.Size]byte          // of all of it
+}
+
+func (b *Book) newIndex() *index {
+	x := &index{chapters: map[string]*Chapter{}, anchors: map[string]map[string]bool{}, terms: map[string]string{}}
+	h := sha256.New()
+	for _, c := range b.Chapters() {
+		r := b.state.files[c.File]
+		x.chapters[c.File] = c
+		x.anchors[c.File] = anchors(r.doc)
+		h.Write([]byte(c.File + "\x00" + c.Ref + "\x00"))
+		h.Write(r.outline[:])
+	}
+	for _, t := range b.Terms {
+		x.terms[t.Slug] = t.Slug
+		for _, also := range t.Also {
+			x.terms[page.Anchor(also)] = t.Slug
+		}
+		h.Write([]byte(t.Slug + "\x00" + strings.Join(t.Also, "\x00") + "\x00"))
+	}
+	x.digest = [sha256.Size]byte(h.Sum(nil))
+	return x
+}
+
+func anchors(doc *page.Document) map[string]bool {
+	m := make(map[string]bool, len(doc.Headings))
+	for _, h := range doc.Headings {
+		m[h.Anchor] = true
+	}
+	return m
+}
+
+// readTerms takes the terms from their file, in alphabetical order.
+func (s *state) readTerms(faults diag.List) ([]Term, diag.List) {
+	entries, more := s.terms.doc.Entries()
+	faults = append(faults, more...)
+	var terms []Term
+	seen := map[string]diag.Position{}
+	for _, e := range entries {
+		t := Term{Slug: e.Slug, Name: e.Name, Also: e.Also, Pos: e.Pos, entry: e}
+		for i, name := range append([]string{e.Name}, e.Also...) {
+			slug := page.Anchor(name)
+			before, twice := seen[slug]
+			if twice && (i > 0 || before != e.Pos) {
+				faults.Add(diag.Diagnostic{Position: e.Pos, Problem: "the word \"" + name + "\" stands twice among the terms",
+					Want: "each word once", Remedy: "remove one of them", Related: before})
+			}
+			seen[slug] = e.Pos
+		}
+		terms = append(terms, t)
+	}
+	slices.SortStableFunc(terms, func(a, b Term) int { return cmp.Compare(strings.ToLower(a.Name), strings.ToLower(b.Name)) })
+	return terms, faults
+}
+
+// nearest returns the candidate most like a misspelt name, for the remedy; ""
+// if none is close.
+func nearest(name string, candidates []string) string {
+	best, least := "", len(name)/2+1
+	for _, c := range candidates {
+		if d := distance(name, c, least); d < least || d == least && c < best && best != "" {
+			best, least = c, d
+		}
+	}
+	return best
+}
+
+// distance is the Levenshtein distance in bytes, or at least limit.
+func distance(a, b string, limit int) int {
+	if len(a)-len(b) >= limit || len(b)-len(a) >= limit {
+		return limit
+	}
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := range len(a) {
+		corner := row[0]
+		row[0] = i + 1
+		for j := range len(b) {
+			cost := corner
+			if a[i] != b[j] {
+				cost++
+			}
+			corner = row[j+1]
+			row[j+1] = min(cost, row[j]+1, row[j+1]+1)
+		}
+	}
+	return row[len(b)]
+}

@@ -1,0 +1,256 @@
+package book
+
+import (
+	"crypto/sha256"
+	"io/fs"
+	"path"
+	"runtime"
+	"strconv"
+	"strings"
+	"sync"
+	"sync/atomic"
+
+	"mereleaf/calculators"
+	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/figures"
+	"mereleaf/cmd/mereleaf/internal/pad"
+	"mereleaf/cmd/mereleaf/internal/page"
+	"mereleaf/cmd/mereleaf/internal/place"
+)
+
+// state is what a Book keeps to write its pages and to be read again quickly.
+type state struct {
+	pad      *pad.Pad
+	memo     *memo
+	config   configReading
+	library  libraryReading
+	terms    *reading
+	files    map[string]*reading  // of chapters, by file
+	pictures map[string]pictureOf // by file
+	index    *index
+	resolved map[*reading]*resolution
+	faults   Faults
+}
+
+type configReading struct {
+	config Config
+	faults diag.List
+}
+
+type libraryReading struct {
+	library *figures.Library
+	faults  diag.List
+}
+
+type pictureOf struct {
+	picture Picture
+	faults  diag.List
+}
+
+// reading is a parsed file. It is made once for one content of a file.
+type reading struct {
+	doc     *page.Document
+	faults  diag.List
+	digest  [sha256.Size]byte // of the text
+	outline [sha256.Size]byte // of what other chapters may link to
+}
+
+// Faults are all faults of a Book, by what is wrong.
+type Faults struct {
+	Files      diag.List // folders, names, handbook.toml, terms, pictures
+	Text       diag.List // what a chapter shows by itself
+	Library    diag.List // figure sets and sources
+	References diag.List // links that lead nowhere
+	Tables     diag.List // numbers that differ from their figures, or have none
+	Blocks     diag.List // calculators that refuse what a block gives them
+}
+
+// All returns the faults together, sorted.
+func (f Faults) All() diag.List {
+	var all diag.List
+	for _, l := range []diag.List{f.Files, f.Text, f.Library, f.References, f.Tables, f.Blocks} {
+		all = append(all, l...)
+	}
+	return all.Sorted()
+}
+
+// Faults returns the faults found while the Book was read.
+func (b *Book) Faults() Faults { return b.state.faults }
+
+// Read reads the handbook from the project's folder. It returns all faults of
+// all files, sorted; the Book holds what could be read, and is never nil. Only
+// a Book without faults may be published.
+func Read(fsys fs.FS, set calculators.Set) (*Book, diag.List) {
+	return assemble(fsys, set, &state{pad: pad.New(set, fsys), memo: newMemo()}, func(string) bool { return true })
+}
+
+// Reread reads the handbook again after the named files (or folders) changed.
+// What did not change is not read again.
+func (b *Book) Reread(fsys fs.FS, changed []string) (*Book, diag.List) {
+	return assemble(fsys, b.Calculators, b.state, func(file string) bool {
+		for _, c := range changed {
+			if file == c || strings.HasPrefix(file, c+"/") || strings.HasPrefix(c, file+"/") {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+// assemble builds a Book, taking from the state before what is not touched. A
+// folder counts as touched if a file in it is.
+func assemble(fsys fs.FS, set calculators.Set, before *state, touched func(string) bool) (*Book, diag.List) {
+	s := &state{pad: before.pad, memo: before.memo, config: before.config, library: before.library, terms: before.terms, files: map[string]*reading{}, pictures: map[string]pictureOf{}}
+	b := &Book{Calculators: set, state: s}
+	if touched("calculators") && before.index != nil {
+		s.memo = newMemo() // fragments show the calculators' source
+	}
+	if touched(ConfigFile) {
+		s.config.config, s.config.faults = ReadConfig(fsys)
+	}
+	if touched(figures.Folder) || touched(figures.SourcesFile) {
+		s.library.library, s.library.faults = figures.Read(fsys)
+	}
+	if touched(TermsFile) {
+		s.terms = read(fsys, TermsFile)
+	}
+	b.Config, b.Library = s.config.config, s.library.library
+	files := list(fsys, b.Config)
+	s.readChapters(fsys, files.chapters, before, touched)
+	s.readPictures(fsys, files.pictures, before, touched)
+	b.arrange(files.chapters)
+	s.faults = Faults{Files: append(files.faults, s.config.faults...), Library: s.library.faults}
+	s.gatherText(files)
+	b.Terms, s.faults.Files = s.readTerms(s.faults.Files)
+	s.index = b.newIndex()
+	b.resolve(before)
+	return b, s.faults.All()
+}
+
+// read reads and parses a file.
+func read(fsys fs.FS, file string) *reading {
+	text, fault := readText(fsys, file)
+	if fault != nil {
+		doc, _ := page.Parse(file, nil)
+		return &reading{doc: doc, faults: diag.List{*fault}}
+	}
+	r := &reading{digest: sha256.Sum256(text)}
+	r.doc, r.faults = page.Parse(file, text)
+	r.outline = outline(r.doc)
+	return r
+}
+
+// outline digests what other chapters may show of a chapter or link to.
+func outline(doc *page.Document) [sha256.Size]byte {
+	h := sha256.New()
+	h.Write([]byte(doc.Title))
+	for _, heading := range doc.Headings {
+		h.Write([]byte("\x00" + heading.Anchor))
+	}
+	return [sha256.Size]byte(h.Sum(nil))
+}
+
+func (s *state) readChapters(fsys fs.FS, files []chapterFile, before *state, touched func(string) bool) {
+	readings := make([]*reading, len(files))
+	parallel(len(files), func(i int) {
+		file := files[i].file
+		if r, ok := before.files[file]; ok && !touched(file) {
+			readings[i] = r
+			return
+		}
+		r := read(fsys, file)
+		if old, ok := before.files[file]; ok && old.digest == r.digest && len(r.faults) == 0 {
+			r = old // saved without a change
+		}
+		readings[i] = r
+	})
+	for i, r := range readings {
+		s.files[files[i].file] = r
+	}
+}
+
+func (s *state) readPictures(fsys fs.FS, files []pictureFile, before *state, touched func(string) bool) {
+	for _, f := range files {
+		if p, ok := before.pictures[f.file]; ok && !touched(f.file) {
+			s.pictures[f.file] = p
+			continue
+		}
+		var p pictureOf
+		picture, fault := readPicture(fsys, f)
+		p.picture = picture
+		if fault != nil {
+			p.faults = diag.List{*fault}
+		}
+		s.pictures[f.file] = p
+	}
+}
+
+// gatherText adds the faults of chapters and pictures in the order of the files.
+func (s *state) gatherText(files *listing) {
+	for _, f := range files.chapters {
+		s.faults.Text = append(s.faults.Text, s.files[f.file].faults...)
+	}
+	s.faults.Text = append(s.faults.Text, s.terms.faults...)
+	for _, f := range files.pictures {
+		s.faults.Files = append(s.faults.Files, s.pictures[f.file].faults...)
+	}
+}
+
+// arrange puts the chapters into their parts, with their references, neighbours
+// and places.
+func (b *Book) arrange(files []chapterFile) {
+	for _, p := range b.Config.Parts {
+		b.Parts = append(b.Parts, &Part{Folder: p.Folder, Letter: p.Letter, Title: p.Title, About: p.About})
+	}
+	for _, f := range files {
+		p := b.Parts[f.part]
+		doc := b.state.files[f.file].doc
+		p.Chapters = append(p.Chapters, &Chapter{
+			File: f.file, Part: p, Number: f.number, Slug: f.slug, Place: place.Chapter(p.Folder, f.slug),
+			Title: doc.Title, Summary: doc.Summary, Text: doc.Text, Doc: doc,
+		})
+	}
+	var last *Chapter
+	for _, p := range b.Parts {
+		sortChapters(p.Chapters)
+		for i, c := range p.Chapters {
+			c.Ref = p.Letter + " " + strconv.Itoa(i+1)
+			c.Prev = last
+			if last != nil {
+				last.Next = c
+			}
+			last = c
+		}
+	}
+	for _, p := range b.state.pictures {
+		if len(p.faults) == 0 {
+			b.Pictures = append(b.Pictures, p.picture)
+		}
+	}
+	sortPictures(b.Pictures)
+}
+
+// Chapters returns all chapters in the order of the handbook.
+func (b *Book) Chapters() []*Chapter {
+	var all []*Chapter
+	for _, p := range b.Parts {
+		all = append(all, p.Chapters...)
+	}
+	return all
+}
+
+func (c *Chapter) folder() string { return path.Dir(c.File) }
+
+// parallel calls f(0) to f(n-1) on all processors.
+func parallel(n int, f func(int)) {
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		wait.Go(func() {
+			for i := int(next.Add(1)) - 1; i < n; i = int(next.Add(1)) - 1 {
+				f(i)
+			}
+		})
+	}
+	wait.Wait()
+}

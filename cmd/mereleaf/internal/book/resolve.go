@@ -1,0 +1,228 @@
+package book
+
+import (
+	"maps"
+	"path"
+	"slices"
+	"strings"
+
+	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/figures"
+	"mereleaf/cmd/mereleaf/internal/page"
+	"mereleaf/cmd/mereleaf/internal/place"
+)
+
+// resolution is what a file's links, tables and blocks come to, in three parts
+// that stay valid as long as what they depend on does.
+type resolution struct {
+	place string // of the leaf
+	*bindings
+	*links
+	*fragments
+}
+
+// bindings depend on the text and the library.
+type bindings struct {
+	library *figures.Library
+	tables  [][][]figures.Bound
+	figures []figures.Bound // for each reference; zero if it is no figure
+	faults  diag.List
+}
+
+// links depend on the text, its place, the index, the library and the pictures.
+type links struct {
+	index  *index
+	links  []page.Link
+	images []page.Image
+	faults diag.List
+}
+
+// fragments depend on the text, its place and the calculators.
+type fragments struct {
+	memo   *memo
+	html   []string
+	faults diag.List
+}
+
+// resolve resolves every chapter and the terms.
+func (b *Book) resolve(before *state) {
+	s := b.state
+	chapters := b.Chapters()
+	type job struct {
+		reading *reading
+		place   string
+	}
+	jobs := make([]job, 0, len(chapters)+1)
+	for _, c := range chapters {
+		jobs = append(jobs, job{s.files[c.File], c.Place})
+	}
+	jobs = append(jobs, job{s.terms, place.Terms})
+	done := make([]*resolution, len(jobs))
+	parallel(len(jobs), func(i int) {
+		done[i] = b.resolveOne(jobs[i].reading, jobs[i].place, before.resolved[jobs[i].reading])
+	})
+	s.resolved = make(map[*reading]*resolution, len(jobs))
+	for i, r := range done {
+		s.resolved[jobs[i].reading] = r
+		s.faults.Tables = append(s.faults.Tables, r.bindings.faults...)
+		s.faults.References = append(s.faults.References, r.links.faults...)
+		s.faults.Blocks = append(s.faults.Blocks, r.fragments.faults...)
+	}
+}
+
+func (b *Book) resolveOne(r *reading, where string, before *resolution) *resolution {
+	x := &resolution{place: where}
+	if before == nil {
+		before = &resolution{bindings: &bindings{}, links: &links{}, fragments: &fragments{}}
+	}
+	x.bindings, x.links, x.fragments = before.bindings, before.links, before.fragments
+	if before.library != b.Library {
+		x.bindings = b.bind(r.doc)
+	}
+	moved := before.place != where
+	if moved || before.memo != b.state.memo {
+		x.fragments = b.compose(r.doc, where)
+	}
+	sameIndex := before.index != nil && before.index.digest == b.state.index.digest
+	if moved || !sameIndex || before.library != b.Library || len(r.doc.Pictures) > 0 {
+		l := &linker{book: b, doc: r.doc, place: where, bound: x.bindings, out: &links{index: b.state.index}}
+		x.links = l.resolve()
+	}
+	return x
+}
+
+// bind looks up the numbers of a document.
+func (b *Book) bind(doc *page.Document) *bindings {
+	x := &bindings{library: b.Library}
+	for _, t := range doc.Tables {
+		if !t.Bound {
+			x.tables = append(x.tables, nil)
+			continue
+		}
+		bound, faults := b.Library.BindTable(t.Figure)
+		x.tables = append(x.tables, bound)
+		x.faults = append(x.faults, faults...)
+	}
+	x.figures = make([]figures.Bound, len(doc.References))
+	for i, r := range doc.References {
+		if r.Scheme != page.ToFigure {
+			continue
+		}
+		bound, fault := b.Library.BindFigure(r.FigureRef())
+		if fault != nil {
+			x.faults.Add(*fault)
+			continue
+		}
+		x.figures[i] = bound
+	}
+	return x
+}
+
+// linker resolves the links of one document.
+type linker struct {
+	book  *Book
+	doc   *page.Document
+	place string
+	bound *bindings
+	out   *links
+}
+
+func (l *linker) resolve() *links {
+	for i, r := range l.doc.References {
+		l.out.links = append(l.out.links, l.link(i, r))
+	}
+	for _, p := range l.doc.Pictures {
+		l.out.images = append(l.out.images, l.image(p))
+	}
+	return l.out
+}
+
+func (l *linker) fault(r *page.Reference, problem, want, remedy string) page.Link {
+	l.out.faults.Add(diag.Diagnostic{Position: r.Pos, Problem: problem, Want: want, Remedy: remedy})
+	return page.Link{}
+}
+
+func (l *linker) link(i int, r *page.Reference) page.Link {
+	switch r.Scheme {
+	case page.ToChapter:
+		return l.chapter(r)
+	case page.ToSource:
+		if _, ok := l.book.Library.Source(r.Target); !ok {
+			return l.fault(r, "the source "+r.Target+" is unknown", "a key of "+figures.SourcesFile, didYouMean(r.Target, l.sourceKeys()))
+		}
+		return page.Link{Href: l.to(place.Sources) + "#" + r.Target, Class: "source", Title: r.Locator}
+	case page.ToTerm:
+		slug, ok := l.book.state.index.terms[r.Target]
+		if !ok {
+			return l.fault(r, "the term "+r.Target+" is unknown", "a heading of "+TermsFile+", in lower case with hyphens",
+				didYouMean(r.Target, slices.Collect(maps.Keys(l.book.state.index.terms))))
+		}
+		return page.Link{Href: l.to(place.Terms) + "#" + slug, Class: "term"}
+	case page.ToCalculator:
+		return l.calculator(r)
+	}
+	return l.figure(i)
+}
+
+func (l *linker) to(where string) string { return place.Relative(l.place, where) }
+
+func (l *linker) sourceKeys() []string {
+	var keys []string
+	for _, s := range l.book.Library.Sources {
+		keys = append(keys, s.ID)
+	}
+	return keys
+}
+
+func didYouMean(name string, candidates []string) string {
+	if near := nearest(name, candidates); near != "" {
+		return "did you mean " + near + "? Correct the link"
+	}
+	return "correct the link, or add it there"
+}
+
+func (l *linker) chapter(r *page.Reference) page.Link {
+	x := l.book.state.index
+	file := l.doc.File
+	if r.Target != "" {
+		file = path.Join(path.Dir(file), r.Target)
+	}
+	c, ok := x.chapters[file]
+	switch {
+	case file == TermsFile && l.doc.File != TermsFile:
+		return l.fault(r, "the link leads to the list of terms", "term:SLUG", "name the term")
+	case !ok:
+		return l.fault(r, "the chapter "+file+" does not exist", "the relative path of a chapter", didYouMean(file, slices.Collect(maps.Keys(x.chapters))))
+	case r.Fragment == "":
+		return page.Link{Href: l.to(c.Place), Class: "leaf", Leaf: c.Ref}
+	case !x.anchors[file][r.Fragment]:
+		return l.fault(r, file+" has no heading #"+r.Fragment, "a heading in lower case with hyphens", didYouMean(r.Fragment, slices.Collect(maps.Keys(x.anchors[file]))))
+	case r.Target == "":
+		return page.Link{Href: "#" + r.Fragment}
+	}
+	return page.Link{Href: l.to(c.Place) + "#" + r.Fragment, Class: "leaf", Leaf: c.Ref}
+}
+
+func (l *linker) figure(i int) page.Link {
+	b := l.bound.figures[i]
+	if b.Set == nil {
+		return page.Link{} // bind has reported it
+	}
+	return page.Link{Href: rowHref(l.place, b.Set, b.Row), Class: page.Mark(b.Set.Rows[b.Row].Basis)}
+}
+
+func (l *linker) image(p *page.Picture) page.Image {
+	file := path.Join(path.Dir(l.doc.File), p.Target)
+	found, ok := l.book.state.pictures[file]
+	if !ok {
+		l.out.faults.Add(diag.Diagnostic{Position: p.Pos, Problem: "the picture " + file + " does not exist", Want: "a file in the part's folder",
+			Remedy: didYouMean(file, slices.Collect(maps.Keys(l.book.state.pictures)))})
+		return page.Image{}
+	}
+	if len(found.faults) > 0 {
+		f := found.faults[0]
+		f.Position, f.Related = p.Pos, f.Position
+		l.out.faults.Add(f)
+	}
+	return page.Image{Src: l.to(strings.TrimPrefix(file, Folder+"/")), Width: found.picture.Width, Height: found.picture.Height}
+}

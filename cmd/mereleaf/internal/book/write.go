@@ -1,0 +1,132 @@
+package book
+
+import (
+	"crypto/sha256"
+	"encoding/hex"
+	"html/template"
+	"strconv"
+
+	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/figures"
+	"mereleaf/cmd/mereleaf/internal/page"
+	"mereleaf/cmd/mereleaf/internal/place"
+)
+
+// Body returns everything below a chapter's title and first paragraph. The
+// chapter must be of a Book without faults.
+func (b *Book) Body(c *Chapter) (template.HTML, error) {
+	html, err := c.Doc.Body(b.resolved(b.state.files[c.File]))
+	return template.HTML(html), err
+}
+
+// SummaryHTML returns the content of a chapter's first paragraph.
+func (b *Book) SummaryHTML(c *Chapter) (template.HTML, error) {
+	html, err := c.Doc.SummaryHTML(b.resolved(b.state.files[c.File]))
+	return template.HTML(html), err
+}
+
+// TermHTML returns the explanation of a term.
+func (b *Book) TermHTML(t Term) (template.HTML, error) {
+	html, err := t.entry.HTML(b.resolved(b.state.terms))
+	return template.HTML(html), err
+}
+
+// Text returns the explanation of a term as plain text.
+func (t Term) Text() string { return t.entry.Text() }
+
+func (b *Book) resolved(r *reading) page.Resolved {
+	x := b.state.resolved[r]
+	return page.Resolved{
+		Links: x.links.links, Tables: x.tables, Images: x.images,
+		Block:  func(block *page.Block) (string, error) { return x.html[block.Index], nil },
+		Origin: origins{b.Library, x.place},
+	}
+}
+
+// origins tells the notes below tables where sources and figures stand.
+type origins struct {
+	library *figures.Library
+	place   string
+}
+
+// Citation implements page.Origins.
+func (o origins) Citation(key string) string {
+	if s, ok := o.library.Source(key); ok {
+		return s.Short()
+	}
+	return key
+}
+
+// SourceHref implements page.Origins.
+func (o origins) SourceHref(key string) string {
+	return place.Relative(o.place, place.Sources) + "#" + key
+}
+
+// RowHref implements page.Origins.
+func (o origins) RowHref(set *figures.Set, row int) string { return rowHref(o.place, set, row) }
+
+// rowHref links to a row on its set's leaf, where rows are named by their line
+// in the file.
+func rowHref(from string, set *figures.Set, row int) string {
+	return place.Relative(from, place.FigureSet(set.Name)) + "#r" + strconv.Itoa(set.Rows[row].Line)
+}
+
+// Key changes whenever the bytes of a chapter's leaf may change: with its text,
+// with what the handbook's links lead to, with the figures it shows, with the
+// fragments of its blocks.
+func (b *Book) Key(c *Chapter) string { return b.key(b.state.files[c.File]) }
+
+// TermsKey does the same for the list of terms.
+func (b *Book) TermsKey() string { return b.key(b.state.terms) }
+
+func (b *Book) key(r *reading) string {
+	x := b.state.resolved[r]
+	h := sha256.New()
+	h.Write(r.digest[:])
+	h.Write(b.state.index.digest[:])
+	h.Write([]byte(x.place))
+	for _, table := range x.tables {
+		for _, row := range table {
+			for _, bound := range row {
+				h.Write([]byte(b.origin(bound)))
+			}
+		}
+	}
+	for _, bound := range x.bindings.figures {
+		h.Write([]byte(b.origin(bound)))
+	}
+	for _, i := range x.images {
+		h.Write([]byte(i.Src + " " + strconv.Itoa(i.Width) + " " + strconv.Itoa(i.Height) + "\x00"))
+	}
+	for _, html := range x.html {
+		h.Write([]byte(html))
+	}
+	return hex.EncodeToString(h.Sum(nil)[:12])
+}
+
+// origin is what a chapter shows of a figure's origin.
+func (b *Book) origin(bound figures.Bound) string {
+	if !bound.Numeric {
+		return "-"
+	}
+	row := bound.Set.Rows[bound.Row]
+	return bound.Set.Name + "\x00" + strconv.Itoa(row.Line) + "\x00" + row.Source + "\x00" + origins{b.Library, ""}.Citation(row.Source) +
+		"\x00" + row.Locator + "\x00" + row.Basis + "\x00" + row.Note + "\x00"
+}
+
+// Bindings returns the figures to which the numbers of a chapter's table are
+// bound: rows by columns, zero for words; nil for a table of words.
+func (b *Book) Bindings(c *Chapter, t *page.Table) [][]figures.Bound {
+	return b.state.resolved[b.state.files[c.File]].tables[t.Index]
+}
+
+// Figure returns the figure to which a quantity in running text is bound.
+func (b *Book) Figure(c *Chapter, r *page.Reference) figures.Bound {
+	return b.state.resolved[b.state.files[c.File]].bindings.figures[r.Index]
+}
+
+// TermsDoc is the file of terms, for checks.
+func (b *Book) TermsDoc() *page.Document { return b.state.terms.doc }
+
+// TextFaults returns what is wrong with a chapter by itself.
+func (b *Book) TextFaults(c *Chapter) diag.List { return b.state.files[c.File].faults }
