@@ -3,6 +3,7 @@ package catalog
 
 import (
 	"mereleaf/calculators"
+	"mereleaf/calculators/fish"
 	"mereleaf/calculators/plumbing"
 	"mereleaf/calculators/water"
 )
@@ -10,6 +11,8 @@ import (
 // All returns every calculator, in the order in which a keeper needs them.
 func All() calculators.Set {
 	return calculators.NewSet(
+		fish.Weight(),
+		fish.FeedWaste(),
 		water.FreeAmmonia(),
 		water.DissolvedOxygen(),
 		plumbing.HolesPerTray(),

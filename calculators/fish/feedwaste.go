@@ -1,0 +1,277 @@
+package fish
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// FeedWaste declares the calculator of feed and what the water has to bear.
+func FeedWaste() calculators.Calculator {
+	return calculators.Calculator{
+		ID:       "feed-waste",
+		Title:    "Feed, and what it does to the water",
+		Question: "How much do my fish eat in a day, and how much ammonia, oxygen and KH does that cost?",
+		Part:     "stocking",
+		Inputs:   feedInputs(),
+		Outputs:  feedOutputs(),
+		Formulas: feedFormulas(),
+		Cautions: []string{
+			"Everything the fish foul comes from the feed: what you do not feed, the filter need not carry.",
+			"Size the filter for the high end of the warmest month, and for the fish you will have in two years.",
+			"A new filter carries next to nothing: feed very little, and let the ammonia and nitrite readings, not the calendar, say when to feed more.",
+			"Test ammonia before you top up KH, and raise KH in small steps over days: it raises the pH, and with it the toxic part.",
+		},
+		Example: calculators.Example{
+			Story: "Ines's 20 koi weigh about 7.9 kg. She feeds pellets of 36 % protein in summer water of 21 °C.",
+			Given: []calculators.Arg{{Name: "weight", Value: "7.9 kg"}, {Name: "temperature", Value: "21 Cel"}, {Name: "protein", Value: "36 %"}},
+		},
+		Lookup: calculators.Lookup{
+			Caption: "Total ammonia nitrogen a day by weight of grown fish, feed of 36 % protein",
+			Rows:    calculators.Axis{Input: "weight", Values: []string{"1 kg", "2 kg", "5 kg", "10 kg", "20 kg", "50 kg"}},
+			Columns: calculators.Axis{Input: "temperature", Values: []string{"12 Cel", "16 Cel", "20 Cel", "24 Cel", "28 Cel"}},
+			Show:    []string{"tan"},
+			Given:   []calculators.Arg{{Name: "protein", Value: "36 %"}},
+		},
+		Chart: calculators.Chart{
+			Caption: "Feed a day for grown koi: nothing in the cold, most near 22 °C, less in heat",
+			X:       "temperature", From: "4 Cel", To: "32 Cel",
+			Series: calculators.Axis{Input: "weight", Values: []string{"5 kg", "10 kg", "20 kg"}},
+			Show:   "feed",
+		},
+		Compute: computeFeed,
+	}
+}
+
+func feedInputs() []calculators.Input {
+	byFish := calculators.When{Input: "from", Is: []string{"fish"}}
+	return []calculators.Input{
+		{
+			Name: "from", Label: "Reckon from", Type: calculators.Choice, Default: "fish",
+			Help: "The weight of the fish gives the usual feed. If you weigh what you feed, that is better.",
+			Options: []calculators.Option{
+				{Name: "fish", Label: "the weight of the fish"},
+				{Name: "feed", Label: "the feed I give"},
+			},
+		},
+		{
+			Name: "weight", Label: "All fish together", Kind: quantity.Mass, When: byFish,
+			Help:   "From the fish weight calculator: the heavy end if you size a filter.",
+			Accept: calculators.Range{Low: 0, High: 5000, Origin: "sanity limit"},
+		},
+		{
+			Name: "age", Label: "The fish are", Type: calculators.Choice, Default: "grown", When: byFish,
+			Help: "Young koi in their first two summers eat far more for their weight.",
+			Options: []calculators.Option{
+				{Name: "grown", Label: "grown"},
+				{Name: "young", Label: "young and growing"},
+			},
+		},
+		{
+			Name: "feed", Label: "Feed in a day", Kind: quantity.MassRate,
+			Help:   "Weigh the tin before and after a week and divide by seven.",
+			Accept: calculators.Range{Low: 0, High: 100000, Origin: "sanity limit"},
+			When:   calculators.When{Input: "from", Is: []string{"feed"}},
+		},
+		{
+			Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature,
+			Help:   "In the pond, in the morning.",
+			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"},
+		},
+		{
+			Name: "protein", Label: "Protein in the feed", Kind: quantity.Share, Default: "36 %",
+			Help:   "Printed on the bag as crude protein.",
+			Accept: calculators.Range{Low: 5, High: 70, Origin: "sanity limit"},
+		},
+	}
+}
+
+func feedOutputs() []calculators.Output {
+	return []calculators.Output{
+		{Name: "feed", Label: "Feed", Unit: "g/d", Digits: 2, Also: []string{"[oz_av]/d"}},
+		{Name: "ration", Label: "Feed for their weight", Unit: "%/d", Digits: 2},
+		{Name: "tan", Label: "Total ammonia, as nitrogen", Unit: "g/d", Digits: 2, Help: "What the filter must turn into nitrate each day."},
+		{Name: "oxygen", Label: "Oxygen, whole pond", Unit: "g/d", Digits: 2, Help: "Fish, filter and all decay: what the air and the falling water must bring."},
+		{Name: "oxygen-filter", Label: "Oxygen, fish and filter alone", Unit: "g/d", Digits: 2, Help: "If you take out the solids before they rot."},
+		{Name: "oxygen-nitrify", Label: "Oxygen for the ammonia alone", Unit: "g/d", Digits: 2},
+		{Name: "alkalinity", Label: "KH used up, as CaCO3", Unit: "g/d", Digits: 2},
+		{Name: "bicarbonate", Label: "Sodium bicarbonate that makes up for it", Unit: "g/d", Digits: 2, Help: "Less what your tap water brings with each change."},
+		{Name: "solids", Label: "Dry solids", Unit: "g/d", Digits: 2},
+		{Name: "carbon-dioxide", Label: "Carbon dioxide", Unit: "g/d", Digits: 2},
+		{Name: "phosphorus", Label: "Phosphorus", Unit: "g/d", Digits: 2, Help: "Feeds algae; leaves only with sludge and water changes."},
+	}
+}
+
+func feedFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{
+			Name: "Ration of grown koi", Says: "Bands keepers use, per cent of body weight a day: 0.2 to 0.4 at 10 to 13 °C, 0.8 to 1.2 at 16 to 20, 1 to 1.5 at 20 to 24, 0.5 to 1 at 28 to 32; straight lines between their middles.",
+			TeX:   `r(t) = r_i + (r_{i+1} - r_i)\,\frac{t - t_i}{t_{i+1} - t_i}`,
+			Basis: "practice", Function: "fish.GrownRation",
+		},
+		{
+			Name: "Maintenance ration", Says: "Ration on which young carp neither gain nor lose, per cent of body weight a day, fitted to four trials from 12 to 30 °C.",
+			TeX:    `r = 0.150\, e^{0.0857\,t}`,
+			Source: "goolish1984", Locator: "abstract; our fit", Basis: "published", Function: "fish.MaintenanceRation",
+		},
+		{
+			Name: "Best growth", Says: "Fastest growth of young carp, per cent of body weight a day, fitted to four trials from 12 to 30 °C.",
+			TeX:    `g = -0.00972\,t^2 + 0.552\,t - 4.51`,
+			Source: "goolish1984", Locator: "abstract; our fit", Basis: "published", Function: "fish.BestGrowth",
+		},
+		{
+			Name: "Ration of young koi", Says: "From maintenance to maintenance plus one kilogram of feed for each of best growth.",
+			TeX:   `r_\mathrm{low} = r,\quad r_\mathrm{high} = r + g`,
+			Basis: "practice", Function: "fish.YoungRation",
+		},
+		{
+			Name: "Ammonia from feed", Says: "Total ammonia nitrogen by feed F and its fraction of protein P; from 25 g per kg of feed with 35 % protein up to 0.144 P when all waste stays in the water.",
+			TeX:    `\mathrm{TAN} = 0.092\, F\, P`,
+			Source: "timmons-ebeling-2010", Locator: "P_TAN = F x PC x 0.092", Basis: "published", Function: "fish.AmmoniaFromFeed",
+		},
+		{
+			Name: "Oxygen demand of feed", Says: "Oxygen by feed in the whole pond with all decay; 1.25 F is the source's rounded figure.",
+			TeX:    `O_2 = (0.40\cdot 0.90\cdot 2.67 + 0.16\,P\cdot 0.75\cdot 4.57)\, F`,
+			Source: "boyd-feed-od", Locator: "computation and summary", Basis: "published", Function: "fish.FeedOxygenDemand",
+		},
+		{
+			Name: "Oxygen of fish and filter", Says: "Half the feed's weight for the fish, and 4.57 g for each gram of ammonia nitrogen in the filter.",
+			TeX:    `O_2 = 0.5\,F + 4.57\,\mathrm{TAN}`,
+			Source: "seagrant-proc", Locator: "page 137", Basis: "published", Function: "fish.FishAndFilterOxygen",
+		},
+		{
+			Name: "Carbon dioxide from feed", Says: "Nine tenths of the feed's carbon burnt; at least what the fish breathe out.",
+			TeX:    `\mathrm{CO_2} = 0.40\cdot 0.90\cdot \tfrac{44}{12}\, F`,
+			Source: "boyd-feed-od", Locator: "carbon in feed, text", Basis: "published", Function: "fish.CarbonDioxideFromFeed",
+		},
+		{
+			Name: "Solids from feed", Says: "Dry matter that carp do not digest, in feed of nine tenths dry matter.",
+			TeX:    `\mathrm{solids} = 0.9\,(1 - 0.59)\, F`,
+			Source: "mcp1993", Locator: "abstract", Basis: "published", Function: "fish.SolidsFromFeed",
+		},
+		{
+			Name: "Phosphorus from feed", Says: "From half of a lean carp feed's phosphorus to all of a rich one's.",
+			TeX:    `0.5\cdot 0.0107\,F \le \mathrm{P} \le 0.0209\,F`,
+			Source: "watanabe1999", Locator: "abstract", Basis: "published", Function: "fish.PhosphorusFromFeed",
+		},
+	}
+}
+
+func computeFeed(in calculators.Inputs) (calculators.Result, error) {
+	t, protein := in.In("temperature", "Cel"), in.In("protein", "%")/100
+	var r calculators.Result
+	var feed Range // g/d
+	if in.Choice("from") == "feed" {
+		f := in.In("feed", "g/d")
+		feed = Range{f, f, f}
+		r.Values = append(r.Values, value("feed", feed))
+	} else {
+		ration, err := rationFor(in.Choice("age"), t)
+		if err != nil {
+			return r, err
+		}
+		feed = ration.times(in.In("weight", "g") / 100)
+		r.Values = append(r.Values, value("feed", feed), value("ration", ration))
+		r.Working = append(r.Working, rationStep(in.In("weight", "kg"), t, ration, feed))
+	}
+	r.Values = append(r.Values, waste(feed, protein)...)
+	r.Working = append(r.Working, wasteSteps(feed.Likely, protein)...)
+	r.Flags = feedFlags(in, t)
+	r.Advice = feedAdvice(t, feed, protein)
+	return r, nil
+}
+
+func value(output string, b Range) calculators.Value {
+	return calculators.Between(output, b.Low, b.Likely, b.High)
+}
+
+// rationFor refuses what no figure reaches: young fish outside the trials, and
+// hot water.
+func rationFor(age string, t float64) (Range, error) {
+	ration := GrownRation(t)
+	accept := "at most " + quantity.WithUnit("32", "Cel") + ", where the bands of practice end"
+	if age == "young" && t >= hobbyStop {
+		ration = YoungRation(t)
+		accept = "12 to " + quantity.WithUnit("30", "Cel") + " for young koi (goolish1984, range of the trials)"
+	}
+	if math.IsNaN(ration.Likely) {
+		return Range{}, calculators.InputError{
+			Input: "temperature", Problem: "is " + quantity.WithUnit(quantity.FormatNumber(t, 3), "Cel"), Accept: accept,
+			Remedy: "feed nothing in hot water; to reckon a known feed, choose from=feed",
+		}
+	}
+	return ration, nil
+}
+
+func waste(feed Range, protein float64) []calculators.Value {
+	tan := feed.product(AmmoniaFromFeed(protein))
+	return []calculators.Value{
+		value("tan", tan),
+		value("oxygen", feed.product(FeedOxygenDemand(protein))),
+		value("oxygen-filter", feed.product(FishAndFilterOxygen(protein))),
+		value("oxygen-nitrify", tan.times(OxygenPerNitrogen)),
+		value("alkalinity", tan.times(AlkalinityPerNitrogen)),
+		value("bicarbonate", tan.times(BicarbonatePerNitrogen)),
+		value("solids", feed.product(SolidsFromFeed())),
+		value("carbon-dioxide", feed.product(CarbonDioxideFromFeed())),
+		value("phosphorus", feed.product(PhosphorusFromFeed())),
+	}
+}
+
+func rationStep(weight, t float64, ration, feed Range) calculators.Step {
+	n := func(v float64) string { return quantity.FormatNumber(v, 2) }
+	return calculators.Step{
+		Label: "Feed at " + quantity.WithUnit(quantity.FormatNumber(t, 3), "Cel"),
+		Text: quantity.WithUnit(quantity.FormatNumber(weight, 3), "kg") + " × " + quantity.WithUnit(n(ration.Likely), "%/d") +
+			" (" + n(ration.Low) + " to " + n(ration.High) + ") = " + quantity.WithUnit(n(feed.Likely), "g/d"),
+	}
+}
+
+func wasteSteps(feed, protein float64) []calculators.Step {
+	n := func(v float64) string { return quantity.WithUnit(quantity.FormatNumber(v, 3), "g/d") }
+	tan := feed * AmmoniaFromFeed(protein).Likely
+	return []calculators.Step{
+		{Label: "Ammonia nitrogen", Text: n(feed) + " × " + quantity.FormatNumber(protein, 3) + " × 0.092 = " + n(tan)},
+		{Label: "Oxygen, whole pond", Text: n(feed) + " × " + quantity.FormatNumber(FeedOxygenDemand(protein).Likely, 3) + " = " + n(feed*FeedOxygenDemand(protein).Likely)},
+		{Label: "KH used up", Text: n(tan) + " × 7.14 = " + n(tan*AlkalinityPerNitrogen)},
+	}
+}
+
+func feedFlags(in calculators.Inputs, t float64) []string {
+	var flags []string
+	fromFish := in.Choice("from") == "fish"
+	switch {
+	case t < carpStop:
+		flags = append(flags, "Below 7 °C carp stop feeding: no feed is right, and what is thrown in rots.")
+	case t < hobbyStop:
+		flags = append(flags, "Between 7 and 10 °C little or nothing is eaten; the hobby stops anywhere from 4 to 13 °C.")
+	case t >= warmCare:
+		flags = append(flags, "From 28 °C oxygen decides, not appetite: many keepers stop feeding.")
+	}
+	if fromFish && in.Choice("age") == "young" && t >= hobbyStop {
+		flags = append(flags, "The rations come from juvenile carp in tanks; big fish need less.")
+	} else if fromFish && t >= hobbyStop {
+		flags = append(flags, "Rations of grown koi are common practice: bands in use differ by a factor of two.")
+	}
+	return flags
+}
+
+func feedAdvice(t float64, feed Range, protein float64) []string {
+	if t < hobbyStop {
+		return []string{
+			"Do not feed. Start again when the water stays above 10 °C for a week.",
+			"Take out what lies uneaten.",
+		}
+	}
+	weekly := 7 * BicarbonatePerNitrogen * AmmoniaFromFeed(protein).Likely * feed.Likely
+	advice := []string{
+		"Give it in two to four meals, no more than is eaten in three minutes; net out the rest.",
+		"Stop feeding whenever ammonia or nitrite shows or the oxygen at sunrise is below 5 mg/L.",
+		"Test KH each week: this feed uses up as much as " + quantity.WithUnit(quantity.FormatNumber(weekly, 2), "g") + " of sodium bicarbonate a week, less what tap water brings.",
+	}
+	if t >= warmCare {
+		advice = append([]string{"Measure oxygen at sunrise before you feed at all; below 7 mg/L, do not."}, advice...)
+	}
+	return advice
+}

@@ -1,0 +1,288 @@
+package fish
+
+import (
+	"math"
+	"strconv"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// Weight declares the calculator of the weight of fish from a list of lengths.
+func Weight() calculators.Calculator {
+	return calculators.Calculator{
+		ID:       "fish-weight",
+		Title:    "Weight of your fish from their length",
+		Question: "How heavy are all my fish together? The filter carries their weight, not their number.",
+		Part:     "stocking",
+		Inputs:   weightInputs(),
+		Outputs: []calculators.Output{
+			{Name: "weight", Label: "All fish together", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
+			{Name: "each", Label: "One fish on average", Unit: "g", Digits: 2, Also: []string{"[oz_av]"}},
+			{Name: "spread", Label: "Heaviest line over lightest", Unit: "1", Digits: 3, Help: "How far the published lines differ for this list."},
+		},
+		Formulas: weightFormulas(),
+		Cautions: []string{
+			"Two koi of one length can differ by half in weight: body form, spawn and the winter all count. Take the upper end when you size a filter.",
+			"Length alone says little: a fish twice as long weighs about eight times as much.",
+			"Measure fish in a tray of water or beside a marked floating bar. Do not lift them out to weigh them without practice: drops and dry slime do harm.",
+		},
+		Example: calculators.Example{
+			Story: "Ines keeps 20 koi in Lower Reach, about 30 cm long from snout to the tip of the tail.",
+			Given: []calculators.Arg{{Name: "fish", Value: "koi, 30 cm, 20"}},
+		},
+		Lookup: calculators.Lookup{
+			Caption: "Weight of one koi by total length",
+			Rows: calculators.Axis{Input: "length", Values: []string{
+				"15 cm", "20 cm", "25 cm", "30 cm", "35 cm", "40 cm", "45 cm", "50 cm", "60 cm", "70 cm",
+			}},
+			Show:  []string{"each"},
+			Given: oneFish(),
+		},
+		Chart: calculators.Chart{
+			Caption: "Weight of one fish: each added centimetre counts more than the last",
+			X:       "length", From: "10 cm", To: "80 cm",
+			Series: calculators.Axis{Input: "species", Values: []string{"koi", "tench"}},
+			Show:   "each",
+			Given:  oneFish(),
+		},
+		Compute: computeWeight,
+	}
+}
+
+func oneFish() []calculators.Arg { return []calculators.Arg{{Name: "from", Value: "one"}} }
+
+func weightInputs() []calculators.Input {
+	one := calculators.When{Input: "from", Is: []string{"one"}}
+	species, length, measured := speciesInput(), lengthInput(), measuredInput()
+	inputs := []calculators.Input{
+		{
+			Name: "from", Label: "Reckon", Type: calculators.Choice, Default: "list",
+			Help: "All fish from a list, or one fish.",
+			Options: []calculators.Option{
+				{Name: "list", Label: "a list of fish"},
+				{Name: "one", Label: "one fish"},
+			},
+		},
+		{
+			Name: "fish", Label: "Your fish", Type: calculators.Rows,
+			Help:    "A row for each kind and size: what it is, how long, how many.",
+			Columns: []calculators.Input{species, length, countInput(), measured},
+			When:    calculators.When{Input: "from", Is: []string{"list"}},
+		},
+	}
+	for _, d := range []calculators.Input{species, length, measured} {
+		d.When = one
+		inputs = append(inputs, d)
+	}
+	return inputs
+}
+
+func speciesInput() calculators.Input {
+	return calculators.Input{
+		Name: "species", Label: "Kind", Type: calculators.Choice, Default: "koi",
+		Help: "Koi stands for all carp. Goldfish means the long common form, shubunkins and comets too.",
+		Options: []calculators.Option{
+			{Name: "koi", Label: "koi or carp"},
+			{Name: "goldfish", Label: "goldfish"},
+			{Name: "tench", Label: "tench"},
+		},
+	}
+}
+
+func lengthInput() calculators.Input {
+	return calculators.Input{
+		Name: "length", Label: "Length", Kind: quantity.Size, Unit: "cm",
+		Help:   "From the snout to the tip of the tail.",
+		Accept: calculators.Range{Low: 1, High: 120, Origin: "sanity limit"},
+	}
+}
+
+func countInput() calculators.Input {
+	return calculators.Input{
+		Name: "count", Label: "How many", Kind: quantity.Count, Default: "1",
+		Help:   "Fish of about this length.",
+		Accept: calculators.Range{Low: 1, High: 10000, Origin: "sanity limit"},
+	}
+}
+
+func measuredInput() calculators.Input {
+	return calculators.Input{
+		Name: "measured", Label: "Measured to", Type: calculators.Choice, Default: "total",
+		Help: "Shops and shows differ: to the tip, the fork, or the root of the tail.",
+		Options: []calculators.Option{
+			{Name: "total", Label: "the tip of the tail"},
+			{Name: "fork", Label: "the fork of the tail"},
+			{Name: "standard", Label: "the root of the tail"},
+		},
+	}
+}
+
+func weightFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{
+			Name: "Standard weight of carp", Says: "Weight in grams of a well-fed carp from its total length in millimetres, 200 mm and more: the likely weight of a koi.",
+			TeX:    `\log_{10} W = -4.639 + 2.920\,\log_{10} L_T`,
+			Source: "bister2000", Locator: "WSlit.csv row Common Carp metric", Basis: "published", Function: "fish.StandardWeight",
+		},
+		{
+			Name: "Slim carp", Says: "Weight in grams of slim wild carp from the total length in centimetres; no range stated.",
+			TeX:    `W = 0.0163\,L_T^{2.935}`,
+			Source: "yilmaz-cerim", Locator: "abstract", Basis: "published", Function: "fish.SlimCarp",
+		},
+		{
+			Name: "Dutch carp", Says: "Weight in grams of carp from the total length in centimetres; no range stated.",
+			TeX:    `W = 0.01\,L_T^{3.129}`,
+			Source: "dewilt2008", Locator: "fact F1 in data file", Basis: "published", Function: "fish.DutchCarp",
+		},
+		{
+			Name: "Deep-bodied carp", Says: "Weight in grams of deep-bodied carp from the fork length in centimetres, 11.2 to 55.5.",
+			TeX:    `W = 0.0528\,L_F^{2.7202}`,
+			Source: "tanir2020", Locator: "abstract", Basis: "published", Function: "fish.DeepCarp",
+		},
+		{
+			Name: "Goldfish", Says: "Weight in grams of common goldfish from the total length in centimetres, up to 48.",
+			TeX:    `W = 0.01349\,L_T^{3}`,
+			Source: "fishbase", Locator: "fact F1 in data file", Basis: "published", Function: "fish.GoldfishWeight",
+		},
+		{
+			Name: "Tench", Says: "Weight in grams of tench from the total length in centimetres, up to 84.",
+			TeX:    `W = 0.018654\,L_T^{2.9762}`,
+			Source: "beelen2008", Locator: "fact F1 in data file", Basis: "published", Function: "fish.TenchWeight",
+		},
+		{
+			Name: "Band of the carp lines", Says: "The lightest and the heaviest of the carp lines stated for the length.",
+			TeX:   `W_\mathrm{light} = \min_i W_i,\quad W_\mathrm{heavy} = \max_i W_i`,
+			Basis: "practice", Function: "fish.CarpWeight",
+		},
+		{
+			Name: "Allowance where one line is published", Says: "From a quarter less to half more, for goldfish and tench.",
+			TeX:   `W_\mathrm{light} = 0.75\,W,\quad W_\mathrm{heavy} = 1.5\,W`,
+			Basis: "practice", Function: "fish.SingleLine",
+		},
+	}
+}
+
+// shoal is one row of the list, with its total length in centimetres.
+type shoal struct {
+	place   string // of the input, for a refusal
+	species string
+	length  float64
+	count   float64
+	assumed bool // the total length was worked out from another measure
+}
+
+func readShoals(in calculators.Inputs) []shoal {
+	if in.Choice("from") == "one" {
+		return []shoal{readShoal("length", in, 1)}
+	}
+	var shoals []shoal
+	for i, row := range in.Rows("fish") {
+		shoals = append(shoals, readShoal("fish row "+strconv.Itoa(i+1)+", length", row, row.In("count", "1")))
+	}
+	return shoals
+}
+
+func readShoal(place string, in calculators.Inputs, count float64) shoal {
+	s := shoal{place: place, species: in.Choice("species"), length: in.In("length", "cm"), count: count}
+	switch in.Choice("measured") {
+	case "fork":
+		s.length, s.assumed = s.length/ForkPerTotal, true
+	case "standard":
+		s.length, s.assumed = s.length/StandardPerTotal, true
+	}
+	return s
+}
+
+// band returns the weight of one fish; NaN where no line is stated.
+func (s shoal) band() Range {
+	switch s.species {
+	case "goldfish":
+		return SingleLine(GoldfishWeight(s.length))
+	case "tench":
+		return SingleLine(TenchWeight(s.length))
+	}
+	return CarpWeight(s.length)
+}
+
+func computeWeight(in calculators.Inputs) (calculators.Result, error) {
+	var r calculators.Result
+	var errs calculators.InputErrors
+	var sum Range
+	count := 0.0
+	for _, s := range readShoals(in) {
+		b := s.band()
+		if math.IsNaN(b.Likely) {
+			errs = append(errs, s.refusal())
+			continue
+		}
+		sum = Range{sum.Low + s.count*b.Low, sum.Likely + s.count*b.Likely, sum.High + s.count*b.High}
+		count += s.count
+		r.Working = append(r.Working, s.step(b))
+		r.Flags = appendNew(r.Flags, s.flags()...)
+	}
+	if len(errs) > 0 {
+		return calculators.Result{}, errs
+	}
+	r.Values = []calculators.Value{
+		calculators.Between("weight", sum.Low/1000, sum.Likely/1000, sum.High/1000),
+		calculators.Between("each", sum.Low/count, sum.Likely/count, sum.High/count),
+		calculators.Exactly("spread", sum.High/sum.Low),
+	}
+	r.Advice = []string{
+		"Size the filter for " + quantity.WithUnit(quantity.FormatNumber(sum.High/1000, 2), "kg") + ", the heavy end, and for the fish you will have in two years.",
+		"Measure a few fish each autumn and reckon again: most pond fish still grow.",
+	}
+	return r, nil
+}
+
+// refusal says that a fish is longer than its line is stated for.
+func (s shoal) refusal() calculators.InputError {
+	longest := map[string]string{"goldfish": "48", "tench": "84"}[s.species]
+	return calculators.InputError{
+		Input:   s.place,
+		Problem: "is " + quantity.WithUnit(quantity.FormatNumber(s.length, 3), "cm") + " in total length",
+		Accept:  "at most " + quantity.WithUnit(longest, "cm") + ", the longest " + s.species + " the published line is stated for",
+		Remedy:  "check the length and its unit, and the kind of fish",
+	}
+}
+
+func (s shoal) step(b Range) calculators.Step {
+	n := func(v float64) string { return quantity.WithUnit(quantity.FormatNumber(v, 3), "g") }
+	return calculators.Step{
+		Label: strconv.Itoa(int(s.count)) + " × " + s.species + ", " + quantity.WithUnit(quantity.FormatNumber(s.length, 3), "cm") + " in total length",
+		Text:  "each " + n(b.Low) + " to " + n(b.High) + ", likely " + n(b.Likely),
+	}
+}
+
+func (s shoal) flags() []string {
+	var flags []string
+	switch {
+	case s.species == "koi" && s.length < 20:
+		flags = append(flags, "The likely line for koi is stated from 20 cm total length; for shorter koi the middle of the other lines is taken, rough for fish of a few centimetres.")
+	case s.species == "koi" && s.length > 90:
+		flags = append(flags, "Koi over 90 cm are beyond all compared figures: a rough guide only.")
+	case s.species == "goldfish":
+		flags = append(flags, "Only one line is published for goldfish: the range is an allowance. Round-bodied fancy goldfish are heavier.")
+	case s.species == "tench":
+		flags = append(flags, "Only one line is published for tench: the range is an allowance that takes in ripe females.")
+	}
+	if s.assumed {
+		flags = append(flags, "Total length was worked out from fork or standard length with the ratios of carp, from one photograph and one sample.")
+	}
+	return flags
+}
+
+// appendNew appends what the list does not hold yet.
+func appendNew(list []string, more ...string) []string {
+	for _, m := range more {
+		known := false
+		for _, l := range list {
+			known = known || l == m
+		}
+		if !known {
+			list = append(list, m)
+		}
+	}
+	return list
+}
