@@ -18,7 +18,7 @@ type chapterContent struct {
 
 func (w *web) chapter(c *book.Chapter) Page {
 	f := w.frame(c.Place, c.Title, c.Summary, c.Part.Folder)
-	f.Ref, f.Before, f.After = c.Ref, neighbour(c.Prev), neighbour(c.Next)
+	f.Ref, f.Before, f.After = unbroken(c.Ref), neighbour(c.Prev), neighbour(c.Next)
 	k := key(w.base, "chapter.html", w.book.Key(c), titleOf(f.Before), titleOf(f.After), c.Ref)
 	return Page{Path: c.Place, Key: k, Bytes: func() ([]byte, error) {
 		content := chapterContent{at: f.at, Title: c.Title, Sources: w.cited(c)}

@@ -76,7 +76,7 @@ func (w *web) setContent(here at, s *figures.Set) setContent {
 
 // origin returns the number of the row's origin, and the origins with it.
 func (w *web) origin(here at, all []origin, r figures.Row) ([]origin, int) {
-	o := origin{citation: w.citation(here, r.Source, r.Locator, r.Basis), Note: r.Note}
+	o := origin{citation: w.citation(here, r.Source, r.Locator, r.Basis), Note: fullStop(capital(r.Note))}
 	for _, seen := range all {
 		if o.Number = seen.Number; o == seen {
 			return all, o.Number
@@ -97,16 +97,36 @@ func heading(c figures.Column) string {
 
 // setTitle makes words of a set's name: "water-vapour-pressure" is "Water vapour
 // pressure".
-func setTitle(name string) string {
-	words := strings.ReplaceAll(name, "-", " ")
-	return strings.ToUpper(words[:1]) + words[1:]
+func setTitle(name string) string { return capital(strings.ReplaceAll(name, "-", " ")) }
+
+// capital begins a text that is in lower case with a capital letter.
+func capital(s string) string {
+	if s == "" || s[0] < 'a' || s[0] > 'z' {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
+
+// fullStop ends a text as a sentence.
+func fullStop(s string) string {
+	if s == "" || strings.HasSuffix(s, ".") {
+		return s
+	}
+	return s + "."
 }
 
 type setListContent struct {
 	at
+	Fields []setField
+	Sets   int
+	Rows   int
+	Bases  []basisCount
+}
+
+// setField is the sets whose names begin with the same word.
+type setField struct {
+	Title string
 	Sets  []setSummary
-	Total int // rows
-	Bases []basisCount
 }
 
 type setSummary struct {
@@ -123,16 +143,21 @@ type basisCount struct {
 
 func (w *web) figureList() Page {
 	f := w.frame(place.Figures, "Figures", "Every set of figures that the handbook is checked against.", "")
-	c := setListContent{at: f.at}
+	c := setListContent{at: f.at, Sets: len(w.book.Library.Sets)}
 	var all []figures.Row
-	for _, s := range w.book.Library.Sets {
-		c.Sets = append(c.Sets, setSummary{
-			link: link{Path: place.FigureSet(s.Name), Title: setTitle(s.Name)},
+	for _, s := range w.book.Library.Sets { // by name, so a field's sets stand together
+		field, rest, _ := strings.Cut(s.Name, "-")
+		if n := len(c.Fields); n == 0 || c.Fields[n-1].Title != capital(field) {
+			c.Fields = append(c.Fields, setField{Title: capital(field)})
+		}
+		last := &c.Fields[len(c.Fields)-1]
+		last.Sets = append(last.Sets, setSummary{
+			link: link{Path: place.FigureSet(s.Name), Title: setTitle(rest)},
 			Rows: len(s.Rows), Bases: countBases(s.Rows), Used: w.uses.tables[s.Name],
 		})
 		all = append(all, s.Rows...)
 	}
-	c.Total, c.Bases = len(all), countBases(all)
+	c.Rows, c.Bases = len(all), countBases(all)
 	return w.listed(f, "figure-list.html", c)
 }
 

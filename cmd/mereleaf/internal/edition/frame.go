@@ -77,8 +77,11 @@ func partLink(p *book.Part) link {
 }
 
 func chapterLink(c *book.Chapter) link {
-	return link{Path: c.Place, Title: c.Title, Ref: c.Ref, Summary: c.Summary}
+	return link{Path: c.Place, Title: c.Title, Ref: unbroken(c.Ref), Summary: c.Summary}
 }
+
+// unbroken keeps a reference such as "W 3" on one line.
+func unbroken(ref string) string { return strings.ReplaceAll(ref, " ", "\u00a0") }
 
 // neighbour is chapterLink for a chapter that may not be there.
 func neighbour(c *book.Chapter) *link {
