@@ -1,0 +1,128 @@
+// Reads and fills the fields of a pad. The markup is made by the Go package
+// cmd/mereleaf/internal/pad, which lists the names used here.
+
+// A box is the element around one input ([data-input]) or one cell of a list
+// ([data-column]).
+type Key = "input" | "column";
+type Field = HTMLInputElement | HTMLSelectElement;
+
+export function boxes(scope: Element, key: Key): HTMLElement[] {
+  return [...scope.querySelectorAll<HTMLElement>(`[data-${key}]`)];
+}
+
+export function field(box: Element): Field | null {
+  return box.querySelector<Field>("[name]");
+}
+
+export function lines(list: Element): HTMLElement[] {
+  return [...list.querySelectorAll<HTMLElement>(".line")];
+}
+
+// conditions shows the inputs that apply and hides the others.
+export function conditions(form: Element): void {
+  hideUnless(form, "input");
+  for (const line of lines(form)) hideUnless(line, "column");
+}
+
+function hideUnless(scope: Element, key: Key): void {
+  const all = boxes(scope, key);
+  for (const box of all) {
+    const { when, is } = box.dataset;
+    if (!when || !is) continue;
+    const on = all.find((b) => b.dataset[key] === when);
+    const choice = !on || on.hidden ? "" : field(on)?.value || on.dataset.default || "";
+    box.hidden = !is.split(" ").includes(choice);
+  }
+}
+
+// stated is what the reader says in a box, with its unit; "" for nothing.
+export function stated(box: Element): string {
+  const f = field(box);
+  const text = f?.value.trim() ?? "";
+  if (!text || f instanceof HTMLSelectElement) return text;
+  const unit = unitOf(box);
+  // Who writes a unit into the field means that one.
+  return unit && !/[\p{L}°%"'′″]/u.test(text) ? `${text} ${unit}` : text;
+}
+
+function unitOf(box: Element): string {
+  const unit = box.querySelector<HTMLElement>(".unit");
+  return unit instanceof HTMLSelectElement ? unit.value : (unit?.dataset.unit ?? "");
+}
+
+// Said is a line of a list with something in it.
+export interface Said {
+  line: HTMLElement;
+  text: string;
+}
+
+// saidLines reads a list. Empty lines are left out; the places of the others in
+// the result are the numbers that the calculators call them by.
+export function saidLines(list: Element): Said[] {
+  return lines(list)
+    .map((line) => ({ line, text: lineText(line) }))
+    .filter(({ text }) => text !== "");
+}
+
+function lineText(line: Element): string {
+  return boxes(line, "column")
+    .map((cell) => (cell.hidden ? "" : oneCell(stated(cell))))
+    .join(", ")
+    .replace(/[, ]+$/, "");
+}
+
+// oneCell keeps a cell from being read as two: cells are parted by a comma and
+// a blank, rows by semicolons.
+function oneCell(text: string): string {
+  return text.replace(/[;\n]/g, ",").replace(/,\s+/g, ",");
+}
+
+// fill puts a value as text, such as a link carries, into a box or a list.
+export function fill(box: HTMLElement, text: string): void {
+  if (box.classList.contains("list")) {
+    const rows = text.split(/[;\n]/).filter((row) => row.trim() !== "");
+    while (lines(box).length < rows.length) addLine(box);
+    while (lines(box).length > Math.max(rows.length, 1)) lines(box).pop()?.remove();
+    lines(box).forEach((line, i) => {
+      const cells = (rows[i] ?? "").trim().split(", ");
+      boxes(line, "column").forEach((cell, j) => fillField(cell, (cells[j] ?? "").trim()));
+    });
+    return;
+  }
+  fillField(box, text);
+}
+
+function fillField(box: Element, text: string): void {
+  const f = field(box);
+  if (!f) return;
+  f.value = text;
+  const [, number = "", name = ""] = /^([\d\s.,+\-−/½¼¾⅓⅔⅛⅜⅝⅞]*)(.*)$/u.exec(text) ?? [];
+  if (f instanceof HTMLSelectElement || !name) return;
+  const unit = box.querySelector<HTMLElement>(".unit");
+  if (unit instanceof HTMLSelectElement) {
+    const option = [...unit.options].find((o) => o.value === name || o.text === name);
+    if (!option) return; // the unit stays in the field, where it counts
+    unit.value = option.value;
+  } else if (unit?.dataset.unit !== name) return;
+  f.value = number.trim();
+}
+
+// addLine copies the last line of a list, with its units and choices, and
+// empties the numbers.
+export function addLine(list: Element): HTMLElement | undefined {
+  const last = lines(list).at(-1);
+  if (!last) return undefined;
+  const line = last.cloneNode(true) as HTMLElement;
+  const before = last.querySelectorAll("select");
+  line.querySelectorAll("select").forEach((s, i) => (s.value = before[i]?.value ?? ""));
+  line.querySelectorAll("input").forEach((f) => (f.value = ""));
+  line.querySelectorAll(".fault").forEach((fault) => fault.remove());
+  last.after(line);
+  return line;
+}
+
+// removeLine takes a line out, or empties it if it is the only one.
+export function removeLine(line: HTMLElement): void {
+  if (line.parentElement && line.parentElement.childElementCount > 1) line.remove();
+  else line.querySelectorAll("input").forEach((f) => (f.value = ""));
+}

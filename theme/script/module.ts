@@ -1,0 +1,48 @@
+// Loads the calculators' WebAssembly module and talks to it as the Go package
+// calculators/wasm/exchange describes.
+
+export type Reply =
+  | { ok: true; html: string; values: Record<string, string> }
+  | { ok: false; html: string; errors: { input: string; text: string }[] };
+
+export type Reckon = (request: string) => Reply;
+
+export async function load(address: string): Promise<Reckon> {
+  const response = await fetch(address);
+  if (!response.ok) throw new Error(`${address}: ${response.status}`);
+  const module = await WebAssembly.compile(await response.arrayBuffer());
+  let request = new Uint8Array();
+  let reply = "";
+  const memory = (): ArrayBuffer => (instance.exports.memory as WebAssembly.Memory).buffer;
+  const imports: Record<string, Record<string, WebAssembly.ImportValue>> = {
+    page: {
+      take(to: number, size: number): number {
+        const part = request.subarray(0, size);
+        new Uint8Array(memory()).set(part, to);
+        return part.length;
+      },
+      give(from: number, size: number): void {
+        reply = new TextDecoder().decode(new Uint8Array(memory(), from, size));
+      },
+    },
+    wasi_snapshot_preview1: {
+      // The Go runtime refuses a clock that stands at zero.
+      clock_time_get(_id: number, _precision: bigint, to: number): number {
+        new DataView(memory()).setBigUint64(to, BigInt(Math.ceil(performance.now() * 1e6) + 1), true);
+        return 0;
+      },
+    },
+  };
+  // What else the runtime asks a system for (arguments, random bytes, standard
+  // output) it can do without.
+  for (const { module: from, name } of WebAssembly.Module.imports(module)) {
+    (imports[from] ??= {})[name] ??= () => 0;
+  }
+  const instance = await WebAssembly.instantiate(module, imports);
+  (instance.exports._initialize as () => void)();
+  return (text) => {
+    request = new TextEncoder().encode(text);
+    (instance.exports.reckon as (size: number) => void)(request.length);
+    return JSON.parse(reply) as Reply;
+  };
+}

@@ -1,0 +1,153 @@
+// The calculation pads of a leaf.
+import { addLine, boxes, conditions, field, fill, lines, removeLine, saidLines, stated, type Said } from "./fields";
+import { load, type Reckon, type Reply } from "./module";
+
+// bringToLife makes the pads calculate. The module is fetched when the first
+// pad comes near the window, or at once if a link brought numbers along.
+export function bringToLife(address: string): void {
+  const forms = [...document.querySelectorAll<HTMLFormElement>("form[data-calculator]")];
+  let started = false;
+  const start = (): void => {
+    if (started) return;
+    started = true;
+    watch.disconnect();
+    void enable(forms, address);
+  };
+  const watch = new IntersectionObserver((seen) => seen.some((s) => s.isIntersecting) && start(), { rootMargin: "300px" });
+  for (const form of forms) watch.observe(form);
+  if (forms.some((form) => brought(form, forms).size > 0)) start();
+}
+
+async function enable(forms: HTMLFormElement[], address: string): Promise<void> {
+  for (const form of forms) say(form, "Getting the calculator ready …");
+  try {
+    const reckon = await load(address);
+    for (const form of forms) wire(form, reckon, brought(form, forms));
+  } catch (reason) {
+    console.warn(reason);
+    for (const form of forms) say(form, "The calculator could not be loaded: what you see is the worked example. Reload the leaf when you have a signal.");
+  }
+}
+
+function say(form: Element, text: string): void {
+  const state = form.querySelector(".state");
+  if (state) state.textContent = text;
+}
+
+// brought is what the address of the leaf says to the inputs: behind "#ID?", or
+// behind "?" to the leaf's first pad.
+function brought(form: HTMLFormElement, forms: HTMLFormElement[]): Map<HTMLElement, string> {
+  const mark = `#${form.dataset.calculator}?`;
+  const query = location.hash.startsWith(mark) ? location.hash.slice(mark.length) : form === forms[0] ? location.search : "";
+  const values = new URLSearchParams(query);
+  const found = new Map<HTMLElement, string>();
+  for (const box of boxes(form, "input")) {
+    const value = values.get(box.dataset.input ?? "");
+    if (value !== null) found.set(box, value);
+  }
+  return found;
+}
+
+function wire(form: HTMLFormElement, reckon: Reckon, values: Map<HTMLElement, string>): void {
+  const update = (): void => {
+    conditions(form);
+    lines(form).forEach((line, i) => line.querySelector(".remove")?.setAttribute("aria-label", `Remove row ${i + 1}`));
+    const { request, said } = ask(form);
+    try {
+      show(form, reckon(request), said);
+    } catch (reason) {
+      console.warn(reason);
+      form.querySelector(".answer")?.classList.add("old");
+      say(form, "The calculator has stopped: do not use the answer below. Reload the leaf.");
+    }
+  };
+  form.querySelector("fieldset")?.removeAttribute("disabled");
+  form.querySelectorAll("button").forEach((b) => (b.hidden = false));
+  for (const [box, value] of values) fill(box, value);
+  say(form, "Change the numbers to yours.");
+  form.addEventListener("input", update);
+  form.addEventListener("submit", (e) => e.preventDefault());
+  form.addEventListener("click", (e) => {
+    const button = (e.target as Element).closest("button");
+    const line = button?.closest<HTMLElement>(".line");
+    if (!button) return;
+    if (line) {
+      const list = line.closest(".list");
+      removeLine(line);
+      list?.querySelector<HTMLElement>(".add")?.focus();
+    } else {
+      const added = addLine(button.closest(".list") ?? form);
+      if (added) field(added)?.focus();
+    }
+    update();
+  });
+  if (values.size > 0) update();
+}
+
+// ask writes the request, and says which lines of which list it numbers.
+function ask(form: HTMLFormElement): { request: string; said: Map<string, Said[]> } {
+  let request = form.dataset.calculator ?? "";
+  const said = new Map<string, Said[]>();
+  for (const box of boxes(form, "input")) {
+    const name = box.dataset.input ?? "";
+    if (box.hidden) continue;
+    let value = "";
+    if (box.classList.contains("list")) {
+      const rows = saidLines(box);
+      said.set(name, rows);
+      value = rows.map((row) => row.text).join("; ");
+    } else value = stated(box);
+    if (value) request += `\n${name}=${value.replaceAll("\\", "\\\\").replaceAll("\n", "\\n")}`;
+  }
+  return { request, said };
+}
+
+function show(form: HTMLFormElement, reply: Reply, said: Map<string, Said[]>): void {
+  form.querySelectorAll(".fault").forEach((fault) => fault.remove());
+  form.querySelectorAll("[aria-invalid]").forEach((f) => {
+    f.removeAttribute("aria-invalid");
+    f.removeAttribute("aria-describedby");
+  });
+  const title = form.parentElement?.getAttribute("aria-labelledby") ?? ""; // different for each pad
+  const answer = form.querySelector(".answer");
+  const faults = form.querySelector(".faults");
+  answer?.classList.toggle("old", !reply.ok);
+  if (faults) faults.innerHTML = reply.ok ? "" : reply.html;
+  if (reply.ok) {
+    if (answer) renew(answer, reply.html, form.dataset.sources ?? "");
+  } else reply.errors.forEach((error, i) => blame(form, error, said, `${title}_fault_${i}`));
+}
+
+// renew puts a new answer in the place of the old one. The status region stays
+// the same element, or a screen reader would not announce what changes in it.
+function renew(answer: Element, html: string, sources: string): void {
+  const fresh = document.createElement("template");
+  fresh.innerHTML = html;
+  for (const a of fresh.content.querySelectorAll("a")) a.setAttribute("href", (a.getAttribute("href") ?? "").replace("{sources}", sources));
+  const open = answer.querySelector("details")?.open ?? false;
+  const status = answer.querySelector(".found");
+  const news = fresh.content.querySelector(".found");
+  if (!status || !news) return;
+  while (status.nextSibling) status.nextSibling.remove();
+  status.replaceChildren(...news.childNodes);
+  news.remove();
+  answer.append(fresh.content);
+  answer.querySelector("details")?.toggleAttribute("open", open);
+}
+
+// blame writes what is wrong under the field it is wrong in.
+function blame(form: HTMLFormElement, error: { input: string; text: string }, said: Map<string, Said[]>, id: string): void {
+  const [, name = error.input, row, column] = /^(.+?) row (\d+)(?:, (.+))?$/.exec(error.input) ?? [];
+  let box = boxes(form, "input").find((b) => b.dataset.input === name);
+  const line = row && said.get(name)?.[Number(row) - 1]?.line;
+  if (line) box = boxes(line, "column").find((cell) => cell.dataset.column === column) ?? line;
+  if (!box) return; // the list of faults names it
+  const fault = document.createElement("p");
+  fault.className = "fault";
+  fault.id = id;
+  fault.textContent = error.text;
+  box.append(fault);
+  const f = field(box);
+  f?.setAttribute("aria-invalid", "true");
+  f?.setAttribute("aria-describedby", id);
+}
