@@ -2,8 +2,7 @@ package water
 
 import "math"
 
-// Stated limits of the Emerson formula, degrees Celsius (emerson-1975, title
-// range of the equation).
+// Stated limits of the Emerson formula, degrees Celsius (emerson-1975).
 const (
 	emersonColdest = 0.0
 	emersonWarmest = 50.0
