@@ -1,0 +1,186 @@
+package press
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"mereleaf/calculators"
+	"mereleaf/cmd/mereleaf/internal/bundle"
+	"mereleaf/cmd/mereleaf/internal/edition"
+)
+
+// Options say what Make makes.
+type Options struct {
+	Root        string // the project's folder
+	Out         string // the edition's folder; "" for out/web in the project
+	Calculators calculators.Set
+	Progress    Progress // may be nil
+	PagesOnly   bool     // see Press.PagesOnly
+}
+
+// Report is what Make made.
+type Report struct {
+	Out      string // the edition's folder
+	Phases   []Phase
+	Chapters int
+	Pages    int
+	Files    int   // pages and what they load
+	Bytes    int64 // of all files
+	Assets   []bundle.Size
+}
+
+// Make prints the handbook as a web site. It writes the edition beside the
+// previous one and takes its place at the end, so that any failure before
+// leaves the previous edition as it was. The error is a diag.List where it has
+// positions.
+func Make(ctx context.Context, o Options) (Report, error) {
+	p, err := Open(o.Root, o.Calculators, o.Progress)
+	if err != nil {
+		return Report{}, err
+	}
+	defer p.Close()
+	p.PagesOnly = o.PagesOnly
+	out := o.Out
+	if out == "" {
+		out = filepath.Join(o.Root, "out", "web")
+	}
+	// Before minutes of work, see that there is a place for its result.
+	staged, err := newStage(out)
+	if err != nil {
+		return Report{}, err
+	}
+	defer staged.discard()
+	b, err := p.Assemble(ctx)
+	if err != nil {
+		return Report{}, err
+	}
+	if err := staged.fill(ctx, p, b); err != nil {
+		return Report{}, err
+	}
+	start := time.Now()
+	if err := staged.swap(); err != nil {
+		return Report{}, err
+	}
+	p.log.done(PhaseSwap, start)
+	r := Report{Out: out, Phases: p.log.phases(), Pages: len(b.Pages), Files: int(staged.files.Load()), Bytes: staged.bytes.Load(), Assets: b.Assets.Sizes()}
+	for _, part := range b.Book.Parts {
+		r.Chapters += len(part.Chapters)
+	}
+	return r, nil
+}
+
+// stage is an edition under way, in a folder beside its final place.
+type stage struct {
+	out, folder string
+
+	made         sync.Map // folders that exist
+	files, bytes atomic.Int64
+}
+
+func newStage(out string) (*stage, error) {
+	if info, err := os.Lstat(out); err == nil && !info.IsDir() {
+		return nil, fmt.Errorf("%s: is not a folder; expected the previous edition or nothing; move it away", out)
+	}
+	parent := filepath.Dir(out)
+	if err := os.MkdirAll(parent, 0o755); err != nil {
+		return nil, unwritable(parent, err)
+	}
+	folder, err := os.MkdirTemp(parent, ".web-")
+	if err != nil {
+		return nil, unwritable(parent, err)
+	}
+	// MkdirTemp makes it private, but a web server has to read it.
+	if err := os.Chmod(folder, 0o755); err != nil {
+		return nil, unwritable(folder, err)
+	}
+	return &stage{out: out, folder: folder}, nil
+}
+
+// unwritable keeps the system's reason and says what to do about it.
+func unwritable(path string, err error) error {
+	var p *fs.PathError
+	var l *os.LinkError
+	switch {
+	case errors.As(err, &p):
+		err = p.Err
+	case errors.As(err, &l):
+		err = l.Err
+	}
+	return fmt.Errorf("%s: cannot be written: %w; the previous edition is untouched; free the place and run it again", path, err)
+}
+
+func (s *stage) fill(ctx context.Context, p *Press, b *Build) error {
+	err := p.Render(ctx, b.Pages, func(page edition.Page, bytes []byte) error { return s.write(page.Path, bytes) })
+	if err != nil {
+		return err
+	}
+	files := b.Files()
+	for _, path := range slices.Sorted(maps.Keys(files)) {
+		if err := s.write(path, files[path]); err != nil {
+			return err
+		}
+	}
+	return ctx.Err()
+}
+
+func (s *stage) write(path string, content []byte) error {
+	name := filepath.Join(s.folder, filepath.FromSlash(path))
+	folder := filepath.Dir(name)
+	if _, ok := s.made.Load(folder); !ok {
+		if err := os.MkdirAll(folder, 0o755); err != nil {
+			return unwritable(s.out, err)
+		}
+		s.made.Store(folder, true)
+	}
+	// Two pages of one name would overwrite each other without a word.
+	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("%s: two pages have this name; rename one of the chapters", path)
+	}
+	if err != nil {
+		return unwritable(s.out, err)
+	}
+	_, err = f.Write(content)
+	if err = errors.Join(err, f.Close()); err != nil {
+		return unwritable(s.out, err)
+	}
+	s.files.Add(1)
+	s.bytes.Add(int64(len(content)))
+	return nil
+}
+
+// swap puts the new edition in place and removes the previous one. If the new
+// one cannot take the place, the previous one returns to it.
+func (s *stage) swap() error {
+	old := s.folder + "-old"
+	err := os.Rename(s.out, old)
+	previous := err == nil
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return unwritable(s.out, err)
+	}
+	if err := os.Rename(s.folder, s.out); err != nil {
+		if previous {
+			err = errors.Join(err, os.Rename(old, s.out))
+		}
+		return unwritable(s.out, err)
+	}
+	if previous {
+		if err := os.RemoveAll(old); err != nil {
+			return fmt.Errorf("%s: the new edition is in place, but the old one cannot be removed: %w; remove it by hand", old, err)
+		}
+	}
+	return nil
+}
+
+// discard removes an edition that did not take its place; after swap it does
+// nothing, because there is nothing under this name.
+func (s *stage) discard() { _ = os.RemoveAll(s.folder) }
