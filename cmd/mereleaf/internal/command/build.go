@@ -1,0 +1,125 @@
+package command
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"time"
+
+	"mereleaf/cmd/mereleaf/internal/bundle"
+	"mereleaf/cmd/mereleaf/internal/press"
+	"mereleaf/cmd/mereleaf/internal/preview"
+)
+
+type makeCommand struct{}
+
+func (makeCommand) Help() string {
+	return `Everything is checked first. If there is one fault, or anything else goes wrong, out/web stays as it was.
+
+Put the folder out/web on any static hosting, at any address; it needs no server program.`
+}
+
+func (makeCommand) Run(e *environment) error {
+	root, err := e.project()
+	if err != nil {
+		return err
+	}
+	show := e.progress()
+	report, err := press.Make(e.ctx, press.Options{Root: root, Calculators: e.calculators, Progress: show})
+	show.Break()
+	if err != nil {
+		return err
+	}
+	e.result("chapters   %6d", report.Chapters)
+	e.result("pages      %6d", report.Pages)
+	e.result("files      %6d  %s", report.Files, size(report.Bytes))
+	for _, a := range report.Assets {
+		e.result("%-17s  %s, %s compressed", assetName(a), size(int64(a.Raw)), size(int64(a.Gzip)))
+	}
+	e.result("edition    %s", filepath.ToSlash(shorten(report.Out, root)))
+	return nil
+}
+
+// assetName drops the folder and the hash, which is news to nobody:
+// "assets/leaf-1a2b3c4d.css" is "leaf.css".
+func assetName(a bundle.Size) string {
+	name := filepath.Base(a.Path)
+	ext := filepath.Ext(name)
+	stem, _, _ := strings.Cut(name, "-")
+	return strings.TrimSuffix(stem, ext) + ext
+}
+
+// shorten gives a path in the project relative to it.
+func shorten(path, root string) string {
+	if rel, err := filepath.Rel(root, path); err == nil {
+		return rel
+	}
+	return path
+}
+
+type previewCommand struct {
+	Port     int    `default:"${port}" placeholder:"N" help:"Port to serve on; 0 takes any free one (default: ${port})."`
+	Workshop string `hidden:"" help:"Folder of the program that was rebuilt; the preview gives it to its successor."`
+}
+
+func (previewCommand) Help() string {
+	return `Open the printed address in a browser. A saved chapter, style sheet or calculator is in the page a moment later. A fault is shown in the terminal and in the page, and the last good pages stay until it is mended. Ctrl-C ends it.`
+}
+
+func (c previewCommand) Run(e *environment) (err error) {
+	root, err := e.project()
+	if err != nil {
+		return err
+	}
+	if c.Port < 0 || c.Port > 65535 {
+		return fmt.Errorf("port %d does not exist; expected 1 to 65535, or 0 for any free one; choose another with --port", c.Port)
+	}
+	if c.Workshop == "" {
+		if c.Workshop, err = os.MkdirTemp("", "mereleaf-preview-"); err != nil {
+			return err
+		}
+	}
+	defer func() { err = errors.Join(err, os.RemoveAll(c.Workshop)) }()
+	return preview.Run(e.ctx, preview.Options{
+		Root:        root,
+		Port:        c.Port,
+		Calculators: e.calculators,
+		Terminal:    desk{e.progress(), e.stdout},
+		Workshop:    c.Workshop,
+		Succeed: func(program string, port int) error {
+			return succeed(program, "--project", root, "preview", "--port", strconv.Itoa(port), "--workshop", c.Workshop)
+		},
+	})
+}
+
+// desk is the terminal of a preview.
+type desk struct {
+	*progress
+	stdout io.Writer
+}
+
+func (d desk) Serving(address string) {
+	d.Break()
+	fmt.Fprintln(d.stdout, "serving on "+address+" (Ctrl-C ends it)")
+}
+
+func (d desk) Changed(pages int, took time.Duration) {
+	d.Break()
+	fmt.Fprintf(d.out, "%s: %s in %s\n", time.Now().Format(time.TimeOnly), count(pages, "page"), duration(took))
+}
+
+func (d desk) Faults(err error) {
+	d.Break()
+	fmt.Fprintln(d.out, plain(err.Error()))
+}
+
+func count(n int, thing string) string {
+	if n == 1 {
+		return "1 " + thing
+	}
+	return strconv.Itoa(n) + " " + thing + "s"
+}

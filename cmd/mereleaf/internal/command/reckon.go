@@ -1,0 +1,124 @@
+package command
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"mereleaf/calculators"
+	"mereleaf/cmd/mereleaf/internal/figures"
+	"mereleaf/cmd/mereleaf/internal/reckon"
+)
+
+type reckonCommand struct {
+	Working bool     `short:"w" help:"Also show how the answer is worked out, step by step."`
+	Name    string   `arg:"" optional:"" help:"The calculator; leave it out to list them all."`
+	Input   []string `arg:"" optional:"" name:"input=value" help:"What you know, with its unit, such as volume=9100L or 'volume=2,400 gal (US)'; leave all out to see what is wanted. A dash for the value reads it from standard input."`
+}
+
+func (reckonCommand) Help() string {
+	return `For example:
+
+    mereleaf reckon free-ammonia tan=1.5mg/L ph=8.2 temperature=21C`
+}
+
+func (c reckonCommand) Run(e *environment) error {
+	if c.Name == "" {
+		_, err := io.WriteString(e.stdout, reckon.List(e.calculators))
+		return err
+	}
+	calculator, err := e.find(c.Name)
+	if err != nil {
+		return err
+	}
+	if len(c.Input) == 0 {
+		_, err := io.WriteString(e.stdout, reckon.Describe(calculator, e.cite()))
+		return err
+	}
+	args, err := e.inputs(c.Input)
+	if err != nil {
+		return err
+	}
+	view, err := calculator.Reckon(args)
+	if err != nil {
+		return err
+	}
+	_, err = io.WriteString(e.stdout, reckon.Answer(calculator, view, e.cite(), reckon.Options{Working: c.Working}))
+	return err
+}
+
+func (e *environment) find(name string) (calculators.Calculator, error) {
+	if c, ok := e.calculators.Find(name); ok {
+		return c, nil
+	}
+	var names []string
+	for _, c := range e.calculators.All() {
+		names = append(names, c.ID)
+	}
+	expected := ""
+	if near := reckon.Nearest(name, names); len(near) > 0 {
+		expected = "; expected perhaps " + strings.Join(near, " or ")
+	}
+	return calculators.Calculator{}, fmt.Errorf("there is no calculator %q%s; see \"mereleaf reckon\" for all of them", name, expected)
+}
+
+// inputs reads "name=value" words.
+func (e *environment) inputs(words []string) ([]calculators.Arg, error) {
+	var args []calculators.Arg
+	read := false
+	for _, word := range words {
+		name, value, ok := strings.Cut(word, "=")
+		name = strings.TrimSpace(name)
+		if !ok || name == "" {
+			return nil, fmt.Errorf("%q is not an input; expected input=value; if the value has a space, put quotes round all of it: \"volume=1,200 gal (US)\"", word)
+		}
+		if value == "-" {
+			if read {
+				return nil, fmt.Errorf("%s: standard input has been read for another input; give one of them in the command", name)
+			}
+			text, err := e.standardInput(name)
+			if err != nil {
+				return nil, err
+			}
+			value, read = text, true
+		}
+		args = append(args, calculators.Arg{Name: name, Value: value})
+	}
+	return args, nil
+}
+
+// listLimit is far above any list of fish, in bytes.
+const listLimit = 1 << 20
+
+func (e *environment) standardInput(name string) (string, error) {
+	text, err := io.ReadAll(io.LimitReader(e.stdin, listLimit+1))
+	if err != nil {
+		return "", fmt.Errorf("%s: standard input cannot be read: %w", name, err)
+	}
+	if len(text) > listLimit {
+		return "", fmt.Errorf("%s: standard input is longer than %s; expected a short list; check which file it comes from", name, size(listLimit))
+	}
+	return strings.TrimSpace(string(text)), nil
+}
+
+// cite returns the citations of the handbook at hand. Away from a handbook there
+// are none, and answers show the keys alone.
+func (e *environment) cite() reckon.Cite {
+	none := func(string) (string, bool) { return "", false }
+	root, err := e.project()
+	if err != nil {
+		return none
+	}
+	library, _ := figures.Read(os.DirFS(root)) // verify reports its faults
+	if library == nil {
+		return none
+	}
+	return func(key string) (string, bool) {
+		source, ok := library.Source(key)
+		if !ok {
+			return "", false
+		}
+		return source.Citation(), true
+	}
+}
