@@ -18,6 +18,7 @@ type Book struct {
 	Library     *figures.Library
 	Calculators calculators.Set
 	Pictures    []Picture // every image file, in path order
+	Urgent      []Urgent  // the cover's first list
 
 	state *state
 }
@@ -29,6 +30,8 @@ type Config struct {
 	Language string       `toml:"language"` // BCP 47
 	Club     string       `toml:"club"`
 	Parts    []PartConfig `toml:"part"`
+
+	Urgent []UrgentConfig `toml:"urgent"` // most urgent first
 }
 
 // PartConfig declares a part: its folder below content/, the letter of its

@@ -30,6 +30,7 @@ func ReadConfig(fsys fs.FS) (Config, diag.List) {
 	if faults := tomlFaults(err); len(faults) > 0 {
 		return c, faults
 	}
+	c.locate(text)
 	return c, c.check(text)
 }
 
@@ -46,7 +47,7 @@ func tomlFaults(err error) diag.List {
 	case errors.As(err, &strict):
 		for i := range strict.Errors {
 			e := &strict.Errors[i]
-			add(e, "the key "+strings.Join(e.Key(), ".")+" is unknown; expected title, subtitle, language, club, or in [[part]] folder, letter, title, about", "correct or remove it")
+			add(e, "the key "+strings.Join(e.Key(), ".")+" is unknown; expected title, subtitle, language, club, in [[part]] folder, letter, title, about, or in [[urgent]] say, leaf", "correct or remove it")
 		}
 	case errors.As(err, &syntax):
 		add(syntax, strings.TrimPrefix(syntax.Error(), "toml: "), "correct the line")

@@ -123,6 +123,7 @@ func assemble(fsys fs.FS, set calculators.Set, before *state, touched func(strin
 	s.gatherText(files)
 	b.Terms, s.faults.Files = s.readTerms(s.faults.Files)
 	s.index = b.newIndex()
+	b.readUrgent()
 	b.resolve(before)
 	return b, s.faults.All()
 }

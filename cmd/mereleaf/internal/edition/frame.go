@@ -39,6 +39,7 @@ type frame struct {
 	Handbook, Language string
 	Assets             bundle.Assets
 
+	Cover       bool // it bears its title itself, without a running head
 	Title, Ref  string
 	Description string
 	Hue         string // class that sets the part's colour; "" outside the parts

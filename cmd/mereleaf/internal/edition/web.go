@@ -92,7 +92,11 @@ type partContent struct {
 
 func (w *web) cover() Page {
 	f := w.frame(place.Cover, w.book.Config.Title, w.book.Config.Subtitle, "")
+	f.Cover = true
 	c := coverContent{at: f.at, Title: w.book.Config.Title, Subtitle: w.book.Config.Subtitle, Club: w.book.Config.Club, Calculators: w.calculators()}
+	for _, u := range w.book.Urgent {
+		c.Urgent = append(c.Urgent, link{Path: u.Place, Title: u.Say, Ref: unbroken(u.Chapter.Ref), Summary: u.Chapter.Title})
+	}
 	for i, p := range w.book.Parts {
 		c.Parts = append(c.Parts, contentsOf(f.at, i, p))
 	}
