@@ -168,9 +168,8 @@ func (a Amount) withUnit(rest string) (Amount, error) {
 		a.Unit = rest
 		return a, nil
 	}
-	if q, inches, ok := feetAndInches(a, rest); ok {
-		q.Step = inches
-		a.Low, a.High, a.Unit = q, q, "ft"
+	if n, ok := feetAndInches(a, rest); ok {
+		a.Low, a.High, a.Unit = n, n, "in"
 		return a, nil
 	}
 	return Amount{}, &AmountError{"has two numbers", "give each number a cell of its own, or write a range as 30 to 40", true}
@@ -184,16 +183,15 @@ func unitLike(s string) bool {
 	return err == nil
 }
 
-// feetAndInches reads `6 in` behind "4 ft". step is what the last printed digit
-// of the inches is worth in feet.
-func feetAndInches(a Amount, rest string) (n Number, step float64, ok bool) {
+// feetAndInches reads `6 in` behind "4 ft" and returns the whole in inches.
+func feetAndInches(a Amount, rest string) (Number, bool) {
 	i := strings.IndexFunc(rest, func(r rune) bool { return r >= '0' && r <= '9' || r == '½' || r == '¼' || r == '¾' })
 	if a.Range || i < 0 || unitCode(strings.Trim(rest[:i], blanks)) != "[ft_i]" || a.Low.Value != math.Trunc(a.Low.Value) {
-		return Number{}, 0, false
+		return Number{}, false
 	}
 	in, tail, err := quantity.ReadNumber(rest[i:])
 	if err != nil || in.Value < 0 || in.Value >= 12 || unitCode(strings.Trim(tail, blanks)) != "[in_i]" {
-		return Number{}, 0, false
+		return Number{}, false
 	}
-	return Number{Value: a.Low.Value + in.Value/12}, in.Step / 12, true
+	return Number{12*a.Low.Value + in.Value, in.Step}, true
 }

@@ -89,7 +89,7 @@ func (lay *layout) read(i int, cell BodyCell) *entry {
 		return nil
 	}
 	if i >= len(lay.headings) || !lay.headings[i].bound {
-		if n := looseNumber(text); n != "" {
+		if n := LooseNumber(text); n != "" {
 			lay.list.Add(diag.Diagnostic{Position: cell.Pos, Problem: "the number " + n + " is bound to no figure", Want: "a heading that names one of " + lay.set.columnNames(), Remedy: "name the column in the heading, or link it as ?column=NAME", Related: diag.Position{File: lay.set.File, Line: 1}})
 		}
 		return nil

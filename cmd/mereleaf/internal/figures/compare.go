@@ -60,8 +60,8 @@ func compareNumber(n Number, p printed, figure Number, unit quantity.Unit) verdi
 		return otherDim
 	}
 	scale := unit.Factor / p.unit.Factor
-	if n.Step > 0 && n.Step < figure.Step*scale*(1-slack) && powerOfTen(scale) {
-		if rounds(Number{n.Value, figure.Step * scale}, v, 0) {
+	if n.Step > 0 && n.Step < figure.Step*(1-slack) && near(scale, 1) {
+		if rounds(Number{n.Value, figure.Step}, v, 0) {
 			return finer
 		}
 		return differs
@@ -78,11 +78,6 @@ func compareNumber(n Number, p printed, figure Number, unit quantity.Unit) verdi
 // bare reports whether numbers of the unit are printed without one.
 func bare(u quantity.Unit) bool {
 	return u.Code == "[pH]" || u.Dim == quantity.Dimension{} && u.Factor == 1
-}
-
-func powerOfTen(f float64) bool {
-	e := math.Log10(f)
-	return math.Abs(e-math.Round(e)) < slack
 }
 
 // aboutStep is what the last significant digit of "about 1,200" is worth: zeros

@@ -33,7 +33,7 @@ func (q query) explain(row int) diag.Diagnostic {
 // fault says how one printed cell differs from the figure in a row.
 func (q query) fault(e entry, row int) diag.Diagnostic {
 	s := q.set
-	name := s.Columns[e.span.low].Name
+	name := q.columnName(e.span)
 	d := diag.Diagnostic{Position: e.pos, Related: s.At(row, e.span.low), Remedy: "correct the cell, or the link that says which figure is meant"}
 	figure := q.figureText(e, row)
 	d.Want = figure + q.by(row)
@@ -70,7 +70,7 @@ func (q query) by(row int) string {
 	var parts []string
 	for _, e := range q.entries {
 		if q.verdict(e, row) == same {
-			parts = append(parts, q.set.Columns[e.span.low].Name+" "+e.text)
+			parts = append(parts, q.columnName(e.span)+" "+e.text)
 		}
 	}
 	out := ""
@@ -130,7 +130,7 @@ func (q query) figureText(e entry, row int) string {
 		if !has || !e.numeric || !e.amount.hasUnit || !converts || e.amount.unit.Code == unit.Code {
 			return text
 		}
-		return quantity.FormatNumber(v, 4)
+		return trimZeros(quantity.FormatNumber(v, 4))
 	}
 	text := show(ok, low.Low, s.Rows[row].Cells[e.span.low].Text)
 	if e.span.high != e.span.low {
@@ -149,12 +149,31 @@ func (q query) figureText(e entry, row int) string {
 			unit = e.amount.unit
 		}
 	}
-	return strings.TrimSpace(quantity.WithUnit(text, unit.Code))
+	// A message is read in a terminal, where no line breaks at a space.
+	return strings.ReplaceAll(strings.TrimSpace(quantity.WithUnit(text, unit.Code)), "\u00a0", " ")
+}
+
+func trimZeros(s string) string {
+	if !strings.Contains(s, ".") {
+		return s
+	}
+	return strings.TrimRight(strings.TrimRight(s, "0"), ".")
+}
+
+// columnName names what an entry is of: for the two ends of a range, what both
+// are of.
+func (q query) columnName(sp span) string {
+	if sp.low != sp.high {
+		if _, stem := q.set.partner(sp.low); stem != "" {
+			return stem
+		}
+	}
+	return q.set.Columns[sp.low].Name
 }
 
 func unitWords(u quantity.Unit) string {
 	if s := quantity.Symbol(u.Code); s != "" {
-		return s
+		return strings.ReplaceAll(s, "\u00a0", " ")
 	}
 	if u.Code == "[pH]" {
 		return "pH"

@@ -8,9 +8,9 @@ import (
 	"mereleaf/cmd/mereleaf/internal/diag"
 )
 
-// looseNumber returns the first number of a text that is not part of a word
+// LooseNumber returns the first number of a text that is not part of a word
 // (IPX8, NO2, CaCO3) or of a standard's name (BS 7671); "" if there is none.
-func looseNumber(s string) string {
+func LooseNumber(s string) string {
 	for _, n := range looseNumbers(s) {
 		return n.text
 	}

@@ -37,7 +37,7 @@ func parse(file string, b []byte) (*Set, diag.List) {
 		}
 		p.row(cells)
 	}
-	if len(p.set.Rows) == 0 {
+	if len(p.set.Rows) == 0 && len(p.list) == 0 {
 		p.fault(1, 1, "the set has no rows", "at least one figure", "add a row or remove the file")
 	}
 	return p.set, p.list

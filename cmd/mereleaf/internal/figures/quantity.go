@@ -39,6 +39,10 @@ func (l *Library) BindFigure(ref Ref) (Bound, *diag.Diagnostic) {
 	}
 	p.hasUnit = a.Unit != ""
 	q := query{set: s, constraints: constraints}
+	if !q.anyRow(constraints) {
+		d := q.nothingSatisfies(ref)
+		return Bound{}, &d
+	}
 	span, d := q.proseSpan(ref, show, p)
 	if d != nil {
 		return Bound{}, d
@@ -113,10 +117,6 @@ func (q query) anyNumberIn(column int) bool {
 // bindProse binds to the first row meant, if all rows meant agree.
 func (q query) bindProse(ref Ref, p printed) (Bound, *diag.Diagnostic) {
 	row, hits := q.search()
-	if row < 0 {
-		d := q.nothingSatisfies(ref)
-		return Bound{}, &d
-	}
 	e := q.entries[0]
 	if hits == 0 {
 		d := q.explain(row)

@@ -171,7 +171,7 @@ func (q query) unsaid(row int) *diag.Diagnostic {
 		}
 		other := -1
 		for i := range q.set.Rows {
-			if i == row || !admits(q.set, i, q.constraints) || !q.agreesLeftOf(e.span.low, i) || q.verdict(e, i) == same || q.set.Rows[i].Cells[e.span.low].Text == "" {
+			if i == row || !admits(q.set, i, q.constraints) || !q.agreesLeftOf(e.span.low, row, i) || q.verdict(e, i) == same || q.set.Rows[i].Cells[e.span.low].Text == "" {
 				continue
 			}
 			if q.equalIn(hidden, row, i) {
@@ -200,9 +200,11 @@ func (q query) hiddenLeftOf(column int) []int {
 	return hidden
 }
 
-func (q query) agreesLeftOf(column, row int) bool {
+// agreesLeftOf reports whether two rows have the same figures in the columns
+// shown left of one.
+func (q query) agreesLeftOf(column, a, b int) bool {
 	for _, e := range q.entries {
-		if e.span.low < column && q.verdict(e, row) != same {
+		if e.span.low < column && !q.equalIn([]int{e.span.low}, a, b) {
 			return false
 		}
 	}

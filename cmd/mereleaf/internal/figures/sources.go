@@ -116,37 +116,34 @@ func readSources(fsys fs.FS) ([]Source, diag.List) {
 		d.Remedy = "list the sources there as CSL-JSON: " + d.Remedy
 		return nil, diag.List{*d}
 	}
-	decoder := json.NewDecoder(bytes.NewReader(b))
 	fault := func(offset int64, problem, want, remedy string) diag.Diagnostic {
 		return diag.Diagnostic{Position: diag.At(SourcesFile, b, int(offset)), Problem: problem, Want: want, Remedy: remedy}
 	}
-	if t, err := decoder.Token(); err != nil || t != json.Delim('[') {
-		return nil, diag.List{fault(0, "the file is not a list", "a JSON list of CSL items", "begin it with [ and end it with ]")}
+	var items []json.RawMessage
+	if err := json.Unmarshal(b, &items); err != nil {
+		offset, reason := jsonFault(err, b)
+		return nil, diag.List{fault(offset, "this is not a list of sources: "+reason, "a JSON list of CSL items", "correct the JSON here")}
 	}
 	var sources []Source
 	var list diag.List
 	previous := ""
-	for decoder.More() {
-		start := itemStart(b, decoder.InputOffset())
+	offset := int64(0)
+	for _, raw := range items {
+		offset += int64(bytes.Index(b[offset:], raw)) // items stand in the file as they are
 		var item cslItem
-		if err := decoder.Decode(&item); err != nil {
-			offset, reason := jsonFault(err, start)
-			list.Add(fault(offset, "this is not a CSL item: "+reason, "an object with id, type and title", "correct the JSON here"))
-			if _, ok := err.(*json.UnmarshalTypeError); ok {
-				continue
-			}
-			return sources, list
+		if err := json.Unmarshal(raw, &item); err != nil {
+			_, reason := jsonFault(err, raw)
+			list.Add(fault(offset, "this is not a CSL item: "+reason, "an object with id, type and title", "correct the item"))
+			continue
 		}
 		for _, problem := range item.faults(previous) {
-			list.Add(fault(start, problem[0], problem[1], problem[2]))
+			list.Add(fault(offset, problem[0], problem[1], problem[2]))
 		}
 		if item.ID != "" && item.ID != previous {
-			sources = append(sources, item.source(diag.At(SourcesFile, b, int(start))))
+			sources = append(sources, item.source(diag.At(SourcesFile, b, int(offset))))
 			previous = max(previous, item.ID)
 		}
-	}
-	if t, err := decoder.Token(); err != nil || t != json.Delim(']') {
-		list.Add(fault(int64(len(b)), "the list of sources has no end", "]", "close the list"))
+		offset += int64(len(raw))
 	}
 	return sources, list
 }
@@ -169,21 +166,17 @@ func (c cslItem) faults(previous string) [][3]string {
 	return out
 }
 
-func itemStart(b []byte, offset int64) int64 {
-	for offset < int64(len(b)) && bytes.IndexByte([]byte(" \t\r\n,"), b[offset]) >= 0 {
-		offset++
-	}
-	return offset
-}
-
-func jsonFault(err error, start int64) (offset int64, reason string) {
+func jsonFault(err error, b []byte) (offset int64, reason string) {
 	switch e := err.(type) {
 	case *json.SyntaxError:
-		return max(e.Offset-1, 0), e.Error()
+		if e.Offset == int64(len(b)) && e.Error() == "unexpected end of JSON input" {
+			return e.Offset, "it has no end"
+		}
+		return e.Offset - 1, e.Error()
 	case *json.UnmarshalTypeError:
-		return start, e.Field + " is a JSON " + e.Value
+		return 0, strings.TrimSpace(e.Field + " is a JSON " + e.Value)
 	}
-	return start, err.Error()
+	return 0, err.Error()
 }
 
 // Short returns the source as cited in running text: "Emerson and others 1975".
