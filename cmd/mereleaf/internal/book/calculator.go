@@ -1,6 +1,7 @@
 package book
 
 import (
+	"cmp"
 	"errors"
 	"net/url"
 	"strings"
@@ -138,14 +139,24 @@ func (c *composer) refused(err error) {
 		return
 	}
 	for _, e := range inputs {
-		at := c.block.NamePos
-		for _, s := range c.block.Settings {
-			if s.Name == e.Input || strings.HasPrefix(e.Input, s.Name+" ") {
-				at = s.ValuePos
-			}
-		}
-		c.fault(at, e.Input+" "+e.Problem, e.Accept, e.Remedy)
+		c.fault(c.blamed(e.Input), e.Input+" "+e.Problem, e.Accept, cmp.Or(e.Remedy, "correct the block"))
 	}
+}
+
+// blamed returns the place of the setting that an input's refusal concerns: of
+// its name if the calculator has no such input, else of its value.
+func (c *composer) blamed(input string) diag.Position {
+	for _, s := range c.block.Settings {
+		if s.Name != input && !strings.HasPrefix(input, s.Name+" ") {
+			continue
+		}
+		calc, _ := c.book.Calculators.Find(c.block.Name)
+		if _, ok := calc.Input(s.Name); !ok {
+			return s.Pos
+		}
+		return s.ValuePos
+	}
+	return c.block.NamePos
 }
 
 // args reads settings as inputs and reckons with them over the worked example.

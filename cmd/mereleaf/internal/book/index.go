@@ -83,7 +83,7 @@ func (s *state) readTerms(faults diag.List) ([]Term, diag.List) {
 func nearest(name string, candidates []string) string {
 	best, least := "", len(name)/2+1
 	for _, c := range candidates {
-		if d := distance(name, c, least); d < least || d == least && c < best && best != "" {
+		if d := distance(name, c, least+1); d < least || d == least && best != "" && c < best {
 			best, least = c, d
 		}
 	}

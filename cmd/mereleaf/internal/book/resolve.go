@@ -194,13 +194,13 @@ func (l *linker) chapter(r *page.Reference) page.Link {
 	case !ok:
 		return l.fault(r, "the chapter "+file+" does not exist", "the relative path of a chapter", didYouMean(file, slices.Collect(maps.Keys(x.chapters))))
 	case r.Fragment == "":
-		return page.Link{Href: l.to(c.Place), Class: "leaf", Leaf: c.Ref}
+		return page.Link{Href: l.to(c.Place), Leaf: c.Ref}
 	case !x.anchors[file][r.Fragment]:
 		return l.fault(r, file+" has no heading #"+r.Fragment, "a heading in lower case with hyphens", didYouMean(r.Fragment, slices.Collect(maps.Keys(x.anchors[file]))))
 	case r.Target == "":
 		return page.Link{Href: "#" + r.Fragment}
 	}
-	return page.Link{Href: l.to(c.Place) + "#" + r.Fragment, Class: "leaf", Leaf: c.Ref}
+	return page.Link{Href: l.to(c.Place) + "#" + r.Fragment, Leaf: c.Ref}
 }
 
 func (l *linker) figure(i int) page.Link {

@@ -38,9 +38,10 @@ func spelled(text []byte) []byte {
 	return []byte(strings.NewReplacer("‹CR›", "\r", "‹TAB›", "\t", "‹NUL›", "\x00", "‹FF›", "\xff", "‹BOM›", "\uFEFF", "‹NBSP›", "\u00a0").Replace(string(text)))
 }
 
-// Expand replaces «name» in wanted lines by the place of the mark.
+// Expand replaces «name» in wanted lines by the place of the mark, and the
+// spelling of invisible characters by what they stand for.
 func Expand(want []byte, marks map[string]diag.Position) string {
-	s := string(want)
+	s := string(spelled(want))
 	for name, p := range marks {
 		s = strings.ReplaceAll(s, "«"+name+"»", p.String())
 	}
