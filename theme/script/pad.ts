@@ -127,11 +127,12 @@ function renew(answer: Element, html: string, sources: string): void {
   const open = answer.querySelector("details")?.open ?? false;
   const status = answer.querySelector(".found");
   const news = fresh.content.querySelector(".found");
-  if (!status || !news) return;
-  while (status.nextSibling) status.nextSibling.remove();
-  status.replaceChildren(...news.childNodes);
-  news.remove();
-  answer.append(fresh.content);
+  if (status && news) {
+    while (status.nextSibling) status.nextSibling.remove();
+    status.replaceChildren(...news.childNodes);
+    news.remove();
+    answer.append(fresh.content);
+  } else answer.replaceChildren(fresh.content);
   answer.querySelector("details")?.toggleAttribute("open", open);
 }
 
