@@ -56,6 +56,9 @@ func hue(index int) string { return "hue-" + strconv.Itoa(index%5+1) }
 
 // frame begins a leaf. folder is the part's, or "" outside the parts.
 func (w *web) frame(path, title, description, folder string) frame {
+	if description == "" {
+		description = title
+	}
 	f := frame{
 		at: at(path), Handbook: w.book.Config.Title, Language: w.book.Config.Language, Assets: w.assets,
 		Title: title, Description: shorten(description, 200),
@@ -91,6 +94,16 @@ func neighbour(c *book.Chapter) *link {
 	}
 	l := chapterLink(c)
 	return &l
+}
+
+// firstSentence is enough where many leaves stand in one list.
+func firstSentence(s string) string {
+	for _, end := range []string{". ", "? ", "! "} {
+		if i := strings.Index(s, end); i >= 0 {
+			s = s[:i+1]
+		}
+	}
+	return s
 }
 
 // shorten cuts a text between words so that it is no longer than a search

@@ -221,7 +221,7 @@ func TestEverySheetIsImported(t *testing.T) {
 }
 
 // theme returns the theme's own assets.
-func theme(t *testing.T) bundle.Assets {
+func theme(t testing.TB) bundle.Assets {
 	t.Helper()
 	a, faults := bundle.Theme("../../../..")
 	if len(faults) > 0 {

@@ -98,7 +98,11 @@ func (w *web) cover() Page {
 		c.Urgent = append(c.Urgent, link{Path: u.Place, Title: u.Say, Ref: unbroken(u.Chapter.Ref), Summary: u.Chapter.Title})
 	}
 	for i, p := range w.book.Parts {
-		c.Parts = append(c.Parts, contentsOf(f.at, i, p))
+		part := contentsOf(f.at, i, p)
+		for j := range part.Chapters {
+			part.Chapters[j].Summary = firstSentence(part.Chapters[j].Summary)
+		}
+		c.Parts = append(c.Parts, part)
 	}
 	return w.listed(f, "cover.html", c)
 }

@@ -1,0 +1,320 @@
+package edition
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"maps"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/rogpeppe/go-internal/txtar"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+	"mereleaf/cmd/mereleaf/internal/book"
+	"mereleaf/cmd/mereleaf/internal/bundle"
+	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/pad"
+)
+
+// double is a calculator small enough to foresee: it doubles a length.
+func double() calculators.Set {
+	length := calculators.Input{Name: "length", Label: "Length", Help: "Measure it.", Kind: quantity.Length,
+		Accept: calculators.Range{Low: 0, High: 10, Origin: "sanity limit"}, Default: "1 m"}
+	formula := calculators.Formula{Name: "Addition", Says: "Adds a length to itself.", TeX: "2x", Source: "a-1975", Locator: "page 2",
+		Basis: "published", Function: "small.Double"}
+	again := formula
+	again.Name = "Addition again"
+	return calculators.NewSet(calculators.Calculator{
+		ID: "double", Title: "Twice a length", Question: "How much is twice a length?", Part: "water",
+		Inputs:   []calculators.Input{length},
+		Outputs:  []calculators.Output{{Name: "twice", Label: "Twice", Unit: "m", Digits: 2}},
+		Formulas: []calculators.Formula{formula, again},
+		Cautions: []string{"Lengths are never negative."},
+		Example:  calculators.Example{Story: "Ines doubles a plank.", Given: []calculators.Arg{{Name: "length", Value: "2 m"}}},
+		Lookup:   calculators.Lookup{Caption: "Doubles", Rows: calculators.Axis{Input: "length", Values: []string{"1 m", "3 m"}}, Show: []string{"twice"}},
+		Chart:    calculators.Chart{Caption: "Doubles", X: "length", From: "0 m", To: "10 m", Show: "twice"},
+		Compute: func(in calculators.Inputs) (calculators.Result, error) {
+			return calculators.Result{Values: []calculators.Value{calculators.Exactly("twice", 2*in.In("length", "m"))}}, nil
+		},
+	})
+}
+
+// small is the project of testdata/small.txtar.
+func small(t testing.TB) fstest.MapFS {
+	t.Helper()
+	a, err := txtar.ParseFile("testdata/small.txtar")
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := fstest.MapFS{}
+	for _, f := range a.Files {
+		files[f.Name] = &fstest.MapFile{Data: f.Data}
+	}
+	return files
+}
+
+// read reads a project that must have no fault.
+func read(t testing.TB, files fs.FS) *book.Book {
+	t.Helper()
+	b, faults := book.Read(files, double())
+	if err := faults.Err(); err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+// printed renders pages by path.
+func printed(t testing.TB, pages []Page) map[string]string {
+	t.Helper()
+	out := map[string]string{}
+	for _, p := range pages {
+		content, err := p.Bytes()
+		if err != nil {
+			t.Fatalf("%s: %v", p.Path, err)
+		}
+		if out[p.Path] != "" {
+			t.Errorf("two pages are %s", p.Path)
+		}
+		out[p.Path] = string(content)
+	}
+	return out
+}
+
+// smallWeb is the small handbook as a web site.
+func smallWeb(t testing.TB) (map[string]string, bundle.Assets) {
+	t.Helper()
+	files := small(t)
+	a := theme(t).WithWasm([]byte("module"))
+	return printed(t, Web(read(t, files), a, pad.New(double(), files))), a
+}
+
+func TestPages(t *testing.T) {
+	pages, _ := smallWeb(t)
+	want := []string{
+		"404.html", "empty/index.html", "figures/index.html", "figures/oxygen.html", "fish/carp.html", "fish/index.html",
+		"fish/koi.html", "index.html", "reckon/double.html", "reckon/index.html", "sources.html", "terms.html",
+		"water/index.html", "water/oxygen.html",
+	}
+	if diff := cmp.Diff(slices.Sorted(maps.Keys(pages)), want); diff != "" {
+		t.Errorf("pages (-got +want):\n%s", diff)
+	}
+}
+
+// What a reader must find on a page, by the text that shows it.
+func TestPagesShow(t *testing.T) {
+	pages, a := smallWeb(t)
+	for path, wants := range map[string][]string{
+		"index.html": {
+			"<h1>Small</h1>", "A handbook for tests &amp; trials", "What is the matter today?",
+			`<a href="water/oxygen.html#section-one"><b>They gasp</b> <i>W` + "\u00a0" + `1</i>`,
+			`<a href="fish/koi.html"><b>Koi</b>`, `href="reckon/double.html"`, "Lower Reach",
+		},
+		"water/index.html": {"<h1>Water</h1>", "Readings.", `<a href="oxygen.html">`},
+		"empty/index.html": {"This part has no leaves yet."},
+		"water/oxygen.html": {
+			"<h1>Oxygen &lt;and&gt; air</h1>", `<html lang="en-GB">`, "W\u00a01 Oxygen &lt;and&gt; air · Small</title>",
+			`<p class="first">Warm water holds less.`, `rel="next"`, `<b>Koi</b>`, "Sources of this leaf",
+			`<a class="hue-1" href="index.html" aria-current="true"><b>W</b> Water</a>`, `<body class="hue-1">`,
+			`data-module="../` + a.Wasm + `"`,
+		},
+		"fish/koi.html":  {`rel="prev"`, `<b>Oxygen &lt;and&gt; air</b>`, `rel="next"`, `<b>Carp</b>`},
+		"fish/carp.html": {`rel="prev"`},
+		"reckon/double.html": {
+			"<h1>Twice a length</h1>", "How much is twice a length?", `data-calculator="double"`, "Before you act on it",
+			"Lengths are never negative.", `id="formulas"`, "<math", "Adds a length to itself.",
+			`<a href="../sources.html#a-1975">Addams 1975</a>, page 2 · <span class="p">published</span>`, "calculators/small/double.go",
+		},
+		"figures/oxygen.html": {
+			`<tr id="r2">`, `<tr id="r5">`, "temperature (°C)", "oxygen (mg/L)", `<span class="p">11.29</span>`, `<span class="m">7.56</span>`,
+			"from memory", "Read long ago.", "common practice", `<a href="../water/oxygen.html">`,
+		},
+		"figures/index.html": {"1 sets with 4 rows", `<span class="p">2</span> published`, `<span class="m">1</span> from memory`},
+		"terms.html":         {`<dt id="ph">pH</dt>`, "Also: acidity.", `href="terms.html#ph"`},
+		"sources.html": {
+			`<dt id="a-1975">Addams 1975</dt>`, "Waters &amp; Ponds", `<a href="water/oxygen.html">`, `<a href="reckon/double.html">`,
+			`<a href="figures/oxygen.html">`, `<dt id="b-1980">`,
+		},
+		"404.html": {"No leaf here", `href="index.html"`},
+	} {
+		for _, want := range wants {
+			if !strings.Contains(pages[path], want) {
+				t.Errorf("%s lacks %q", path, want)
+			}
+		}
+	}
+	if strings.Contains(pages["water/oxygen.html"], `rel="prev"`) || strings.Contains(pages["fish/carp.html"], `rel="next"`) {
+		t.Error("the handbook's ends have neighbours beyond them")
+	}
+	if n := strings.Count(pages["reckon/double.html"], "calculators/small/double.go"); n != 1 {
+		t.Errorf("the function of two formulas is shown %d times", n)
+	}
+}
+
+// Two runs give the same keys and bytes.
+func TestSameBytes(t *testing.T) {
+	files := small(t)
+	a := theme(t)
+	first, again := Web(read(t, files), a, pad.New(double(), files)), Web(read(t, files), a, pad.New(double(), files))
+	one, two := printed(t, first), printed(t, again)
+	for i, p := range first {
+		if p.Key != again[i].Key || one[p.Path] != two[p.Path] {
+			t.Errorf("%s differs between two runs", p.Path)
+		}
+	}
+}
+
+// changes returns the paths of the pages whose key differs after an edit, and
+// fails if a page's bytes changed behind an unchanged key.
+func changes(t *testing.T, edit func(fstest.MapFS, *bundle.Assets)) []string {
+	t.Helper()
+	files, a := small(t), theme(t)
+	before := Web(read(t, files), a, pad.New(double(), files))
+	edit(files, &a)
+	after := Web(read(t, files), a, pad.New(double(), files))
+	old, keys := printed(t, before), map[string]string{}
+	for _, p := range before {
+		keys[p.Path] = p.Key
+	}
+	var changed []string
+	for path, text := range printed(t, after) {
+		i := slices.IndexFunc(after, func(p Page) bool { return p.Path == path })
+		if after[i].Key != keys[path] {
+			changed = append(changed, path)
+		} else if text != old[path] {
+			t.Errorf("%s has other bytes under the same key", path)
+		}
+	}
+	slices.Sort(changed)
+	return changed
+}
+
+func replace(file, old, text string) func(fstest.MapFS, *bundle.Assets) {
+	return func(files fstest.MapFS, _ *bundle.Assets) {
+		before := string(files[file].Data)
+		if !strings.Contains(before, old) {
+			panic(file + " does not hold " + old)
+		}
+		files[file] = &fstest.MapFile{Data: []byte(strings.Replace(before, old, text, 1))}
+	}
+}
+
+func TestKeys(t *testing.T) {
+	for _, test := range []struct {
+		name string
+		edit func(fstest.MapFS, *bundle.Assets)
+		want []string
+	}{
+		{"text of a chapter", replace("content/fish/10-koi.md", "Text.", "Other text."), []string{"fish/koi.html"}},
+		{"explanation of a term", replace("content/terms.md", "How sour", "How sharp"), []string{"terms.html"}},
+		{"note of a figure", replace("testdata/reference/oxygen.csv", "long ago", "lately"), []string{"figures/oxygen.html"}},
+		{"summary of a chapter", replace("content/fish/20-carp.md", "Weigh them too.", "Weigh them."),
+			[]string{"fish/carp.html", "fish/index.html", "index.html"}},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			if diff := cmp.Diff(changes(t, test.edit), test.want); diff != "" {
+				t.Errorf("changed pages (-got +want):\n%s", diff)
+			}
+		})
+	}
+}
+
+func TestEveryPageDependsOnTheFrame(t *testing.T) {
+	all, _ := smallWeb(t)
+	for name, edit := range map[string]func(fstest.MapFS, *bundle.Assets){
+		"title of the handbook": replace("content/handbook.toml", `"Small"`, `"Little"`),
+		"title of a part":       replace("content/handbook.toml", `"Nothing yet"`, `"Not yet"`),
+		"style sheet":           func(_ fstest.MapFS, a *bundle.Assets) { a.CSS = "assets/other.css" },
+		"template": func(_ fstest.MapFS, a *bundle.Assets) {
+			a.Templates = maps.Clone(a.Templates)
+			a.Templates["leaf.html"] += "<!-- end -->"
+		},
+	} {
+		if changed := changes(t, edit); len(changed) != len(all) {
+			t.Errorf("%s: only %v change", name, changed)
+		}
+	}
+}
+
+// A broken template is the fault of the pages that need it, at its line.
+func TestTemplateFaults(t *testing.T) {
+	for _, test := range []struct{ name, file, text, want string }{
+		{"syntax", "part.html", "<h1>\n{{.Title</h1>", "theme/templates/part.html:2"},
+		{"unknown field", "part.html", "<h1>\n  {{.Titel}}</h1>", "theme/templates/part.html:2:5: "},
+		{"unknown template", "part.html", `{{template "nowhere" .}}`, "theme/templates/part.html:1:"},
+		{"unsafe", "part.html", "<h1\n{{if .Title}} class=\"{{end}}></h1>", "theme/templates/part.html"},
+	} {
+		t.Run(test.name, func(t *testing.T) {
+			files, a := small(t), theme(t)
+			a.Templates = maps.Clone(a.Templates)
+			a.Templates[test.file] = test.text
+			var failed error
+			for _, p := range Web(read(t, files), a, pad.New(double(), files)) {
+				if _, err := p.Bytes(); p.Path == "water/index.html" {
+					failed = err
+				}
+			}
+			var d diag.Diagnostic
+			if !errors.As(failed, &d) || !strings.HasPrefix(d.String(), test.want) || strings.Contains(d.String(), "\n") {
+				t.Errorf("err = %v, want one line at %s", failed, test.want)
+			}
+		})
+	}
+}
+
+func TestShorten(t *testing.T) {
+	for _, test := range []struct {
+		in   string
+		most int
+		want string
+	}{
+		{"short", 20, "short"},
+		{"one two, three", 10, "one two…"},
+		{"oneword", 3, "oneword"},
+	} {
+		if got := shorten(test.in, test.most); got != test.want {
+			t.Errorf("shorten(%q, %d) = %q, want %q", test.in, test.most, got, test.want)
+		}
+	}
+	for in, want := range map[string]string{"Only one": "Only one", "At 30 mA. Then more.": "At 30 mA.", "Why? So.": "Why?"} {
+		if got := firstSentence(in); got != want {
+			t.Errorf("firstSentence(%q) = %q, want %q", in, got, want)
+		}
+	}
+}
+
+// many is the small handbook with its chapter on koi n times.
+func many(b *testing.B, n int) fstest.MapFS {
+	files := small(b)
+	koi := files["content/water/10-oxygen.md"].Data
+	for i := range n {
+		files[fmt.Sprintf("content/fish/%d-koi-%d.md", i+100, i)] = &fstest.MapFile{Data: koi}
+	}
+	return files
+}
+
+// BenchmarkWeb sets 1,000 chapters.
+func BenchmarkWeb(b *testing.B) {
+	files := many(b, 1000)
+	handbook, a, p := read(b, files), theme(b), pad.New(double(), files)
+	for b.Loop() {
+		for _, page := range Web(handbook, a, p) {
+			if _, err := page.Bytes(); err != nil {
+				b.Fatal(err)
+			}
+		}
+	}
+}
+
+// BenchmarkKeys finds out what changed among 1,000 chapters.
+func BenchmarkKeys(b *testing.B) {
+	files := many(b, 1000)
+	handbook, a, p := read(b, files), theme(b), pad.New(double(), files)
+	for b.Loop() {
+		Web(handbook, a, p)
+	}
+}
