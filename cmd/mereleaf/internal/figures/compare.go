@@ -28,23 +28,28 @@ type printed struct {
 	hasUnit bool
 }
 
-// slack forgives the last bits of a conversion, never a digit.
-const slack = 1e-9
+// What the last bits of a conversion may come to, as a share of the number:
+// slack where two numbers must be equal, and far less beside printed digits, of
+// which there may be ten.
+const (
+	slack     = 1e-9
+	fineSlack = 4e-15
+)
 
 // rounds reports whether n, as printed, is the figure f rounded to the digits
 // that n shows. A figure exactly between two roundings accepts both, because
 // publications differ in which they take. v is f's value in the unit of n.
 func rounds(n Number, v float64, figureStep float64) bool {
 	d := math.Abs(n.Value - v)
-	if d <= slack*math.Max(math.Abs(n.Value), math.Abs(v)) {
+	if n.Step > 0 {
+		return d <= n.Step/2*(1+slack)+fineSlack*math.Abs(v)
+	}
+	if near(n.Value, v) {
 		return true
 	}
-	if n.Step == 0 {
-		// A fraction is exact, the figure may be its decimal rounding: 7/16 in
-		// is printed 0.438, and 11.1 mm. It must still be the nearest 64th.
-		return d <= figureStep/2*(1+slack) && d < 1.0/128
-	}
-	return d <= n.Step/2*(1+slack)
+	// A fraction is exact, the figure may be its decimal rounding: 7/16 in is
+	// printed 0.438, and 11.1 mm. It must still be the nearest 64th.
+	return d <= figureStep/2*(1+slack) && d < 1.0/128
 }
 
 // compareNumber compares one printed number with one figure.

@@ -70,6 +70,9 @@ func CheckLedger(lib *Library, fsys fs.FS) diag.List {
 		return diag.List{*d}
 	}
 	accounts, list := readLedger(b)
+	if accounts == nil {
+		return list
+	}
 	for _, s := range lib.Sets {
 		a, ok := accounts[s.Name]
 		if !ok {
@@ -99,7 +102,7 @@ func readLedger(b []byte) (map[string]account, diag.List) {
 	r.FieldsPerRecord = 3
 	records, err := r.ReadAll()
 	if err != nil {
-		return accounts, diag.List{{Position: diag.Position{File: LedgerFile}, Problem: err.Error(), Want: "lines of set,columns,rows", Remedy: "put the file back as it was"}}
+		return nil, diag.List{{Position: diag.Position{File: LedgerFile}, Problem: err.Error(), Want: "lines of set,columns,rows", Remedy: "put the file back as it was"}}
 	}
 	for i, rec := range records {
 		if i == 0 {

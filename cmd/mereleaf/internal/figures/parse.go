@@ -105,8 +105,10 @@ func (p *parser) heading(cells []Cell) bool {
 		if problem != "" {
 			p.fault(p.line, c.Column, problem, `a name, and for numbers the unit as a UCUM code: "flow [L/h]"`, "correct the heading")
 		}
-		if slices.ContainsFunc(s.Columns, func(o Column) bool { return sameName(o.Name, column.Name) && o.Unit == column.Unit }) {
-			p.fault(p.line, c.Column, "the column "+c.Text+" stands twice", "names that differ, or the same name with another unit", "rename one of them")
+		if j := slices.IndexFunc(s.Columns, func(o Column) bool { return sameName(o.Name, column.Name) && o.Unit == column.Unit }); j >= 0 {
+			for _, twin := range []Cell{cells[j], c} { // either may be the one mistyped
+				p.fault(p.line, twin.Column, "the column "+c.Text+" stands twice", "names that differ, or the same name with another unit", "rename one of them")
+			}
 		}
 		if column.Name == "unit" && !column.Numeric() {
 			s.unitAt = i

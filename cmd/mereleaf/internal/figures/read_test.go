@@ -22,7 +22,7 @@ var faultySets = []struct{ name, text, want string }{
 	{"no rows", "¦a [m]" + origin, "no rows"},
 	{"missing origin columns", "a [m],source,locator,¦basis\n1,,,practice\n", "does not end in source,locator,basis,note"},
 	{"unknown unit", "¦a [mug]" + origin + "1,,,practice,\n", "unknown unit"},
-	{"column twice", "a [m],¦A [m]" + origin + "1,2,,,practice,\n", "stands twice"},
+	{"column twice", "¦a [m],¦A [m]" + origin + "1,2,,,practice,\n", "stands twice"},
 	{"too few cells", "a [m],b" + origin + "1,¦2\n", "the row has 2 cells; expected 6"},
 	{"too many cells", "a [m]" + origin + "1,,,practice,,¦2\n", "the row has 6 cells; expected 5"},
 	{"unknown basis", "a [m]" + origin + "1,,,¦guess,\n", `the basis is "guess"`},

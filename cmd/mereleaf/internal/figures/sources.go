@@ -127,9 +127,12 @@ func readSources(fsys fs.FS) ([]Source, diag.List) {
 	var sources []Source
 	var list diag.List
 	previous := ""
-	offset := int64(0)
+	offset, line := int64(0), 1
 	for _, raw := range items {
-		offset += int64(bytes.Index(b[offset:], raw)) // items stand in the file as they are
+		next := offset + int64(bytes.Index(b[offset:], raw)) // items stand in the file as they are
+		line += bytes.Count(b[offset:next], []byte{'\n'})
+		offset = next
+		at := diag.Position{File: SourcesFile, Line: line, Column: int(offset) - bytes.LastIndexByte(b[:offset], '\n')}
 		var item cslItem
 		if err := json.Unmarshal(raw, &item); err != nil {
 			_, reason := jsonFault(err, raw)
@@ -140,10 +143,11 @@ func readSources(fsys fs.FS) ([]Source, diag.List) {
 			list.Add(fault(offset, problem[0], problem[1], problem[2]))
 		}
 		if item.ID != "" && item.ID != previous {
-			sources = append(sources, item.source(diag.At(SourcesFile, b, int(offset))))
+			sources = append(sources, item.source(at))
 			previous = max(previous, item.ID)
 		}
 		offset += int64(len(raw))
+		line += bytes.Count(raw, []byte{'\n'})
 	}
 	return sources, list
 }
