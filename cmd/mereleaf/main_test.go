@@ -19,14 +19,12 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 
 	"mereleaf/cmd/mereleaf/internal/command"
+	"mereleaf/cmd/mereleaf/internal/trial"
 )
 
 func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){"mereleaf": main})
 }
-
-// repository is the folder with go.mod, seen from this package.
-const repository = "../.."
 
 // TestScript runs testdata/script/*.txtar. Each starts in a small handbook of
 // its own: the chapters of testdata/project, with this repository's theme,
@@ -50,7 +48,7 @@ func TestScript(t *testing.T) {
 			e.Setenv("BIN", filepath.Dir(program)) // a PATH with this program only
 			e.Setenv("PORT", port)
 			e.Cd = filepath.Join(e.WorkDir, "pond")
-			return layOut(e.Cd)
+			return trial.LayOut(e.Cd, "testdata/project/content")
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"fetch": fetch, "replace": replace},
 	})
@@ -78,48 +76,6 @@ func freePort() (string, error) {
 	}
 	_, port, err := net.SplitHostPort(l.Addr().String())
 	return port, errors.Join(err, l.Close())
-}
-
-func layOut(folder string) error {
-	for _, copied := range []struct{ from, to string }{
-		{"testdata/project", ""},
-		{repository + "/theme", "theme"},
-		{repository + "/calculators", "calculators"},
-		{repository + "/cmd", "cmd"},
-		{repository + "/testdata", "testdata"},
-		{repository + "/content/sources.json", "content/sources.json"},
-		{repository + "/go.mod", "go.mod"},
-		{repository + "/go.sum", "go.sum"},
-	} {
-		if err := copyTree(copied.from, filepath.Join(folder, filepath.FromSlash(copied.to))); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// copyTree copies a file, or a folder without the tests and test data of Go
-// packages, which the program is not made from.
-func copyTree(from, to string) error {
-	return filepath.WalkDir(from, func(path string, d fs.DirEntry, err error) error {
-		if err != nil {
-			return err
-		}
-		target := filepath.Join(to, strings.TrimPrefix(path, from))
-		switch {
-		case d.IsDir() && d.Name() == "testdata" && path != from:
-			return fs.SkipDir
-		case d.IsDir():
-			return nil
-		case strings.HasSuffix(path, "_test.go"):
-			return nil
-		}
-		text, err := os.ReadFile(path)
-		if err != nil {
-			return err
-		}
-		return errors.Join(os.MkdirAll(filepath.Dir(target), 0o755), os.WriteFile(target, text, 0o644))
-	})
 }
 
 // patience is how long the slowest step of a preview may take: compiling the
@@ -185,7 +141,7 @@ func replace(ts *testscript.TestScript, not bool, args []string) {
 
 // TestReadmeShowsTheHelp compares the README with what the program prints.
 func TestReadmeShowsTheHelp(t *testing.T) {
-	readme, err := os.ReadFile(filepath.Join(repository, "README.md"))
+	readme, err := os.ReadFile(filepath.Join("..", "..", "README.md"))
 	if errors.Is(err, fs.ErrNotExist) {
 		t.Skip("no README.md to compare with")
 	}

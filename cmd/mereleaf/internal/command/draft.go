@@ -78,7 +78,7 @@ func legalName(name string) bool {
 			return false
 		}
 	}
-	return len(name) <= 60
+	return name != "index" && len(name) <= 60 // a part has an index already
 }
 
 // nextFile returns the name of a new last chapter of a part, in which no other

@@ -7,23 +7,30 @@ import (
 	"mereleaf/cmd/mereleaf/internal/verify"
 )
 
-type verifyCommand struct{}
+type verifyCommand struct {
+	Verbose bool `short:"v" help:"Also print a line for each chapter's tables, and what is worth knowing."`
+}
 
-func (verifyCommand) Run(e *environment) error {
+func (verifyCommand) Help() string {
+	return `A fault is one line: the place, what is wrong, what was expected, what to do. There is no way to let a wrong number pass.`
+}
+
+func (c verifyCommand) Run(e *environment) error {
 	root, err := e.project()
 	if err != nil {
 		return err
 	}
+	// A Root, unlike os.DirFS, does not follow links that lead out of the project.
 	tree, err := os.OpenRoot(root)
 	if err != nil {
 		return err
 	}
 	defer tree.Close()
-	b, faults := book.Read(tree.FS(), e.calculators)
-	if len(faults) == 0 {
-		_, faults = verify.Run(b)
+	b, _ := book.Read(tree.FS(), e.calculators) // its faults are part of the report
+	report, faults := verify.Run(b)
+	if err := report.Print(e.stdout, c.Verbose); err != nil {
+		return err
 	}
-	e.result("chapters   %6d", len(b.Chapters()))
-	e.result("faults     %6d", len(faults))
+	e.result("%s", count(len(faults), "fault"))
 	return faults.Err()
 }

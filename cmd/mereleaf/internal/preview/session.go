@@ -3,16 +3,13 @@ package preview
 import (
 	"context"
 	"errors"
-	"maps"
 	"os/exec"
 	"path/filepath"
 	"runtime"
 	"strings"
-	"sync"
 	"time"
 
 	"mereleaf/cmd/mereleaf/internal/bundle"
-	"mereleaf/cmd/mereleaf/internal/edition"
 	"mereleaf/cmd/mereleaf/internal/press"
 )
 
@@ -22,8 +19,8 @@ type session struct {
 	site    *site
 	press   *press.Press
 
-	good  *press.Build    // the last without faults; nil before the first
-	pages map[string]leaf // its pages
+	good  *press.Build // the last without faults; nil before the first
+	pages press.Leaves // its pages
 
 	// What has changed since the last good build. Edits that came to nothing
 	// stay here until they are mended.
@@ -108,7 +105,7 @@ func (s *session) print(ctx context.Context) error {
 	if err != nil || next == s.good {
 		return err
 	}
-	pages, changed, err := s.set(ctx, next)
+	pages, changed, err := s.press.Set(ctx, next, s.pages)
 	if err != nil {
 		return err
 	}
@@ -136,30 +133,6 @@ func (s *session) build(ctx context.Context) (*press.Build, error) {
 		return s.press.Rebundle(next)
 	}
 	return next, nil
-}
-
-// set renders the pages whose key is new and keeps the others.
-func (s *session) set(ctx context.Context, b *press.Build) (pages map[string]leaf, changed int, err error) {
-	pages = make(map[string]leaf, len(b.Pages))
-	var stale []edition.Page
-	for _, p := range b.Pages {
-		if old, ok := s.pages[p.Path]; ok && old.key == p.Key {
-			pages[p.Path] = old
-		} else {
-			stale = append(stale, p)
-		}
-	}
-	var mu sync.Mutex
-	fresh := make(map[string]leaf, len(stale))
-	err = s.press.Render(ctx, stale, func(p edition.Page, bytes []byte) error {
-		l := leaf{key: p.Key, bytes: bytes, digest: digest(bytes)}
-		mu.Lock()
-		defer mu.Unlock()
-		fresh[p.Path] = l
-		return nil
-	})
-	maps.Copy(pages, fresh)
-	return pages, len(stale), err
 }
 
 // rebuild compiles the program and lets it check the project, so that it takes

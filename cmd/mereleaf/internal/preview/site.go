@@ -6,7 +6,6 @@ import (
 	"crypto/sha256"
 	"embed"
 	"encoding/hex"
-	"fmt"
 	"html"
 	"io"
 	"mime"
@@ -15,6 +14,8 @@ import (
 	"path"
 	"strings"
 	"sync"
+
+	"mereleaf/cmd/mereleaf/internal/press"
 )
 
 // reserved is where the preview keeps what is its own; no chapter can have a
@@ -24,16 +25,9 @@ const reserved = "/~preview/"
 //go:embed live.js live.css
 var live embed.FS
 
-// leaf is a page ready to be sent.
-type leaf struct {
-	key    string // of edition.Page
-	bytes  []byte
-	digest string // changes with the bytes
-}
-
 // snapshot is all that is served at one time. It does not change.
 type snapshot struct {
-	pages  map[string]leaf
+	pages  press.Leaves
 	files  map[string][]byte // what pages load
 	faults []string          // of the last edit; while there are any, pages are older than the files
 }
@@ -45,6 +39,7 @@ type site struct {
 	changed chan struct{} // closed when current is replaced
 }
 
+// digest changes with the content.
 func digest(content []byte) string {
 	sum := sha256.Sum256(content)
 	return hex.EncodeToString(sum[:8])
@@ -97,7 +92,7 @@ func (s *site) page(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	if l, ok := now.pages[name]; ok {
-		send(w, name, http.StatusOK, withLive(l.bytes, name, l.digest))
+		send(w, name, http.StatusOK, withLive(l.Bytes, name, digest(l.Bytes)))
 		return
 	}
 	if len(now.pages) == 0 {
@@ -180,7 +175,11 @@ func report(w io.Writer, now snapshot, name string) error {
 	if len(now.faults) == 0 {
 		b.WriteString("data:\n")
 	}
-	fmt.Fprintf(&b, "\nevent: page\ndata: %s\n\n", now.pages[name].digest)
+	newest := ""
+	if l, ok := now.pages[name]; ok {
+		newest = digest(l.Bytes)
+	}
+	b.WriteString("\nevent: page\ndata: " + newest + "\n\n")
 	_, err := io.WriteString(w, b.String())
 	return err
 }

@@ -8,12 +8,14 @@ import (
 	"net/http"
 	"strings"
 	"testing"
+
+	"mereleaf/cmd/mereleaf/internal/press"
 )
 
 func shelf(body string) snapshot {
 	page := []byte("<html><head><title>Ammonia</title></head><body>" + body + "</body></html>")
 	return snapshot{
-		pages: map[string]leaf{"index.html": {bytes: page, digest: digest(page)}, "water/ammonia.html": {bytes: page, digest: digest(page)}},
+		pages: press.Leaves{"index.html": {Bytes: page}, "water/ammonia.html": {Bytes: page}},
 		files: map[string][]byte{"assets/reckon-1a2b.wasm": []byte("\x00asm")},
 	}
 }
@@ -75,7 +77,7 @@ func TestSiteServes(t *testing.T) {
 // TestSiteKeepsToThePolicy: a page forbids scripts and styles in its text, so
 // nothing of that kind may be added to it.
 func TestSiteKeepsToThePolicy(t *testing.T) {
-	page := string(withLive(shelf("").pages["index.html"].bytes, "index.html", "1a2b"))
+	page := string(withLive(shelf("").pages["index.html"].Bytes, "index.html", "1a2b"))
 	if strings.Count(page, "<script") != 1 || strings.Contains(page, "<style") || strings.Contains(page, "style=") || !strings.Contains(page, "defer></script></head>") {
 		t.Errorf("page is %s", page)
 	}
@@ -128,13 +130,13 @@ func TestEventsTellOfBuildsAndFaults(t *testing.T) {
 		}
 	}
 	expect("faults: ")
-	expect("page: " + before.pages["water/ammonia.html"].digest)
+	expect("page: " + digest(before.pages["water/ammonia.html"].Bytes))
 	s.blame([]string{"content/water/10-a.md:3:1: one fault", "content/water/10-a.md:9:2: another"})
 	expect("faults: content/water/10-a.md:3:1: one fault|content/water/10-a.md:9:2: another")
-	expect("page: " + before.pages["water/ammonia.html"].digest) // the last good one stays
+	expect("page: " + digest(before.pages["water/ammonia.html"].Bytes)) // the last good one stays
 	s.publish(after)
 	expect("faults: ")
-	expect("page: " + after.pages["water/ammonia.html"].digest)
+	expect("page: " + digest(after.pages["water/ammonia.html"].Bytes))
 }
 
 // TestSiteBeforeTheFirstBuild: without any page, the faults are the page.
