@@ -1,0 +1,170 @@
+package media
+
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// Volume declares the calculator that finds how much medium, and how many boxes
+// of it, a pond's ammonia needs.
+func Volume() calculators.Calculator {
+	return calculators.Calculator{
+		ID:       "media-volume",
+		Title:    "How much filter medium",
+		Question: "How much of this medium, and how many boxes of it, keep the ammonia down?",
+		Part:     "media",
+		Inputs:   append(loadInputs(), append(mediumInputs(), boxInputs()...)...),
+		Outputs:  volumeOutputs(),
+		Formulas: volumeFormulas(),
+		Cautions: []string{
+			"The answer holds for a filter that has matured, which takes weeks to months. Until then test ammonia and nitrite daily and feed little or nothing.",
+			"The rates were measured in clean water. A film that also gets dirt works slower: screen or settle the water before it reaches the medium.",
+			"Only the outside of the pieces counts. Pores inside take no part in removing ammonia, and in water that falls through air they remove next to no nitrate: change water for that.",
+			"A box of wet stones is heavy and a stack of them falls. Fill the boxes where they stand, empty them before you move them, and set the stack level on firm ground away from children's play.",
+		},
+		Example: calculators.Example{
+			Story: "Ines feeds her 20 koi 80 g a day of a feed with 36 % protein, at 21 °C. At pH 8.2 she wants the total ammonia at 0.25 mg/L or less. She has lava, and two stacks of boxes that share 3,900 L/h.",
+			Given: exampleGiven("lava"),
+		},
+		Lookup: calculators.Lookup{
+			Caption: "Media for 80 g of feed a day with 36 % protein, 0.25 mg/L of total ammonia, 21 °C, in two stacks of boxes 560 × 360 × 270 mm",
+			Rows:    calculators.Axis{Input: "medium", Values: mediumNames()},
+			Show:    []string{"volume", "boxes", "box-weight"},
+			Given:   exampleGiven("lava"),
+		},
+		Chart: calculators.Chart{
+			Caption: "Lava needed for 80 g of feed a day, by the ammonia wanted",
+			X:       "target", From: "0.1 mg/L", To: "1 mg/L",
+			Series: calculators.Axis{Input: "temperature", Values: []string{"10 Cel", "21 Cel"}},
+			Show:   "volume", Log: true,
+			Given: exampleGiven("lava"),
+		},
+		Compute: computeVolume,
+	}
+}
+
+func exampleGiven(medium string) []calculators.Arg {
+	return []calculators.Arg{
+		{Name: "from", Value: "feed"}, {Name: "feed", Value: "80 g/d"}, {Name: "protein", Value: "36 %"},
+		{Name: "target", Value: "0.25 mg/L"}, {Name: "temperature", Value: "21 Cel"}, {Name: "oxygen", Value: "7 mg/L"},
+		{Name: "medium", Value: medium}, {Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}, {Name: "height", Value: "270 mm"},
+		{Name: "flow", Value: "3900 L/h"}, {Name: "stacks", Value: "2"},
+	}
+}
+
+func sanity(low, high float64) calculators.Range {
+	return calculators.Range{Low: low, High: high, Origin: "sanity limit"}
+}
+
+func loadInputs() []calculators.Input {
+	when := func(choice string) calculators.When { return calculators.When{Input: "from", Is: []string{choice}} }
+	return []calculators.Input{
+		{Name: "from", Label: "What you know", Type: calculators.Choice, Default: "feed",
+			Options: []calculators.Option{{Name: "feed", Label: "the feed of a day"}, {Name: "tan", Label: "the ammonia of a day"}},
+			Help:    "Nearly all ammonia comes from the protein in the feed."},
+		{Name: "feed", Label: "Feed a day", Kind: quantity.MassRate, Accept: sanity(0, 1000000), When: when("feed"),
+			Help: "The most you feed on a warm day: weigh it once."},
+		{Name: "protein", Label: "Protein in the feed", Kind: quantity.Share, Accept: sanity(5, 80), Default: "36 %", When: when("feed"),
+			Help: "Printed on the bag."},
+		{Name: "tan", Label: "Total ammonia nitrogen a day", Kind: quantity.MassRate, Accept: sanity(0, 100000), When: when("tan"),
+			Help: "As nitrogen, from the feed calculator."},
+		{Name: "target", Label: "Total ammonia wanted in the pond", Kind: quantity.Concentration, Accept: sanity(0.01, 20), Default: "0.25 mg/L",
+			Help: "As nitrogen, what the kit may show. The higher the pH, the lower it must be: see the toxic part of a reading."},
+		{Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Accept: sanity(0, 40), Default: "20 Cel",
+			Stated: calculators.Range{Low: 5, High: 28, Origin: "metcalf-eddy-2014, p. 762"},
+			Help:   "Of the coldest time at which you still feed so much."},
+		{Name: "oxygen", Label: "Oxygen in the water", Kind: quantity.Concentration, Accept: sanity(0.5, 20), Default: "7 mg/L",
+			Help: "In the water that runs through the media; falling water is near the most it can hold."},
+	}
+}
+
+func mediumInputs() []calculators.Input {
+	own := func(choices ...string) calculators.When { return calculators.When{Input: "medium", Is: choices} }
+	return []calculators.Input{
+		{Name: "medium", Label: "Medium", Type: calculators.Choice, Options: mediumOptions(), Default: "lava",
+			Help: "Choose the nearest in shape and size. Prices and names tell nothing about the surface."},
+		{Name: "piece", Label: "Size of the pieces", Kind: quantity.Size, Accept: sanity(1, 200), When: own("pieces"),
+			Help: "Lay ten in a row and take a tenth of the length."},
+		{Name: "surface", Label: "Surface of the medium", Kind: quantity.SpecificSurface, Accept: sanity(10, 5000), When: own("own"),
+			Help: "Outside surface per volume as it lies in the box. Figures above about 1,000 count inner pores: do not use them."},
+		{Name: "void", Label: "Space between the pieces", Kind: quantity.Share, Accept: sanity(20, 99), Default: "42 %", When: own("pieces", "own"),
+			Help: "Fill a bucket with the medium, then with water from a jug: the water poured in, as a share of the bucket."},
+		{Name: "density", Label: "Weight of the dry medium", Kind: quantity.Density, Accept: sanity(5, 3000), Default: "1500 kg/m3", When: own("pieces", "own"),
+			Help: "Weigh a 10 litre bucket full of it: 15 kg is 1,500 kg/m³."},
+	}
+}
+
+// The choices beside the media of the table.
+const (
+	ownPieces  = "pieces"
+	ownSurface = "own"
+)
+
+func mediumOptions() []calculators.Option {
+	var options []calculators.Option
+	for _, m := range Table() {
+		options = append(options, calculators.Option{Name: m.Name, Label: m.Label})
+	}
+	return append(options, calculators.Option{Name: ownPieces, Label: "other solid pieces, by their size"},
+		calculators.Option{Name: ownSurface, Label: "other medium, by its surface"})
+}
+
+func mediumNames() []string {
+	var names []string
+	for _, m := range Table() {
+		names = append(names, m.Name)
+	}
+	return names
+}
+
+func boxInputs() []calculators.Input {
+	return []calculators.Input{
+		{Name: "length", Label: "Length of a box inside", Kind: quantity.Size, Accept: sanity(50, 5000), Help: "Measured on the floor."},
+		{Name: "width", Label: "Width of a box inside", Kind: quantity.Size, Accept: sanity(50, 5000), Help: "Measured on the floor."},
+		{Name: "height", Label: "Height of a box inside", Kind: quantity.Size, Accept: sanity(20, 3000), Help: "From the floor to the rim."},
+		{Name: "fill", Label: "Filled with medium", Kind: quantity.Share, Accept: sanity(5, 100), Default: "70 %",
+			Help: "Leave room below the tray above it, so that air gets in and the water can spread."},
+		{Name: "flow", Label: "Water through the filter", Kind: quantity.Flow, Accept: sanity(1, 1000000),
+			Help: "All of it, measured at the outlet, not the figure on the pump."},
+		{Name: "stacks", Label: "Stacks side by side", Kind: quantity.Count, Accept: sanity(1, 50), Default: "1",
+			Help: "They share the water; boxes in one stack get it one after the other."},
+	}
+}
+
+func volumeOutputs() []calculators.Output {
+	return []calculators.Output{
+		{Name: "volume", Label: "Medium", Unit: "L", Digits: 2, Also: []string{"[gal_br]", "[gal_us]"}, Help: "As it lies in the boxes."},
+		{Name: "boxes", Label: "Boxes", Unit: "1", Digits: 2, Whole: true},
+		{Name: "tiers", Label: "Boxes in each stack", Unit: "1", Digits: 2, Whole: true, Help: "Three to six tiers are common practice."},
+		{Name: "rate", Label: "Ammonia removed by a square metre", Unit: "g/m2/d", Digits: 2},
+		{Name: "surface-needed", Label: "Wetted surface needed", Unit: "m2", Digits: 2},
+		{Name: "load", Label: "Ammonia nitrogen to remove", Unit: "g/d", Digits: 2},
+		{Name: "hydraulic-load", Label: "Water on each square metre of floor", Unit: "m3/m2/d", Digits: 2, Help: "100 to 250 is the design range of fish farms; below 30 the medium runs dry in places."},
+		{Name: "wetted", Label: "Part of the surface that is wet", Unit: "%", Digits: 2},
+		{Name: "box-weight", Label: "Weight of the medium in one full box, drained", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
+		{Name: "box-flooded", Label: "Weight of one box blocked and full of water", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}, Help: "Build the stand for this: one day an outlet blocks."},
+		{Name: "weight-dry", Label: "Weight of all the medium, dry", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
+		{Name: "weight-wet", Label: "Weight of all the medium, wet and drained", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
+		{Name: "oxygen-used", Label: "Oxygen used", Unit: "g/d", Digits: 2},
+		{Name: "alkalinity-used", Label: "Alkalinity used, as CaCO₃", Unit: "g/d", Digits: 2, Help: "Comes back only with fresh water or with bicarbonate."},
+	}
+}
+
+func volumeFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{Name: "Rate of the film", Says: "Ammonia removed by a square metre of grown-in surface at 27 °C, from the total ammonia in the water; at or below 0.07 mg/L nothing.",
+			TeX: `R = 1.859\,\frac{S - 0.07}{S + 1.93}`, Source: "zhu-chen-1999", Locator: "abstract", Basis: "memory", Function: "media.FilmRate"},
+		{Name: "Rate of the film, half order", Says: "The other rate, from a fish farm at 24 to 25 °C, level above 2 mg/L; the two bound the answer.",
+			TeX: `R = 0.55\sqrt{S} - 0.1`, Source: "bovendeur-1987", Locator: "as used in eding-2006", Basis: "memory", Function: "media.HalfOrderRate"},
+		{Name: "Temperature", Says: "The rate rises by 4.3 % a degree where ammonia limits, 1.1 % where oxygen does, and at most by 9.8 %; near 20 °C.",
+			TeX: `R_t = R_0\,\theta^{\,t-t_0}`, Source: "zhu-chen-2002", Locator: "abstract", Basis: "published", Function: "media.TemperatureFactor"},
+		{Name: "Limits", Says: "Oxygen limits below 3 to 3.5 times the ammonia; no film in a large filter was seen above 1 g/m² a day.",
+			TeX: `S \le \frac{\mathrm{O_2}}{3\text{ to }3.5}`, Source: "hem-1994", Locator: "results", Basis: "memory", Function: "media.Rate"},
+		{Name: "Surface of solid pieces", Says: "Surface of a bed of balls, from their size and the space between them.",
+			TeX: `a = \frac{6(1-\varepsilon)}{d}`, Source: "fluids-1.0.22", Locator: "packing diameter identity", Basis: "memory", Function: "media.SphereSurface"},
+		{Name: "Wetting", Says: "The load of water from which a medium is wet all over: a large surface needs much water.",
+			TeX: `q = 24 \times 0.08\,a`, Source: "morris-jackson-1953", Locator: "minimum wetting rate", Basis: "memory", Function: "media.WettingLoad"},
+		{Name: "Medium needed", Says: "Ammonia a day over what a cubic metre removes; the range takes the errors as independent.",
+			TeX: `V = \frac{L}{R\,a\,w}`, Basis: "practice", Function: "media.Quotient"},
+	}
+}

@@ -1,0 +1,116 @@
+package media
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/fish"
+)
+
+// sizing is a checked set of inputs and what follows from them. Lengths in m,
+// volumes in m3, flow in m3/d, weights in kg.
+type sizing struct {
+	medium                      Medium
+	surface, void, dry, wet     Range
+	load                        Range // g/d
+	target, oxygen, temperature float64
+	floor, boxed, whole         float64 // of one box: floor, medium in it, all of it
+	flow, stacks                float64
+
+	rate     Range
+	limit    Limit
+	perFloor float64 // m3/m2/d
+	wetted   Range
+	volume   Range
+}
+
+func computeVolume(in calculators.Inputs) (calculators.Result, error) {
+	s := readSizing(in)
+	if s.target <= LeastTAN {
+		return calculators.Result{}, calculators.InputError{Input: "target", Problem: "is " + text(s.target, 2, "mg/L") + ", which no filter of this kind reaches: its bacteria starve at 0.07 mg/L",
+			Accept: "more than 0.07 mg/L (zhu-chen-1999, abstract)", Remedy: "aim for 0.1 mg/L or more, and lower the toxic part by changing water or feeding less"}
+	}
+	if least := s.load.Likely / (s.target - LeastTAN); s.flow <= least && s.load.Likely > 0 {
+		return calculators.Result{}, calculators.InputError{Input: "flow", Problem: "carries too little ammonia to the filter: even a perfect one would not keep the pond at " + text(s.target, 2, "mg/L"),
+			Accept: "more than " + text(least*1000/24, 2, "L/h"), Remedy: "pump more, or aim for more ammonia than that"}
+	}
+	s.perFloor = s.flow / (s.stacks * s.floor)
+	s.wetted = WettedShare(s.perFloor, s.surface.Likely)
+	s.rate, s.limit = Rate(s.target, s.oxygen, s.temperature)
+	s.volume = Quotient(s.load, s.rate, s.surface, s.wetted)
+	r := calculators.Result{Values: s.values(), Flags: s.flags(), Advice: s.advice(), Scale: loadScale()}
+	s.work(&r)
+	return r, nil
+}
+
+func readSizing(in calculators.Inputs) sizing {
+	s := sizing{
+		target: in.In("target", "mg/L"), oxygen: in.In("oxygen", "mg/L"), temperature: in.In("temperature", "Cel"),
+		floor: in.In("length", "m") * in.In("width", "m"),
+		flow:  in.In("flow", "m3/h") * 24, stacks: in.In("stacks", "1"),
+	}
+	s.whole = s.floor * in.In("height", "m")
+	s.boxed = s.whole * in.In("fill", "%") / 100
+	if in.Choice("from") == "tan" {
+		tan := in.In("tan", "g/d")
+		s.load = Range{tan, tan, tan}
+	} else {
+		s.load = Range(fish.AmmoniaFromFeed(in.In("protein", "%") / 100)).Times(in.In("feed", "g/d"))
+	}
+	s.readMedium(in)
+	return s
+}
+
+func (s *sizing) readMedium(in calculators.Inputs) {
+	for _, m := range Table() {
+		if m.Name == in.Choice("medium") {
+			s.medium, s.surface, s.void, s.dry, s.wet = m, m.Surface.Range(), m.Void.Range(), m.Dry.Range(), m.Wet.Range()
+			return
+		}
+	}
+	exactly := func(v float64) Range { return Range{v, v, v} }
+	void, dry := in.In("void", "%")/100, in.In("density", "kg/m3")
+	// Drained, a bed keeps films and drops in up to a third of its space.
+	s.void, s.dry, s.wet = exactly(void), exactly(dry), Between(dry, dry+1000*void/3)
+	if in.Choice("medium") == ownPieces {
+		s.medium.Label, s.surface = "these pieces", exactly(SphereSurface(in.In("piece", "m"), void))
+		return
+	}
+	s.medium.Label, s.surface = "this medium", exactly(in.In("surface", "m2/m3"))
+}
+
+func (s sizing) values() []calculators.Value {
+	value := func(name string, r Range) calculators.Value {
+		return calculators.Between(name, r.Low, r.Likely, r.High)
+	}
+	boxes := s.boxes()
+	tiers := Range{math.Ceil(boxes.Low / s.stacks), math.Ceil(boxes.Likely / s.stacks), math.Ceil(boxes.High / s.stacks)}
+	return []calculators.Value{
+		value("volume", s.volume.Times(1000)),
+		value("boxes", boxes),
+		value("tiers", tiers),
+		value("rate", s.rate),
+		value("surface-needed", Quotient(s.load, s.rate)),
+		value("load", s.load),
+		calculators.Exactly("hydraulic-load", s.perFloor),
+		value("wetted", s.wetted.Times(100)),
+		value("box-weight", s.wet.Times(s.boxed)),
+		value("box-flooded", s.flooded()),
+		value("weight-dry", s.dry.Times(s.volume.Likely)),
+		value("weight-wet", s.wet.Times(s.volume.Likely)),
+		value("oxygen-used", s.load.Times(fish.OxygenPerNitrogen)),
+		value("alkalinity-used", s.load.Times(fish.AlkalinityPerNitrogen)),
+	}
+}
+
+func (s sizing) boxes() Range {
+	count := func(volume float64) float64 { return math.Ceil(volume/s.boxed - 1e-9) }
+	return Range{count(s.volume.Low), count(s.volume.Likely), count(s.volume.High)}
+}
+
+// flooded returns the weight in kg of a box full of medium and water.
+func (s sizing) flooded() Range {
+	above := (s.whole - s.boxed) * 1000
+	full := func(density, void float64) float64 { return s.boxed*(density+1000*void) + above }
+	return Between(full(s.dry.Low, s.void.Low), full(s.wet.High, s.void.High))
+}
