@@ -4,17 +4,21 @@ package catalog
 import (
 	"mereleaf/calculators"
 	"mereleaf/calculators/fish"
+	"mereleaf/calculators/media"
 	"mereleaf/calculators/plumbing"
+	"mereleaf/calculators/pond"
 	"mereleaf/calculators/water"
 )
 
 // All returns every calculator, in the order in which a keeper needs them.
 func All() calculators.Set {
 	return calculators.NewSet(
+		pond.Volume(),
 		fish.Weight(),
 		fish.FeedWaste(),
 		water.FreeAmmonia(),
 		water.DissolvedOxygen(),
+		media.Volume(),
 		plumbing.HolesPerTray(),
 		plumbing.PumpWorkingPoint(),
 	)

@@ -1,0 +1,236 @@
+package pond
+
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// Volume declares the calculator of how much water a pond holds.
+func Volume() calculators.Calculator {
+	return calculators.Calculator{
+		ID:       "pond-volume",
+		Title:    "How much water the pond holds",
+		Question: "How many litres are in my pond, and how far off may that be?",
+		Part:     "stocking",
+		Inputs:   volumeInputs(),
+		Outputs:  volumeOutputs(),
+		Formulas: volumeFormulas(),
+		Cautions: []string{
+			"Never dose from a guess: a treatment measured for twice the water kills. Follow the product's label and, for sick fish, a vet.",
+			"Measure from the bank with a pole. Do not lean over deep water alone, and keep children away while you work.",
+			"Salt harms pond plants, and with zeolite in the filter it drives the ammonia out of it into the water.",
+		},
+		Example: calculators.Example{
+			Story: "Ines measures Lower Reach with a tape and a marked pole: upright walls, 3.6 m long, 2.2 m wide, 1.15 m deep.",
+			Given: []calculators.Arg{{Name: "shape", Value: "rectangle"}, {Name: "length", Value: "3.6 m"}, {Name: "width", Value: "2.2 m"}, {Name: "depth", Value: "1.15 m"}},
+		},
+		Lookup: calculators.Lookup{
+			Caption: "Litres for each metre of depth, upright walls and square corners",
+			Rows:    calculators.Axis{Input: "length", Values: []string{"2 m", "3 m", "4 m", "5 m", "6 m", "8 m"}},
+			Columns: calculators.Axis{Input: "width", Values: []string{"1.5 m", "2 m", "2.5 m", "3 m", "4 m"}},
+			Show:    []string{"volume"},
+			Given:   []calculators.Arg{{Name: "shape", Value: "rectangle"}, {Name: "depth", Value: "1 m"}},
+		},
+		Chart: calculators.Chart{
+			Caption: "The same length and width hold less the more the pond is rounded",
+			X:       "depth", From: "0.3 m", To: "2 m",
+			Series: calculators.Axis{Input: "shape", Values: []string{"rectangle", "ellipse", "bowl"}},
+			Show:   "volume",
+			Given:  []calculators.Arg{{Name: "length", Value: "3.6 m"}, {Name: "width", Value: "2.2 m"}},
+		},
+		Compute: computeVolume,
+	}
+}
+
+// The options of the input "shape".
+const (
+	rectangle        = "rectangle"
+	ellipse          = "ellipse"
+	circle           = "circle"
+	slopingRectangle = "sloping-rectangle"
+	slopingEllipse   = "sloping-ellipse"
+	stepped          = "stepped"
+	bowl             = "bowl"
+	saucer           = "saucer"
+	stations         = "stations"
+	soundings        = "soundings"
+	salt             = "salt"
+)
+
+func when(shapes ...string) calculators.When { return calculators.When{Input: "shape", Is: shapes} }
+
+func upTo(high float64) calculators.Range {
+	return calculators.Range{Low: 0.05, High: high, Origin: "sanity limit"}
+}
+
+// fromNothing is for measurements that may be nothing at the pond's ends.
+func fromNothing(high float64) calculators.Range {
+	return calculators.Range{Low: 0, High: high, Origin: "sanity limit"}
+}
+
+// The largest pond the calculator takes, in m.
+const (
+	longest = 100
+	deepest = 10
+)
+
+func volumeInputs() []calculators.Input {
+	shape := calculators.Input{
+		Name: "shape", Label: "Shape, or way of measuring", Type: calculators.Choice, Default: rectangle,
+		Help: "Choose what comes nearest. Stations, soundings and salt suit a pond of no regular shape.",
+		Options: []calculators.Option{
+			{Name: rectangle, Label: "rectangle, upright walls"},
+			{Name: ellipse, Label: "oval, upright walls"},
+			{Name: circle, Label: "round, upright walls"},
+			{Name: slopingRectangle, Label: "rectangle, sloping sides"},
+			{Name: slopingEllipse, Label: "oval or round, sloping sides"},
+			{Name: stepped, Label: "with shelves, layer by layer"},
+			{Name: bowl, Label: "bowl, steep at the rim"},
+			{Name: saucer, Label: "round saucer, shallow at the rim"},
+			{Name: stations, Label: "sections across the length"},
+			{Name: soundings, Label: "known area and many depths"},
+			{Name: salt, Label: "by the rise of salt"},
+		},
+	}
+	return append(append([]calculators.Input{shape}, measuredInputs()...), otherInputs()...)
+}
+
+func measuredInputs() []calculators.Input {
+	return []calculators.Input{
+		{
+			Name: "length", Label: "Length at the surface", Kind: quantity.Length, Accept: upTo(longest),
+			When: when(rectangle, ellipse, slopingRectangle, slopingEllipse, bowl),
+			Help: "The longest line from water's edge to water's edge.",
+		},
+		{
+			Name: "width", Label: "Width at the surface", Kind: quantity.Length, Accept: upTo(longest),
+			When: when(rectangle, ellipse, slopingRectangle, slopingEllipse, bowl),
+			Help: "The widest line across the length, water's edge to water's edge. For a round pond the same as the length.",
+		},
+		{
+			Name: "diameter", Label: "Diameter at the surface", Kind: quantity.Length, Accept: upTo(longest), When: when(circle, saucer),
+			Help: "The widest line from water's edge to water's edge.",
+		},
+		{
+			Name: "bottom-length", Label: "Length at the bottom", Kind: quantity.Length, Accept: upTo(longest), When: when(slopingRectangle, slopingEllipse),
+			Help: "Where the sides meet the floor, in the direction of the length.",
+		},
+		{
+			Name: "bottom-width", Label: "Width at the bottom", Kind: quantity.Length, Accept: upTo(longest), When: when(slopingRectangle, slopingEllipse),
+			Help: "Where the sides meet the floor, in the direction of the width.",
+		},
+		{
+			Name: "depth", Label: "Depth of water", Kind: quantity.Length, Accept: upTo(deepest),
+			When: when(rectangle, ellipse, circle, slopingRectangle, slopingEllipse, bowl, saucer),
+			Help: "From the water line to the floor, not to the rim. Where a flat floor falls to a drain, half way along the fall; of a bowl, the deepest point.",
+		},
+		{
+			Name: "layers", Label: "Layers from the top", Type: calculators.Rows, When: when(stepped),
+			Help:    "One row for each level of the floor: its length and width, and how deep it lies below the water line.",
+			Columns: layerColumns(),
+		},
+		{
+			Name: "sections", Label: "Sections from one end to the other", Type: calculators.Rows, When: when(stations),
+			Help:    "One row for each place: how far from the end, how wide the water, how deep on average. Equal steps and an odd number of rows serve best.",
+			Columns: sectionColumns(),
+		},
+		{
+			Name: "area", Label: "Area of the surface", Kind: quantity.Area, When: when(soundings),
+			Accept: calculators.Range{Low: 0.1, High: longest * longest, Origin: "sanity limit"},
+			Help:   "From a plan on squared paper, or the lines of a builder.",
+		},
+		{
+			Name: "depths", Label: "Depths, evenly spread", Type: calculators.Rows, When: when(soundings),
+			Help:    "Depths on an even grid over the whole surface, shallow parts too; four or more.",
+			Columns: []calculators.Input{{Name: "depth", Label: "Depth", Kind: quantity.Length, Accept: fromNothing(deepest), Help: "Water line to floor."}},
+		},
+	}
+}
+
+func layerColumns() []calculators.Input {
+	return []calculators.Input{
+		{Name: "length", Label: "Length", Kind: quantity.Length, Accept: upTo(longest), Help: "Of the open water down to this level."},
+		{Name: "width", Label: "Width", Kind: quantity.Length, Accept: upTo(longest), Help: "Of the open water down to this level."},
+		{Name: "floor", Label: "Floor below the water line", Kind: quantity.Length, Accept: upTo(deepest), Help: "From the water line to the shelf or floor on which this layer stands."},
+		{Name: "outline", Label: "Outline", Type: calculators.Choice, Default: rectangle, Help: "Seen from above.",
+			Options: []calculators.Option{{Name: rectangle, Label: "rectangle"}, {Name: ellipse, Label: "oval or round"}}},
+	}
+}
+
+func sectionColumns() []calculators.Input {
+	return []calculators.Input{
+		{Name: "from-end", Label: "Distance from the end", Kind: quantity.Length, Accept: fromNothing(longest), Help: "Along the length; the first row is 0 m."},
+		{Name: "width", Label: "Width of the water", Kind: quantity.Length, Accept: fromNothing(longest), Help: "Across the length; 0 m where the pond runs out to a point."},
+		{Name: "depth", Label: "Mean depth", Kind: quantity.Length, Accept: fromNothing(deepest), Help: "Mean of a few depths across."},
+	}
+}
+
+func otherInputs() []calculators.Input {
+	salinity := func(low, high float64) calculators.Range {
+		return calculators.Range{Low: low, High: high, Origin: "sanity limit"}
+	}
+	everyShape := when(rectangle, ellipse, circle, slopingRectangle, slopingEllipse, stepped, bowl, saucer, stations, soundings)
+	return []calculators.Input{
+		{
+			Name: "salt", Label: "Salt added", Kind: quantity.Mass, When: when(salt),
+			Accept: calculators.Range{Low: 0.01, High: 1000, Origin: "sanity limit"},
+			Help:   "Pure salt without additives, weighed. 1 kg in each 1,000 L raises the salt by 1 g/L.",
+		},
+		{
+			Name: "before", Label: "Salt content before", Kind: quantity.Concentration, Unit: "g/L", When: when(salt), Accept: salinity(0, 40),
+			Help: "Meter reading before adding it; 1 ppt is 1 g/L, 0.1 % is 1 g/L.",
+		},
+		{
+			Name: "after", Label: "Salt content after", Kind: quantity.Concentration, Unit: "g/L", When: when(salt), Accept: salinity(0, 40),
+			Help: "Reading of the same meter at the same water temperature, a day later with the pump running, at several places.",
+		},
+		{
+			Name: "meter-error", Label: "Error of one meter reading", Kind: quantity.Concentration, Unit: "g/L", When: when(salt), Accept: salinity(0, 5), Default: "0.05 g/L",
+			Help: "From the meter's leaflet; half of the last digit at the least.",
+		},
+		{
+			Name: "measuring-error", Label: "Error of one measurement", Kind: quantity.Length, Unit: "cm", When: everyShape, Default: "5 cm",
+			Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"},
+			Help:   "How far off the tape or the pole may be, also because walls bulge and floors are uneven; 5 cm is common practice.",
+		},
+		{
+			Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Default: "20 Cel",
+			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"},
+			Help:   "Only for the weight, which it moves by less than one part in a hundred.",
+		},
+	}
+}
+
+func volumeOutputs() []calculators.Output {
+	return []calculators.Output{
+		{Name: "volume", Label: "Water in the pond", Unit: "L", Digits: 3, Also: []string{"m3", "[gal_br]", "[gal_us]"}, Help: "Water in filters and pipes comes on top."},
+		{Name: "surface", Label: "Surface", Unit: "m2", Digits: 3, Also: []string{"[ft_i]2"}},
+		{Name: "mean-depth", Label: "Mean depth", Unit: "m", Digits: 3, Also: []string{"[ft_i]"}},
+		{Name: "weight", Label: "Weight of the water", Unit: "kg", Digits: 3, Also: []string{"t", "[lb_av]"}, Help: "What the floor, a deck or a roof has to carry."},
+	}
+}
+
+func volumeFormulas() []calculators.Formula {
+	const mensuration = "section 3, mensuration formulas"
+	return []calculators.Formula{
+		{Name: "Upright walls", Says: "Outline times depth, for a rectangle.", TeX: `V = l\,w\,d`,
+			Source: "ics-pocketbook", Locator: "mensuration, prism", Basis: "published", Function: "pond.RectanglePrism"},
+		{Name: "Area of an oval", Says: "Also of a circle, with length and width equal.", TeX: `A = \frac{\pi}{4}\,l\,w`,
+			Source: "perry-2008", Locator: mensuration, Basis: "memory", Function: "pond.EllipseArea"},
+		{Name: "Prismoidal rule", Says: "From the areas at the top, half way down and at the bottom; exact where length and width change evenly with depth.",
+			TeX: `V = \frac{d}{6}\left(A_1 + 4A_m + A_2\right)`, Source: "ics-pocketbook", Locator: "mensuration, prismoid", Basis: "published", Function: "pond.Prismoid"},
+		{Name: "Half ellipsoid", Says: "A bowl, steep at the rim: two thirds of surface times depth.", TeX: `V = \frac{2}{3}\cdot\frac{\pi}{4}\,l\,w\,d`,
+			Source: "perry-2008", Locator: mensuration, Basis: "memory", Function: "pond.HalfEllipsoid"},
+		{Name: "Cap of a sphere", Says: "A round saucer of radius a at the surface, no deeper than that radius.", TeX: `V = \frac{\pi d\,(3a^2 + d^2)}{6}`,
+			Source: "perry-2008", Locator: mensuration, Basis: "memory", Function: "pond.SphericalCap"},
+		{Name: "Simpson's rule", Says: "Sections at equal steps s, an odd number of them.", TeX: `V = \frac{s}{3}\left(A_0 + 4A_1 + 2A_2 + \dots + 4A_{n-1} + A_n\right)`,
+			Source: "perry-2008", Locator: "section 3, irregular areas and volumes", Basis: "memory", Function: "pond.Simpson"},
+		{Name: "Average end areas", Says: "Sections at any steps.", TeX: `V = \sum \frac{A_i + A_{i+1}}{2}\,(x_{i+1} - x_i)`,
+			Source: "perry-2008", Locator: "section 3, irregular areas and volumes", Basis: "memory", Function: "pond.Trapezoid"},
+		{Name: "Salt balance", Says: "Mass of salt over the rise of the salt content.", TeX: `V = \frac{m}{S_2 - S_1}`,
+			Source: "kangei-club-2012", Locator: "1 kg in 1,000 L is a rise of 0.1 %", Basis: "published", Function: "pond.SaltVolume"},
+		{Name: "Density of water", Says: "Recommended for pure water, stated for 0 to 40 °C.",
+			TeX:    `\rho = 999.974950\left(1 - \frac{(t - 3.983035)^2\,(t + 301.797)}{522528.9\,(t + 69.34881)}\right)`,
+			Source: "tanaka-2001", Locator: "equation 1 and table 1", Basis: "published", Function: "pond.Density"},
+	}
+}
