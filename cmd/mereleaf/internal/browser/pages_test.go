@@ -1,0 +1,87 @@
+package browser
+
+import (
+	"encoding/json"
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+)
+
+// TestEveryPageIsQuiet opens every page at phone width: no console error, no
+// exception, no request to another host, nothing wider than the screen.
+func TestEveryPageIsQuiet(t *testing.T) {
+	tb := open(t)
+	tb.phone()
+	for _, path := range pages(t) {
+		tb.visit(path)
+		if width := evaluate[int](tb, `document.scrollingElement.scrollWidth`); width > 360 {
+			t.Errorf("%s is %d px wide on a screen of 360", path, width)
+		}
+		for _, f := range tb.seen() {
+			t.Errorf("%s: %s", path, f)
+		}
+	}
+}
+
+// TestTargetsAreLargeEnough measures what a wet thumb has to hit.
+func TestTargetsAreLargeEnough(t *testing.T) {
+	tb := open(t)
+	tb.phone()
+	for _, path := range []string{"index.html", "water/ammonia.html", "reckon/free-ammonia.html"} {
+		tb.visit(path)
+		small := evaluate[[]string](tb, `[...document.querySelectorAll("nav a, button, input, select, summary")]
+			.filter(e => e.checkVisibility() && e.getBoundingClientRect().width > 1 && Math.min(e.getBoundingClientRect().width, e.getBoundingClientRect().height) < 43.5)
+			.map(e => e.outerHTML.slice(0, 80))`)
+		for _, s := range small {
+			t.Errorf("%s: smaller than 44 px: %s", path, s)
+		}
+	}
+}
+
+// TestAccessible runs axe-core over every page, in light and dark.
+func TestAccessible(t *testing.T) {
+	path := os.Getenv("MERELEAF_AXE")
+	if path == "" {
+		skipOrFail(t, "MERELEAF_AXE does not name the axe-core script (axe.min.js of the npm package axe-core)")
+	}
+	script, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tb := open(t)
+	tb.phone()
+	for _, mode := range []string{"light", "dark"} {
+		tb.scheme(mode)
+		for _, page := range pages(t) {
+			tb.visit(page)
+			for _, v := range axe(tb, string(script)) {
+				t.Errorf("%s (%s): %s", page, mode, v)
+			}
+		}
+	}
+}
+
+// axe returns the violations on the open page, one line each.
+func axe(tb *tab, script string) []string {
+	tb.t.Helper()
+	evaluate[int](tb, script+";0")
+	raw := evaluate[string](tb, `axe.run(document, {resultTypes: ["violations"]}).then(r => JSON.stringify(r.violations))`)
+	var violations []struct {
+		ID, Help string
+		Nodes    []struct {
+			Target         []any
+			FailureSummary string
+		}
+	}
+	if err := json.Unmarshal([]byte(raw), &violations); err != nil {
+		tb.t.Fatal(err)
+	}
+	var lines []string
+	for _, v := range violations {
+		for _, n := range v.Nodes {
+			lines = append(lines, fmt.Sprintf("%s (%s) at %v: %s", v.ID, v.Help, n.Target, strings.ReplaceAll(n.FailureSummary, "\n", " ")))
+		}
+	}
+	return lines
+}
