@@ -97,9 +97,8 @@ func (c *composer) compose() string {
 		chart := c.chart(calc)
 		return c.memoised(c.signature(), func() (string, error) { return p.Chart(calc, chart) })
 	}
-	presets := c.args(calc, c.block.Settings)
 	// The pad links to other leaves, so it differs from folder to folder.
-	return c.memoised(folderOf(c.place)+c.signature(), func() (string, error) { return p.Form(calc, presets, c.place) })
+	return c.memoised(folderOf(c.place)+c.signature(), func() (string, error) { return c.form(calc) })
 }
 
 func folderOf(where string) string {
@@ -159,16 +158,17 @@ func (c *composer) blamed(input string) diag.Position {
 	return c.block.NamePos
 }
 
-// args reads settings as inputs and reckons with them over the worked example.
-func (c *composer) args(calc calculators.Calculator, settings []page.Setting) []calculators.Arg {
-	var args []calculators.Arg
-	for _, s := range settings {
-		args = append(args, calculators.Arg{Name: s.Name, Value: s.Value})
+// form reads the settings as inputs and makes the pad. It reckons first itself,
+// because the refusal then says which input it concerns.
+func (c *composer) form(calc calculators.Calculator) (string, error) {
+	var presets []calculators.Arg
+	for _, s := range c.block.Settings {
+		presets = append(presets, calculators.Arg{Name: s.Name, Value: s.Value})
 	}
-	if _, err := calc.Reckon(pad.Given(calc, args)); err != nil {
-		c.refused(err)
+	if _, err := calc.Reckon(pad.Given(calc, presets)); err != nil {
+		return "", err
 	}
-	return args
+	return c.book.state.pad.Form(calc, presets, c.place)
 }
 
 // lookup reads a lookup block: the calculator's own table, changed by the

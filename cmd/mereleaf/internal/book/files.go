@@ -35,25 +35,34 @@ func readText(fsys fs.FS, name string) ([]byte, *diag.Diagnostic) {
 		d := page.TooLarge(name, info.Size())
 		return nil, &d
 	}
-	text := make([]byte, 0, info.Size()+1)
-	b := &limited{text: text}
-	n, err := io.Copy(b, io.LimitReader(f, page.MaxSize+1))
+	text, err := readUpTo(f, info.Size(), page.MaxSize+1)
 	if err != nil {
 		return nil, fail(err)
 	}
-	if n > page.MaxSize {
-		d := page.TooLarge(name, n)
+	if len(text) > page.MaxSize {
+		d := page.TooLarge(name, int64(len(text)))
 		return nil, &d
 	}
-	return b.text, nil
+	return text, nil
 }
 
-// limited gathers what is read into a slice made large enough beforehand.
-type limited struct{ text []byte }
-
-func (l *limited) Write(p []byte) (int, error) {
-	l.text = append(l.text, p...)
-	return len(p), nil
+// readUpTo reads a file that states a size, but no more than limit bytes.
+func readUpTo(f io.Reader, size int64, limit int) ([]byte, error) {
+	text := make([]byte, 0, size+1)
+	for len(text) < limit {
+		if len(text) == cap(text) { // larger than stated
+			text = append(text, 0)[:len(text)]
+		}
+		n, err := f.Read(text[len(text):min(cap(text), limit)])
+		text = text[:len(text)+n]
+		if err == io.EOF {
+			break
+		}
+		if err != nil {
+			return nil, err
+		}
+	}
+	return text, nil
 }
 
 // reason is the bare cause of a file error, without the machine's paths.

@@ -34,17 +34,3 @@ func readPicture(fsys fs.FS, f pictureFile) (Picture, *diag.Diagnostic) {
 	}
 	return Picture{File: f.file, Place: strings.TrimPrefix(f.file, Folder+"/"), Data: data, Width: config.Width, Height: config.Height}, nil
 }
-
-func readPictures(fsys fs.FS, files []pictureFile) ([]Picture, diag.List) {
-	var pictures []Picture
-	var faults diag.List
-	for _, f := range files {
-		p, fault := readPicture(fsys, f)
-		if fault != nil {
-			faults.Add(*fault)
-			continue
-		}
-		pictures = append(pictures, p)
-	}
-	return pictures, faults
-}

@@ -3,7 +3,6 @@ package book
 import (
 	"crypto/sha256"
 	"io/fs"
-	"path"
 	"runtime"
 	"strconv"
 	"strings"
@@ -239,8 +238,6 @@ func (b *Book) Chapters() []*Chapter {
 	}
 	return all
 }
-
-func (c *Chapter) folder() string { return path.Dir(c.File) }
 
 // parallel calls f(0) to f(n-1) on all processors.
 func parallel(n int, f func(int)) {

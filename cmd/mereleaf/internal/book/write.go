@@ -4,9 +4,9 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"html/template"
+	"path"
 	"strconv"
 
-	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/figures"
 	"mereleaf/cmd/mereleaf/internal/page"
 	"mereleaf/cmd/mereleaf/internal/place"
@@ -128,5 +128,12 @@ func (b *Book) Figure(c *Chapter, r *page.Reference) figures.Bound {
 // TermsDoc is the file of terms, for checks.
 func (b *Book) TermsDoc() *page.Document { return b.state.terms.doc }
 
-// TextFaults returns what is wrong with a chapter by itself.
-func (b *Book) TextFaults(c *Chapter) diag.List { return b.state.files[c.File].faults }
+// TermSlug returns the slug of the term that a link's target names, which may
+// be another word for it.
+func (b *Book) TermSlug(target string) (string, bool) {
+	slug, ok := b.state.index.terms[target]
+	return slug, ok
+}
+
+// Picture returns the file of a picture that the chapter shows.
+func (c *Chapter) Picture(p *page.Picture) string { return path.Join(path.Dir(c.File), p.Target) }

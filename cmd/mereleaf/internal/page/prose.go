@@ -3,10 +3,14 @@ package page
 import (
 	"bytes"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/renderer/html"
 	"github.com/yuin/goldmark/util"
+
+	"mereleaf/cmd/mereleaf/internal/diag"
 )
 
 // plain returns the text of a node without marks, as a reader sees it.
@@ -62,6 +66,54 @@ func (d *Document) Prose() string {
 		return ast.WalkContinue, nil
 	})
 	return b.String()
+}
+
+// FindWords returns where words first stand whole in the running text, in any
+// case; false if they do not.
+func (d *Document) FindWords(words string) (diag.Position, bool) {
+	found := -1
+	_ = ast.Walk(d.root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+		switch n := n.(type) {
+		case *ast.Heading, *tableNode, *blockNode, *ast.FencedCodeBlock, *ast.CodeBlock:
+			return ast.WalkSkipChildren, nil
+		case *ast.Text:
+			if i := indexWords(n.Segment.Value(d.Text), words); entering && i >= 0 {
+				found = n.Segment.Start + i
+				return ast.WalkStop, nil
+			}
+		}
+		return ast.WalkContinue, nil
+	})
+	return d.at(found), found >= 0
+}
+
+// indexWords is the offset of words in text, in any case, where no letter or
+// digit adjoins them; -1 if there is none.
+func indexWords(text []byte, words string) int {
+	if words == "" {
+		return -1
+	}
+	for i := 0; i+len(words) <= len(text); i++ {
+		// Folding keeps the last five bits of an ASCII letter: a cheap test first.
+		if words[0] < utf8.RuneSelf && (text[i]^words[0])&0x1f != 0 {
+			continue
+		}
+		if strings.EqualFold(string(text[i:i+len(words)]), words) && !joined(text, i) && !joined(text, i+len(words)) {
+			return i
+		}
+	}
+	return -1
+}
+
+// joined reports whether letters or digits stand on both sides of an offset.
+func joined(text []byte, i int) bool {
+	before, _ := utf8.DecodeLastRune(text[:i])
+	after, _ := utf8.DecodeRune(text[i:])
+	return isWordRune(before) && isWordRune(after)
+}
+
+func isWordRune(r rune) bool {
+	return r != utf8.RuneError && (unicode.IsLetter(r) || unicode.IsDigit(r))
 }
 
 // writeText writes text with a number joined to the unit behind it, so that a

@@ -1,0 +1,124 @@
+package verify
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"mereleaf/calculators"
+	"mereleaf/cmd/mereleaf/internal/book"
+	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/figures"
+	"mereleaf/cmd/mereleaf/internal/page"
+)
+
+const libraryDoc = `figure sets and sources
+Every set can be read, and every row names a source that is listed, or the basis
+on which it stands.`
+
+func library(b *book.Book) (Finding, diag.List) {
+	rows := 0
+	for _, s := range b.Library.Sets {
+		rows += len(s.Rows)
+	}
+	return Finding{Seen: []Count{{len(b.Library.Sets), "sets"}, {rows, "rows"}, {len(b.Library.Sources), "sources"}}}, b.Faults().Library
+}
+
+const tablesDoc = `numbers in tables and linked quantities
+Every number equals its reference figure at the precision shown, after
+conversion to the unit shown.`
+
+func tables(b *book.Book) (Finding, diag.List) {
+	count, byBasis, quantities := 0, map[string]int{}, 0
+	var f Finding
+	for _, c := range b.Chapters() {
+		cells := 0
+		for _, t := range c.Doc.Tables {
+			count++
+			for _, row := range b.Bindings(c, t) {
+				for _, cell := range row {
+					if cell.Numeric {
+						cells++
+						byBasis[cell.Set.Rows[cell.Row].Basis]++
+					}
+				}
+			}
+		}
+		for _, r := range c.Doc.References {
+			if r.Scheme == page.ToFigure {
+				quantities++
+			}
+		}
+		f.Notes = append(f.Notes, fmt.Sprintf("%s: %d tables, %d numeric cells", c.File, len(c.Doc.Tables), cells))
+	}
+	f.Seen = []Count{{count, "tables"}, {sum(byBasis), "numeric cells"}}
+	for _, basis := range slices.Sorted(maps.Keys(byBasis)) {
+		f.Seen = append(f.Seen, Count{byBasis[basis], basis})
+	}
+	f.Seen = append(f.Seen, Count{quantities, "quantities in text"})
+	return f, b.Faults().Tables
+}
+
+func sum(counts map[string]int) (n int) {
+	for _, c := range counts {
+		n += c
+	}
+	return n
+}
+
+const calculatorsDoc = `declarations of the calculators
+Every declaration is complete; its example, table and chart are accepted; its
+formulas name listed sources.`
+
+func calculatorsCheck(b *book.Book) (Finding, diag.List) {
+	var faults diag.List
+	fault := func(problem, remedy string) {
+		faults.Add(diag.Diagnostic{Position: diag.Position{File: "calculators"}, Problem: problem, Remedy: remedy})
+	}
+	for _, problem := range b.Calculators.Validate() {
+		fault(problem, "correct the declaration")
+	}
+	formulas := 0
+	for _, c := range b.Calculators.All() {
+		formulas += len(c.Formulas)
+		for _, f := range c.Formulas {
+			for _, problem := range formulaFaults(b.Library, f) {
+				fault(c.ID+": the formula "+f.Name+" "+problem, "correct the declaration, or add the source to "+figures.SourcesFile)
+			}
+		}
+		if !slices.ContainsFunc(b.Parts, func(p *book.Part) bool { return p.Folder == c.Part }) {
+			fault(c.ID+": the part "+c.Part+" is unknown", "name a part of "+book.ConfigFile)
+		}
+	}
+	return Finding{Seen: []Count{{len(b.Calculators.All()), "calculators"}, {formulas, "formulas"}}}, faults
+}
+
+func formulaFaults(lib *figures.Library, f calculators.Formula) []string {
+	var problems []string
+	if _, ok := lib.Source(f.Source); !ok && f.Source != "" {
+		problems = append(problems, "names the unknown source "+f.Source)
+	}
+	switch f.Basis {
+	case figures.Published, figures.Practice, figures.Memory:
+	default:
+		problems = append(problems, "has the basis "+strings.TrimSpace("\""+f.Basis+"\"")+"; expected published, practice or memory")
+	}
+	return problems
+}
+
+const blocksDoc = `blocks that compute
+Every calculator, lookup table, chart and formula in a chapter can be made.`
+
+func blocks(b *book.Book) (Finding, diag.List) {
+	count := map[page.BlockKind]int{}
+	for _, c := range b.Chapters() {
+		for _, block := range c.Doc.Blocks {
+			count[block.Kind]++
+		}
+	}
+	return Finding{Seen: []Count{
+		{count[page.CalculatorBlock], "pads"}, {count[page.LookupBlock], "lookup tables"},
+		{count[page.ChartBlock], "charts"}, {count[page.MathBlock], "formulas"},
+	}}, b.Faults().Blocks
+}

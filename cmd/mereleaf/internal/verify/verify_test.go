@@ -1,0 +1,160 @@
+package verify
+
+import (
+	"maps"
+	"os"
+	"slices"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/rogpeppe/go-internal/txtar"
+
+	"mereleaf/calculators"
+	"mereleaf/cmd/mereleaf/internal/book"
+	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/marked"
+)
+
+// edit replaces old by new text, which may hold a mark, in a file.
+type edit struct{ file, old, new string }
+
+// handbook is the handbook of testdata/small.txtar after some edits.
+func handbook(t *testing.T, edits ...edit) (*book.Book, map[string]diag.Position) {
+	t.Helper()
+	a, err := txtar.ParseFile("testdata/small.txtar")
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, marks := fstest.MapFS{}, map[string]diag.Position{}
+	for _, f := range a.Files {
+		text := string(f.Data)
+		for _, e := range edits {
+			if e.file != f.Name {
+				continue
+			}
+			if strings.Count(text, e.old) != 1 {
+				t.Fatalf("%s does not hold %q once", f.Name, e.old)
+			}
+			text = strings.Replace(text, e.old, e.new, 1)
+		}
+		clean, found := marked.Strip(f.Name, []byte(text))
+		maps.Copy(marks, found)
+		files[f.Name] = &fstest.MapFile{Data: clean}
+	}
+	b, _ := book.Read(files, calculators.NewSet())
+	return b, marks
+}
+
+func TestChecksAreComplete(t *testing.T) {
+	seen := map[string]bool{}
+	for _, c := range Checks() {
+		if c.Name == "" || c.Doc == "" || c.Run == nil || seen[c.Name] {
+			t.Errorf("the check %q is incomplete or stands twice", c.Name)
+		}
+		if strings.HasSuffix(c.Title(), ".") || len(c.Title()) > 80 {
+			t.Errorf("the title of %s is not a short line: %q", c.Name, c.Title())
+		}
+		seen[c.Name] = true
+	}
+}
+
+func TestReport(t *testing.T) {
+	b, _ := handbook(t)
+	report, faults := Run(b)
+	if err := faults.Err(); err != nil {
+		t.Fatal(err)
+	}
+	var out strings.Builder
+	if err := report.Print(&out, true); err != nil {
+		t.Fatal(err)
+	}
+	want, err := os.ReadFile("testdata/small-report.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(out.String(), string(want)); diff != "" {
+		t.Errorf("report (-got +want):\n%s", diff)
+	}
+}
+
+const (
+	water  = "content/water/10-first.md"
+	koi    = "content/fish/10-koi.md"
+	oxygen = "testdata/reference/oxygen.csv"
+)
+
+// TestFaultsBelongToTheirCheck spoils the handbook in one place at a time and
+// demands that the check of that name, and no other, counts the fault.
+func TestFaultsBelongToTheirCheck(t *testing.T) {
+	for _, c := range []struct {
+		check string
+		edits []edit
+		want  string
+	}{
+		{"files", []edit{{"content/handbook.toml", "subtitle", "«x»undertitle"}}, "«x»: the key undertitle is unknown"},
+		{"text", []edit{{koi, "## Weight", "«x»#### Weight"}}, "«x»: a heading of level 4"},
+		{"references", []edit{{water, "term:ph", "«x»term:pH"}}, "«x»: the term pH is unknown"},
+		{"tables", []edit{{water, "| 11.3 |", "| «x»11.4 |"}}, "«x»: oxygen is 11.4 here"},
+		{"tables", []edit{{oxygen, "20,9.09", "20,«y»9.19"}, {water, "| 9.09 |", "| «x»9.09 |"}}, "«x»: oxygen is 9.09 here; expected 9.19"},
+		{"tables", []edit{{oxygen, "20,9.09", "20,9.19"}, {water, "figure:oxy", "«x»figure:oxy"}}, "«x»: oxygen is 9.1 mg/L here"},
+		{"library", []edit{{oxygen, "a-1975,table 2", "«x»b-1975,table 2"}}, "«x»: the source b-1975"},
+		{"blocks", []edit{{koi, "Heavy fish", "```chart «x»wave\n```\n\nHeavy fish"}}, "«x»: the calculator wave is unknown"},
+	} {
+		b, marks := handbook(t, c.edits...)
+		report, faults := Run(b)
+		want := marked.Expand([]byte(c.want), marks)
+		if !slices.ContainsFunc(faults, func(d diag.Diagnostic) bool { return strings.HasPrefix(d.String(), want) }) {
+			t.Errorf("%s: got %v\nwant %s…", c.check, faults, want)
+		}
+		for _, r := range report.Results {
+			if (r.Faults > 0) != (r.Name == c.check) {
+				t.Errorf("after a fault of %s the check %s counts %d", c.check, r.Name, r.Faults)
+			}
+		}
+	}
+}
+
+func TestFaultsAreSortedAndWhole(t *testing.T) {
+	b, marks := handbook(t,
+		edit{water, "| 11.3 |", "| «3»11.4 |"},
+		edit{water, "term:ph", "«2»term:pH"},
+		edit{koi, "## Weight", "«1»#### Weight"})
+	_, faults := Run(b)
+	var got []diag.Position
+	for _, f := range faults {
+		got = append(got, f.Position)
+		if strings.Contains(f.String(), "\n") {
+			t.Errorf("more than one line: %s", f)
+		}
+	}
+	if want := []diag.Position{marks["1"], marks["2"], marks["3"]}; !slices.Equal(got, want) {
+		t.Errorf("got %v\nwant %v", got, want)
+	}
+}
+
+// TestMeasure counts by hand.
+func TestMeasure(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		want Prose
+	}{
+		{"", Prose{}},
+		{"The fish eat. Do they?", Prose{2, 5, 5}},
+		{"Water of 9.1 mg/L holds", Prose{1, 4, 5}},
+		{"One line\nand another.\n", Prose{2, 4, 6}},
+		{"1. 2. 3.", Prose{}},
+	} {
+		if got := Measure(c.text); got != c.want {
+			t.Errorf("Measure(%q) = %+v, want %+v", c.text, got, c.want)
+		}
+	}
+	if g := (Prose{}).Grade(); g != 0 {
+		t.Errorf("the grade of nothing is %v", g)
+	}
+	easy, hard := Measure("Feed the fish."), Measure("Nitrification necessitates considerable alkalinity, notwithstanding denitrification.")
+	if easy.Grade() >= hard.Grade() {
+		t.Errorf("plain words have grade %.1f, long ones %.1f", easy.Grade(), hard.Grade())
+	}
+}
