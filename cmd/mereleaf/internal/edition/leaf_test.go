@@ -110,9 +110,16 @@ func TestPolicy(t *testing.T) {
 func TestStructure(t *testing.T) {
 	eachWeb(t, func(t *testing.T, pages map[string]string, _ bundle.Assets) {
 		for file, page := range pages {
-			count, ids := map[string]int{}, map[string]bool{}
+			count, ids, level := map[string]int{}, map[string]bool{}, 0
 			for _, e := range elements(t, file, page) {
 				count[e.name]++
+				if len(e.name) == 2 && e.name[0] == 'h' && e.name[1] >= '1' && e.name[1] <= '6' {
+					if next := int(e.name[1] - '0'); next > level+1 {
+						t.Errorf("%s: a heading of level %d follows one of level %d", file, next, level)
+					} else {
+						level = next
+					}
+				}
 				if e.name == "body" && count["title"] != 1 { // drawings have titles too, further down
 					t.Errorf("%s has %d <title>, want 1", file, count["title"])
 				}

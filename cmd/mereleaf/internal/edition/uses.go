@@ -1,8 +1,6 @@
 package edition
 
 import (
-	"slices"
-
 	"mereleaf/calculators"
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/page"
@@ -32,7 +30,7 @@ func findUses(b *book.Book) uses {
 	}
 	for _, s := range b.Library.Sets {
 		for _, r := range s.Rows {
-			add(u.sets, r.Source, link{Path: place.FigureSet(s.Name), Title: s.Name})
+			add(u.sets, r.Source, link{Path: place.FigureSet(s.Name), Title: setTitle(s.Name)})
 		}
 	}
 	return u
@@ -62,10 +60,13 @@ func (u uses) addChapter(c *book.Chapter) {
 	}
 }
 
+// add keeps each link once. All uses in one place come together, so only the
+// last link can be the same.
 func add(m map[string][]link, name string, to link) {
-	if name != "" && !slices.Contains(m[name], to) {
-		m[name] = append(m[name], to)
+	if n := len(m[name]); name == "" || n > 0 && m[name][n-1] == to {
+		return
 	}
+	m[name] = append(m[name], to)
 }
 
 func calculatorLink(c calculators.Calculator) link {

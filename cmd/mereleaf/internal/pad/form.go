@@ -23,7 +23,7 @@ func (p *Pad) Form(c calculators.Calculator, presets []calculators.Arg, here str
 	f := form{c: c, args: args, prefix: prefix(c.ID, presets), here: here}
 	sources := place.Relative(here, place.Sources)
 	f.b.Open("section", "class", "pad", "aria-labelledby", f.prefix)
-	f.b.Leaf("h3", c.Title, "id", f.prefix)
+	f.b.Leaf("h2", c.Title, "id", f.prefix)
 	f.b.Line()
 	f.b.Open("form", "data-calculator", c.ID, "data-sources", sources, "autocomplete", "off", "novalidate", "novalidate")
 	f.b.Line()

@@ -150,7 +150,7 @@ func TestFormNamesEveryField(t *testing.T) {
 			}
 		}
 		section := markuptest.Find(all, "section", "pad")[0]
-		title := markuptest.Find(all, "h3", "")[0]
+		title := markuptest.Find(all, "h2", "")[0]
 		if title.Attrs["id"] == "" || section.Attrs["aria-labelledby"] != title.Attrs["id"] || title.Text != c.Title {
 			t.Errorf("%s: the pad is not named by its title", c.ID)
 		}
