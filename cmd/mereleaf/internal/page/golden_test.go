@@ -163,3 +163,8 @@ type plainOrigins struct{}
 func (plainOrigins) Citation(key string) string             { return "cited " + key }
 func (plainOrigins) SourceHref(key string) string           { return "sources.html#" + key }
 func (plainOrigins) RowHref(set *figures.Set, _ int) string { return "figures/" + set.Name + ".html" }
+
+// emptyTables binds no table: every number is left without a figure.
+func emptyTables(doc *Document) [][][]figures.Bound {
+	return make([][][]figures.Bound, len(doc.Tables))
+}
