@@ -44,12 +44,14 @@ type Point struct{ X, Y float64 }
 // letters are 12 pixels high.
 const (
 	width      = 640.0
-	height     = 440.0
+	height     = 460.0
 	letterSize = 24.0
-	letterWide = 0.58 * letterSize // a mean width
+	letterWide = 0.68 * letterSize // a generous mean width
 	lineWeight = 2.5
 	tick       = 8.0
 	gap        = 8.0
+	keyRow     = 1.3 * letterSize
+	sample     = 64.0 // length of line shown in a key
 )
 
 // frame is the part of a drawing inside its axes.
@@ -67,16 +69,20 @@ func (c Chart) SVG() string {
 	if !ok {
 		return ""
 	}
-	f := frame{top: 2 * letterSize, bottom: height - 2.6*letterSize}
+	f := frame{top: 2 * letterSize, bottom: height - 3*letterSize}
 	f.x = newScale(c.X.Low, c.X.High, c.X.Log, false)
 	f.y = newScale(low, high, c.Y.Log, true)
 	f.left = gap + tick + widest(f.y.texts())
 	f.right = width - letterWide
-	if c.labelled() {
+	beside, below := c.labelled(), 0
+	if beside && widest(c.labels()) > width/3 {
+		beside, below = false, len(c.Series)
+	}
+	if beside {
 		f.right = width - 2*gap - widest(c.labels())
 	}
 	var b markup.Builder
-	b.Open("svg", "class", "chart", "xmlns", "http://www.w3.org/2000/svg", "viewBox", "0 0 "+num(width)+" "+num(height), "role", "img")
+	b.Open("svg", "class", "chart", "xmlns", "http://www.w3.org/2000/svg", "viewBox", "0 0 "+num(width)+" "+num(height+keyRow*float64(below)), "role", "img")
 	b.Leaf("title", c.Title)
 	b.Leaf("desc", c.describe())
 	b.Open("g", "fill", "none", "stroke", "currentColor", "stroke-width", num(lineWeight), "stroke-linejoin", "round")
@@ -84,17 +90,27 @@ func (c Chart) SVG() string {
 	for i, s := range c.Series {
 		b.Void("path", "d", f.path(s.Points), "stroke-dasharray", dashes(i))
 	}
+	for i := range below {
+		b.Void("path", "d", "M0 "+num(keyLine(i)-0.35*letterSize)+"h"+num(sample), "stroke-dasharray", dashes(i))
+	}
 	b.Close()
 	b.Open("g", "fill", "currentColor", "font-size", num(letterSize))
 	f.numbers(&b)
 	b.Leaf("text", c.Y.Label, "x", "0", "y", num(letterSize))
 	b.Leaf("text", c.X.Label, "x", num(f.right), "y", num(height-0.35*letterSize), "text-anchor", "end")
-	if c.labelled() {
+	if beside {
 		f.lineLabels(&b, c.Series)
+	}
+	for i, s := range c.Series[:below] {
+		b.Leaf("text", s.Label, "x", num(sample+gap), "y", num(keyLine(i)))
 	}
 	b.Close()
 	return b.String()
 }
+
+// keyLine is the foot of a row of the key, which takes the labels under the
+// drawing when they are too long to stand beside it.
+func keyLine(i int) float64 { return height + keyRow*float64(i+1) - 0.35*letterSize }
 
 // extent returns the least and greatest value that can be drawn.
 func (c Chart) extent() (low, high float64, ok bool) {

@@ -27,7 +27,7 @@ func chart(series ...Series) Chart {
 func TestSVG(t *testing.T) {
 	all := markuptest.Elements(t, chart(parabola("once", 1), parabola("twice", 2)).SVG())
 	svg := all[0]
-	if svg.Name != "svg" || svg.Attrs["role"] != "img" || svg.Attrs["viewBox"] != "0 0 640 440" {
+	if svg.Name != "svg" || svg.Attrs["role"] != "img" || svg.Attrs["viewBox"] != "0 0 640 460" {
 		t.Errorf("the drawing starts with %s %v", svg.Name, svg.Attrs)
 	}
 	if got := markuptest.Find(all, "title", "")[0].Text; got != "Square <law>" {
@@ -115,7 +115,8 @@ func TestScaleHoldsItsValues(t *testing.T) {
 		b := math.Pow(10, rapid.Float64Range(-6, 6).Draw(t, "b"))
 		low, high := math.Min(a, b), math.Max(a, b)
 		s := newScale(low, high, log, true)
-		if s.at(low) < -1e-9 || s.at(high) > 1+1e-9 {
+		const unseen = 1e-6 // of the axis: less than a thousandth of a pixel
+		if s.at(low) < -unseen || s.at(high) > 1+unseen {
 			t.Errorf("%g to %g, log %v: the axis from %g to %g does not hold them", low, high, log, s.low, s.high)
 		}
 		if len(s.ticks) < 2 || len(s.ticks) > 14 {
@@ -179,6 +180,28 @@ func TestLabelsKeepApart(t *testing.T) {
 			}
 		}
 	})
+}
+
+func TestLongLabelsGoBelow(t *testing.T) {
+	long := []string{"a label that is far too long to stand beside its line", "b"}
+	all := markuptest.Elements(t, chart(parabola(long[0], 1), parabola(long[1], 2)).SVG())
+	var got []string
+	for _, e := range markuptest.Find(all, "text", "") {
+		y, err := strconv.ParseFloat(e.Attrs["y"], 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if y > height {
+			got = append(got, e.Text)
+		}
+	}
+	if !slices.Equal(got, long) {
+		t.Errorf("below the drawing stand %q; want %q", got, long)
+	}
+	// Axes, two lines, and a sample of each.
+	if n := len(markuptest.Find(all, "path", "")); n != 5 {
+		t.Errorf("%d paths; want 5", n)
+	}
 }
 
 // The numbers of an axis must not touch each other on a phone.

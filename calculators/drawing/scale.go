@@ -23,7 +23,7 @@ func newScale(low, high float64, log, round bool) scale {
 	if round && low > 0 && low < 0.4*high {
 		low = 0
 	}
-	if low == high {
+	if flat(low, high) {
 		low, high = low-math.Max(math.Abs(low)/2, 0.5), high+math.Max(math.Abs(high)/2, 0.5)
 	}
 	step := niceStep((high - low) / 5)
@@ -37,6 +37,11 @@ func newScale(low, high float64, log, round bool) scale {
 		s.ticks = append(s.ticks, k*step)
 	}
 	return s
+}
+
+// flat reports whether two values are the same but for what cannot be seen.
+func flat(low, high float64) bool {
+	return high-low <= 1e-6*math.Max(math.Abs(low), math.Abs(high))
 }
 
 // niceStep is the least of 1, 2 and 5 times a power of ten that is not below x.
@@ -53,7 +58,7 @@ func niceStep(x float64) float64 {
 // logScale has ticks at 1, 2 and 5 times powers of ten, or at the powers only
 // if it spans more than three of them.
 func logScale(low, high float64, round bool) scale {
-	if low == high {
+	if flat(low, high) {
 		low, high = low/2, high*2
 	}
 	digits := []float64{1, 2, 5}

@@ -90,7 +90,7 @@ func (t *table) head() {
 		t.b.Open("tr")
 		t.b.Leaf("th", t.rows.Label, "scope", "col", "class", "words", "rowspan", "2")
 		text := withUnit(t.show[0].Label, t.show[0].Unit) + ", by " + inSentence(t.columns.Label)
-		t.b.Leaf("th", text, "scope", "colgroup", "colspan", fmt.Sprint(len(t.l.Columns.Values)))
+		t.b.Leaf("th", text, "class", "words", "scope", "colgroup", "colspan", fmt.Sprint(len(t.l.Columns.Values)))
 		t.b.Close()
 		t.b.Open("tr")
 		for _, value := range t.l.Columns.Values {
