@@ -1,0 +1,89 @@
+package catalog_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"mereleaf/calculators"
+	"pgregory.net/rapid"
+)
+
+// likely draws a text for an input that is mostly acceptable, at times absurd.
+func likely(t *rapid.T, d calculators.Input) string {
+	if rapid.IntRange(0, 19).Draw(t, "odd") == 0 {
+		return rapid.SampledFrom([]string{"", "x", "NaN", "-5", "1e300", "1,5", "gal", ";", ", ,", "0"}).Draw(t, "text")
+	}
+	switch d.Type {
+	case calculators.Choice:
+		return d.Options[rapid.IntRange(0, len(d.Options)-1).Draw(t, "option")].Name
+	case calculators.Rows:
+		rows := make([]string, rapid.IntRange(1, 5).Draw(t, "rows"))
+		for i := range rows {
+			cells := make([]string, len(d.Columns))
+			for j, c := range d.Columns {
+				cells[j] = likely(t, c)
+			}
+			rows[i] = strings.Join(cells, ", ")
+		}
+		return strings.Join(rows, "; ")
+	}
+	// Near the low end more often than not: what people write is small beside
+	// what is accepted.
+	share := rapid.Float64Range(0, 1).Draw(t, "share")
+	if rapid.Bool().Draw(t, "small") {
+		share = share * share * share
+	}
+	v := d.Accept.Low + share*(d.Accept.High-d.Accept.Low)
+	if rapid.Bool().Draw(t, "whole") {
+		v = float64(int64(v))
+	}
+	return written(v, d.UnitCode())
+}
+
+// Whatever combination of inputs comes, there is an answer with a sound range
+// or a refusal in single lines: never a panic, never a number that is none.
+func TestAnyInputsGiveAnAnswerOrARefusal(t *testing.T) {
+	each(t, func(t *testing.T, c calculators.Calculator) {
+		rapid.Check(t, func(t *rapid.T) {
+			args := anyArgs(t, c)
+			v, err := c.Reckon(args)
+			if err != nil {
+				for _, e := range err.(calculators.InputErrors) {
+					if strings.ContainsAny(e.Error(), "\n\r") || !utf8.ValidString(e.Error()) || e.Problem == "" {
+						t.Fatalf("%v: %q is not one line", args, e.Error())
+					}
+				}
+				return
+			}
+			_, r, _ := c.Evaluate(args)
+			for _, value := range r.Values {
+				if !inOrder(value) {
+					t.Fatalf("%v: %s runs from %v over %v to %v", args, value.Output, value.Low, value.Likely, value.High)
+				}
+			}
+			if v.Scale.At < 0 || v.Scale.At > 1 || v.Scale.Low > v.Scale.High+1e-9 {
+				t.Fatalf("%v: the answer stands off the scale: %+v", args, v.Scale)
+			}
+		})
+	})
+}
+
+// anyArgs draws arguments for the inputs that apply, some left out.
+func anyArgs(t *rapid.T, c calculators.Calculator) []calculators.Arg {
+	choices := map[string]string{}
+	var args []calculators.Arg
+	for _, d := range c.Inputs {
+		if d.When.Input != "" && !slices.Contains(d.When.Is, choices[d.When.Input]) {
+			continue
+		}
+		if (d.Default != "" || d.Optional) && rapid.Bool().Draw(t, "leave out") {
+			choices[d.Name] = d.Default
+			continue
+		}
+		choices[d.Name] = likely(t, d)
+		args = append(args, calculators.Arg{Name: d.Name, Value: choices[d.Name]})
+	}
+	return args
+}
