@@ -139,6 +139,7 @@ func volumeOutputs() []calculators.Output {
 		{Name: "rate", Label: "Ammonia removed by a square metre", Unit: "g/m2/d", Digits: 2},
 		{Name: "surface-needed", Label: "Wetted surface needed", Unit: "m2", Digits: 2},
 		{Name: "load", Label: "Ammonia nitrogen to remove", Unit: "g/d", Digits: 2},
+		{Name: "specific-surface", Label: "Outside surface of the medium", Unit: "m2/m3", Digits: 2},
 		{Name: "hydraulic-load", Label: "Water on each square metre of floor", Unit: "m3/m2/d", Digits: 2, Help: "100 to 250 is the design range of fish farms; below 30 the medium runs dry in places."},
 		{Name: "wetted", Label: "Part of the surface that is wet", Unit: "%", Digits: 2},
 		{Name: "box-weight", Label: "Weight of the medium in one full box, drained", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},

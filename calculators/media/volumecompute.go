@@ -92,6 +92,7 @@ func (s sizing) values() []calculators.Value {
 		value("rate", s.rate),
 		value("surface-needed", Quotient(s.load, s.rate)),
 		value("load", s.load),
+		value("specific-surface", s.surface),
 		calculators.Exactly("hydraulic-load", s.perFloor),
 		value("wetted", s.wetted.Times(100)),
 		value("box-weight", s.wet.Times(s.boxed)),

@@ -131,7 +131,7 @@ func trayOutputs() []calculators.Output {
 		{Name: "reserve", Label: "Left below the spill edge with the allowed share blocked", Unit: "mm", Digits: 2, Whole: true, Also: inches, Help: "Less than nothing means that the tray runs over."},
 		{Name: "pitch-staggered", Label: "Hole to hole, staggered rows", Unit: "mm", Digits: 2, Whole: true, Also: inches, Help: "Every second row moved by half a pitch, rows 0.87 pitch apart. Spreads the water best."},
 		{Name: "pitch-square", Label: "Hole to hole, square pattern", Unit: "mm", Digits: 2, Whole: true, Also: inches},
-		{Name: "flow-per-hole", Label: "Flow through one open hole", Unit: "L/min", Digits: 3, Help: "With the allowed share blocked. Catch one jet in a jug for a minute to check."},
+		{Name: "flow-per-hole", Label: "Flow through one open hole at the wanted depth", Unit: "L/min", Digits: 2, Help: "For a tray you have, at the depth with the allowed share blocked. Catch one jet in a jug for a minute to check."},
 		{Name: "open-area", Label: "Area of all holes", Unit: "cm2", Digits: 3},
 		{Name: "open-share", Label: "Holes as a share of the floor", Unit: "%", Digits: 2},
 	}
@@ -175,7 +175,7 @@ func computeTray(in calculators.Inputs) (calculators.Result, error) {
 			millimetres("head-half", heads.half),
 			calculators.Exactly("pitch-staggered", 1000*staggered),
 			calculators.Exactly("pitch-square", 1000*square),
-			calculators.Exactly("flow-per-hole", 60000*t.flowPerHole(heads.blocked.Likely)),
+			t.perHole(in, heads),
 			calculators.Exactly("open-area", 1e4*t.count.Likely*CircleArea(t.hole)),
 			calculators.Exactly("open-share", 100*openShare),
 		},
@@ -250,6 +250,16 @@ func (t tray) head(blocked float64) Spread {
 
 func (t tray) flowPerHole(head float64) float64 {
 	return OrificeFlow(t.cd.Likely, CircleArea(t.hole), head)
+}
+
+func (t tray) perHole(in calculators.Inputs, h trayHeads) calculators.Value {
+	depth := h.blocked.Likely
+	if in.Choice("find") == "holes" {
+		depth = in.In("head", "m")
+	}
+	cd, area := Widen(t.cd, t.hole, depth), CircleArea(t.hole)
+	return calculators.Between("flow-per-hole",
+		60000*OrificeFlow(cd.Low, area, depth), 60000*OrificeFlow(cd.Likely, area, depth), 60000*OrificeFlow(cd.High, area, depth))
 }
 
 func (t tray) flags(h trayHeads) []string {

@@ -7,16 +7,16 @@ import "mereleaf/calculators/internal/solve"
 // which must rise with the flow from 0. It returns 0 if the lift is as much as
 // the pump can make, or more.
 //
-// As head falls and loss rises with the flow, the two curves cross once.
+// As head falls and loss rises with the flow, the two curves cross once. A loss
+// that is not a number gives a flow that is not a number.
 func WorkingFlow(pump PumpCurve, lift float64, loss func(flow float64) float64) float64 {
 	spare := func(flow float64) float64 { return pump.Head(flow) - lift - loss(flow) }
 	if spare(0) <= 0 {
 		return 0
 	}
-	// At End the pump makes no head, so nothing is left over: the bracket holds.
-	flow, ok := solve.Root(spare, 0, pump.End())
-	if !ok {
-		return pump.End() // no lift and no loss: rounding leaves a trace of head at the end
+	if spare(pump.End()) >= 0 {
+		return pump.End() // no lift and no loss
 	}
+	flow, _ := solve.Root(spare, 0, pump.End())
 	return flow
 }
