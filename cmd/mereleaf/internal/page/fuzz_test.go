@@ -2,6 +2,9 @@ package page
 
 import (
 	"bytes"
+	"encoding/xml"
+	"errors"
+	"io"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -20,6 +23,18 @@ func inside(p diag.Position, text []byte) bool {
 	}
 	lines := bytes.Split(text, []byte("\n"))
 	return p.Line >= 1 && p.Line <= len(lines) && p.Column >= 1 && p.Column <= len(lines[p.Line-1])+1
+}
+
+// wellFormed reads HTML as XML.
+func wellFormed(body string) error {
+	d := xml.NewDecoder(strings.NewReader("<body>" + body + "</body>"))
+	for {
+		if _, err := d.Token(); errors.Is(err, io.EOF) {
+			return nil
+		} else if err != nil {
+			return err
+		}
+	}
 }
 
 // checkParse parses a text and demands that every position is inside it, and
@@ -63,8 +78,12 @@ func checkParse(t interface {
 	}
 	r := Resolved{Links: make([]Link, len(doc.References)), Images: make([]Image, len(doc.Pictures)), Origin: plainOrigins{},
 		Tables: emptyTables(doc), Block: func(*Block) (string, error) { return "", nil }}
-	if _, err := doc.Body(r); err != nil {
+	body, err := doc.Body(r)
+	if err != nil {
 		t.Fatalf("writing: %v", err)
+	}
+	if err := wellFormed(body); err != nil && !strings.ContainsAny(string(text), "\uFFFE\uFFFF") { // which XML has not
+		t.Fatalf("%v in\n%s", err, body)
 	}
 	if _, err := doc.SummaryHTML(r); err != nil {
 		t.Fatalf("writing: %v", err)
