@@ -122,13 +122,5 @@ func (d Input) AcceptText() string {
 }
 
 func rangeText(r Range, code string) string {
-	low, high := quantity.FormatNumber(r.Low, 6), quantity.FormatNumber(r.High, 6)
-	return trimZeros(low) + " to " + quantity.WithUnit(trimZeros(high), code)
-}
-
-func trimZeros(s string) string {
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	return s
+	return quantity.FormatPlain(r.Low, 6) + " to " + quantity.WithUnit(quantity.FormatPlain(r.High, 6), code)
 }

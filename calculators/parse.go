@@ -143,7 +143,7 @@ func checkRange(d Input, q quantity.Quantity) *InputError {
 
 // plainly prints a quantity as the reader wrote it, to ten digits.
 func plainly(q quantity.Quantity) string {
-	number := trimZeros(quantity.FormatNumber(q.Value, 10))
+	number := quantity.FormatPlain(q.Value, 10)
 	if len(number) > 30 { // a slip of the finger, not worth a line of noughts
 		number = "out of all proportion: " + strconv.FormatFloat(q.Value, 'g', 4, 64)
 	}

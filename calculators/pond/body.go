@@ -125,4 +125,4 @@ func areaText(oval bool, length, width float64) string {
 }
 
 // num prints a number of the working: four digits, no idle noughts.
-func num(v float64) string { return trim(quantity.FormatNumber(v, 4)) }
+func num(v float64) string { return quantity.FormatPlain(v, 4) }

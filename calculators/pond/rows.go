@@ -3,7 +3,6 @@ package pond
 import (
 	"math"
 	"strconv"
-	"strings"
 
 	"mereleaf/calculators"
 )
@@ -200,11 +199,4 @@ func meanAndError(values []float64) (mean, standard float64) {
 		squares += (v - mean) * (v - mean)
 	}
 	return mean, math.Sqrt(squares / (n - 1) / n)
-}
-
-func trim(s string) string {
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	return s
 }

@@ -26,6 +26,17 @@ func FormatNumber(v float64, digits int) string {
 	return group(strconv.FormatFloat(rounded, 'f', places, 64))
 }
 
+// FormatPlain is FormatNumber without idle noughts behind the point: 3.6 for 3.60.
+// It is for numbers whose precision is not the matter, such as those of a
+// working or of a range.
+func FormatPlain(v float64, digits int) string {
+	s := FormatNumber(v, digits)
+	if strings.Contains(s, ".") {
+		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	}
+	return s
+}
+
 func group(s string) string {
 	sign := ""
 	if strings.HasPrefix(s, "-") {

@@ -177,6 +177,11 @@ func TestFormatNumber(t *testing.T) {
 			t.Errorf("FormatNumber(%v, %d) is %q, want %q", c.value, c.digits, got, c.want)
 		}
 	}
+	for v, want := range map[float64]string{3.6: "3.6", 9100: "9,100", 0.25: "0.25", 10: "10", -0.5: "−0.5", 0: "0"} {
+		if got := quantity.FormatPlain(v, 4); got != want {
+			t.Errorf("FormatPlain(%v, 4) is %q, want %q", v, got, want)
+		}
+	}
 	q := quantity.Quantity{Value: 9108, Unit: quantity.MustUnit("[gal_us]/h")}
 	if got, want := q.Text(2), "9,100\u00a0gal\u00a0(US)/h"; got != want {
 		t.Errorf("Text is %q, want %q", got, want)
