@@ -28,8 +28,8 @@ func (p *Pad) Math(tex string, display bool) (string, error) {
 	if err != nil {
 		return "", fmt.Errorf("formula %q: %w", tex, err)
 	}
-	if display {
-		return `<div class="tex">` + clean + "</div>\n", nil
+	if display { // a long formula scrolls, by keyboard too
+		return `<div class="tex" role="group" aria-label="Formula" tabindex="0">` + clean + "</div>\n", nil
 	}
 	return clean, nil
 }

@@ -38,6 +38,8 @@ func (p *Pad) FunctionSource(name string) (string, error) {
 	var b markup.Builder
 	b.Open("figure", "class", "source")
 	b.Leaf("figcaption", file)
+	b.Open("pre", "class", "chroma", "tabindex", "0") // long lines scroll, by keyboard too
+	b.Open("code")
 	b.Raw(code)
 	return b.String() + "\n", nil
 }
@@ -105,7 +107,7 @@ func colour(source string) (string, error) {
 		return "", err
 	}
 	var b strings.Builder
-	err = html.New(html.WithClasses(true)).Format(&b, styles.Fallback, plainBlanks(tokens))
+	err = html.New(html.WithClasses(true), html.PreventSurroundingPre(true)).Format(&b, styles.Fallback, plainBlanks(tokens))
 	return b.String(), err
 }
 
