@@ -1,6 +1,9 @@
 package book
 
-import "sync"
+import (
+	"io/fs"
+	"sync"
+)
 
 // memo keeps fragments by their content, because many chapters may hold the
 // same one. It only grows; a preview makes a new one when a calculator changes.
@@ -29,3 +32,27 @@ func (m *memo) get(content string, make func() (string, error)) (string, error) 
 	f.once.Do(func() { f.html, f.err = make() })
 	return f.html, f.err
 }
+
+// kept is what checks of figures and calculators found. It is made anew when
+// those change, and not when a chapter does.
+type kept struct {
+	mu   sync.Mutex
+	made map[string]any
+}
+
+// Keep returns what make returns, called once for each name as long as the
+// figures, the sources, the calculators and handbook.toml stay the same.
+func (b *Book) Keep(name string, make func() any) any {
+	k := b.state.kept
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	v, ok := k.made[name]
+	if !ok {
+		v = make()
+		k.made[name] = v
+	}
+	return v
+}
+
+// Root is the project's folder, from which the Book was read.
+func (b *Book) Root() fs.FS { return b.state.root }

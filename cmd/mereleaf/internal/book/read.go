@@ -29,6 +29,8 @@ type state struct {
 	index    *index
 	resolved map[*reading]*resolution
 	faults   Faults
+	root     fs.FS
+	kept     *kept // by checks of the figures and calculators
 }
 
 type configReading struct {
@@ -99,10 +101,13 @@ func (b *Book) Reread(fsys fs.FS, changed []string) (*Book, diag.List) {
 // assemble builds a Book, taking from the state before what is not touched. A
 // folder counts as touched if a file in it is.
 func assemble(fsys fs.FS, set calculators.Set, before *state, touched func(string) bool) (*Book, diag.List) {
-	s := &state{pad: before.pad, memo: before.memo, config: before.config, library: before.library, terms: before.terms, files: map[string]*reading{}, pictures: map[string]pictureOf{}}
+	s := &state{root: fsys, kept: before.kept, pad: before.pad, memo: before.memo, config: before.config, library: before.library, terms: before.terms, files: map[string]*reading{}, pictures: map[string]pictureOf{}}
 	b := &Book{Calculators: set, state: s}
 	if touched("calculators") && before.index != nil {
 		s.memo = newMemo() // fragments show the calculators' source
+	}
+	if touched(figures.Folder) || touched(figures.SourcesFile) || touched("calculators") || touched(ConfigFile) {
+		s.kept = &kept{made: map[string]any{}}
 	}
 	if touched(ConfigFile) {
 		s.config.config, s.config.faults = ReadConfig(fsys)

@@ -69,12 +69,12 @@ func (d *Document) Prose() string {
 }
 
 // FindWords returns where words first stand whole in the running text, in any
-// case; false if they do not.
+// case and outside links; false if they do not.
 func (d *Document) FindWords(words string) (diag.Position, bool) {
 	found := -1
 	_ = ast.Walk(d.root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		switch n := n.(type) {
-		case *ast.Heading, *tableNode, *blockNode, *ast.FencedCodeBlock, *ast.CodeBlock:
+		case *ast.Heading, *tableNode, *blockNode, *referenceNode, *ast.FencedCodeBlock, *ast.CodeBlock:
 			return ast.WalkSkipChildren, nil
 		case *ast.Text:
 			if i := indexWords(n.Segment.Value(d.Text), words); entering && i >= 0 {

@@ -1,7 +1,9 @@
 package verify
 
 import (
+	"cmp"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -14,28 +16,34 @@ const filesDoc = `folders, file names and handbook.toml
 Every file has a place in the handbook, a legal name and a legal size; none is a
 link out of the tree; handbook.toml has no unknown keys.`
 
-func files(b *book.Book) (Finding, diag.List) {
-	return Finding{Seen: []Count{{len(b.Parts), "parts"}, {len(b.Chapters()), "chapters"}}}, b.Faults().Files
+func filesFaults(b *book.Book) diag.List { return b.Faults().Files }
+
+func lookFiles(b *book.Book) Finding {
+	return Finding{Seen: []Count{{len(b.Parts), "parts"}, {len(b.Chapters()), "chapters"}}}
 }
 
 const textDoc = `what a chapter shows by itself
 Encoding, title and summary, headings, signal words, alternative texts, no raw
 HTML, no number in a table without a figure.`
 
-func text(b *book.Book) (Finding, diag.List) {
+func textFaults(b *book.Book) diag.List { return b.Faults().Text }
+
+func lookText(b *book.Book) Finding {
 	headings, cautions := 0, 0
 	for _, c := range b.Chapters() {
 		headings += len(c.Doc.Headings)
 		cautions += len(c.Doc.Cautions)
 	}
-	return Finding{Seen: []Count{{headings, "headings"}, {cautions, "cautions"}}}, b.Faults().Text
+	return Finding{Seen: []Count{{headings, "headings"}, {cautions, "cautions"}}}
 }
 
 const referencesDoc = `links between chapters, to terms, sources and calculators
 Every link leads to something that exists; a link to a calculator carries inputs
 that it accepts.`
 
-func references(b *book.Book) (Finding, diag.List) {
+func referencesFaults(b *book.Book) diag.List { return b.Faults().References }
+
+func lookReferences(b *book.Book) Finding {
 	count := map[page.Scheme]int{}
 	for _, c := range b.Chapters() {
 		for _, r := range c.Doc.References {
@@ -45,7 +53,7 @@ func references(b *book.Book) (Finding, diag.List) {
 	return Finding{Seen: []Count{
 		{count[page.ToChapter], "to chapters"}, {count[page.ToTerm], "to terms"},
 		{count[page.ToSource], "to sources"}, {count[page.ToCalculator], "to calculators"},
-	}}, b.Faults().References
+	}}
 }
 
 const termsDoc = `terms
@@ -53,32 +61,50 @@ A term without an explanation, or a word that stands twice, is a fault of the
 files. Noted: terms to which no chapter
 leads, and chapters that use a term's name before they link it.`
 
-func terms(b *book.Book) (Finding, diag.List) {
-	f := Finding{Seen: []Count{{len(b.Terms), "terms"}}}
-	used := map[string]bool{}
+// termsFaults finds nothing: book has found the faults, among the files.
+func termsFaults(*book.Book) diag.List { return nil }
+
+func lookTerms(b *book.Book) Finding {
+	var notes []note
+	used := firstLinks(b, b.TermsDoc())
 	for _, c := range b.Chapters() {
 		first := firstLinks(b, c.Doc)
+		maps.Copy(used, first)
 		for _, t := range b.Terms {
 			at, linked := first[t.Slug]
 			if !linked {
 				continue
 			}
-			used[t.Slug] = true
-			if p, found := c.Doc.FindWords(t.Name); found && before(p, at) {
-				f.Notes = append(f.Notes, fmt.Sprintf("%s: %q stands here before the link that explains it, in line %d", p, strings.ToLower(t.Name), at.Line))
+			if p, found := c.Doc.FindWords(t.Name); found && compare(p, at) < 0 {
+				notes = append(notes, note{p, fmt.Sprintf("%q stands here before the link that explains it, in line %d", strings.ToLower(t.Name), at.Line)})
 			}
 		}
 	}
-	for slug := range firstLinks(b, b.TermsDoc()) {
-		used[slug] = true
-	}
 	for _, t := range b.Terms {
-		if !used[t.Slug] {
-			f.Notes = append(f.Notes, fmt.Sprintf("%s: nothing leads to the term %q", t.Pos, t.Name))
+		if _, ok := used[t.Slug]; !ok {
+			notes = append(notes, note{t.Pos, fmt.Sprintf("nothing leads to the term %q", t.Name)})
 		}
 	}
-	slices.Sort(f.Notes)
-	return f, nil // book has found the faults, among the files
+	return Finding{Seen: []Count{{len(b.Terms), "terms"}}, Notes: sorted(notes)}
+}
+
+// note is what is worth knowing about a place.
+type note struct {
+	at   diag.Position
+	text string
+}
+
+func sorted(notes []note) []string {
+	slices.SortStableFunc(notes, func(a, b note) int { return compare(a.at, b.at) })
+	lines := make([]string, len(notes))
+	for i, n := range notes {
+		lines[i] = n.at.String() + ": " + n.text
+	}
+	return lines
+}
+
+func compare(a, b diag.Position) int {
+	return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
 }
 
 // firstLinks returns where a file first links to each term.
@@ -97,14 +123,10 @@ func firstLinks(b *book.Book, doc *page.Document) map[string]diag.Position {
 	return first
 }
 
-func before(a, b diag.Position) bool {
-	return a.Line < b.Line || a.Line == b.Line && a.Column < b.Column
-}
-
 const picturesDoc = `pictures
 Every picture exists, is of its kind and size, and stands in a chapter.`
 
-func pictures(b *book.Book) (Finding, diag.List) {
+func picturesFaults(b *book.Book) diag.List {
 	shown := map[string]bool{}
 	for _, c := range b.Chapters() {
 		for _, p := range c.Doc.Pictures {
@@ -117,5 +139,9 @@ func pictures(b *book.Book) (Finding, diag.List) {
 			faults.Add(diag.Diagnostic{Position: diag.Position{File: p.File}, Problem: "no chapter shows the picture", Want: "a picture that is used", Remedy: "show it or remove it"})
 		}
 	}
-	return Finding{Seen: []Count{{len(b.Pictures), "pictures"}}}, faults
+	return faults
+}
+
+func lookPictures(b *book.Book) Finding {
+	return Finding{Seen: []Count{{len(b.Pictures), "pictures"}}}
 }

@@ -17,19 +17,35 @@ const libraryDoc = `figure sets and sources
 Every set can be read, and every row names a source that is listed, or the basis
 on which it stands.`
 
-func library(b *book.Book) (Finding, diag.List) {
+func libraryFaults(b *book.Book) diag.List { return b.Faults().Library }
+
+func lookLibrary(b *book.Book) Finding {
 	rows := 0
 	for _, s := range b.Library.Sets {
 		rows += len(s.Rows)
 	}
-	return Finding{Seen: []Count{{len(b.Library.Sets), "sets"}, {rows, "rows"}, {len(b.Library.Sources), "sources"}}}, b.Faults().Library
+	return Finding{Seen: []Count{{len(b.Library.Sets), "sets"}, {rows, "rows"}, {len(b.Library.Sources), "sources"}}}
+}
+
+const ledgerDoc = `the ledger of the figures
+Every figure is the one that the ledger has as a digest, so that no figure
+changes unseen.`
+
+func ledgerFaults(b *book.Book) diag.List {
+	return b.Keep("ledger", func() any { return figures.CheckLedger(b.Library, b.Root()) }).(diag.List)
+}
+
+func lookLedger(b *book.Book) Finding {
+	return Finding{Seen: []Count{{len(b.Library.Sets), "sets"}}}
 }
 
 const tablesDoc = `numbers in tables and linked quantities
 Every number equals its reference figure at the precision shown, after
 conversion to the unit shown.`
 
-func tables(b *book.Book) (Finding, diag.List) {
+func tablesFaults(b *book.Book) diag.List { return b.Faults().Tables }
+
+func lookTables(b *book.Book) Finding {
 	count, byBasis, quantities := 0, map[string]int{}, 0
 	var f Finding
 	for _, c := range b.Chapters() {
@@ -57,7 +73,7 @@ func tables(b *book.Book) (Finding, diag.List) {
 		f.Seen = append(f.Seen, Count{byBasis[basis], basis})
 	}
 	f.Seen = append(f.Seen, Count{quantities, "quantities in text"})
-	return f, b.Faults().Tables
+	return f
 }
 
 func sum(counts map[string]int) (n int) {
@@ -71,7 +87,11 @@ const calculatorsDoc = `declarations of the calculators
 Every declaration is complete; its example, table and chart are accepted; its
 formulas name listed sources.`
 
-func calculatorsCheck(b *book.Book) (Finding, diag.List) {
+func calculatorsFaults(b *book.Book) diag.List {
+	return b.Keep("calculators", func() any { return declarationFaults(b) }).(diag.List)
+}
+
+func declarationFaults(b *book.Book) diag.List {
 	var faults diag.List
 	fault := func(problem, remedy string) {
 		faults.Add(diag.Diagnostic{Position: diag.Position{File: "calculators"}, Problem: problem, Remedy: remedy})
@@ -79,9 +99,7 @@ func calculatorsCheck(b *book.Book) (Finding, diag.List) {
 	for _, problem := range b.Calculators.Validate() {
 		fault(problem, "correct the declaration")
 	}
-	formulas := 0
 	for _, c := range b.Calculators.All() {
-		formulas += len(c.Formulas)
 		for _, f := range c.Formulas {
 			for _, problem := range formulaFaults(b.Library, f) {
 				fault(c.ID+": the formula "+f.Name+" "+problem, "correct the declaration, or add the source to "+figures.SourcesFile)
@@ -91,7 +109,15 @@ func calculatorsCheck(b *book.Book) (Finding, diag.List) {
 			fault(c.ID+": the part "+c.Part+" is unknown", "name a part of "+book.ConfigFile)
 		}
 	}
-	return Finding{Seen: []Count{{len(b.Calculators.All()), "calculators"}, {formulas, "formulas"}}}, faults
+	return faults
+}
+
+func lookCalculators(b *book.Book) Finding {
+	formulas := 0
+	for _, c := range b.Calculators.All() {
+		formulas += len(c.Formulas)
+	}
+	return Finding{Seen: []Count{{len(b.Calculators.All()), "calculators"}, {formulas, "formulas"}}}
 }
 
 func formulaFaults(lib *figures.Library, f calculators.Formula) []string {
@@ -110,7 +136,9 @@ func formulaFaults(lib *figures.Library, f calculators.Formula) []string {
 const blocksDoc = `blocks that compute
 Every calculator, lookup table, chart and formula in a chapter can be made.`
 
-func blocks(b *book.Book) (Finding, diag.List) {
+func blocksFaults(b *book.Book) diag.List { return b.Faults().Blocks }
+
+func lookBlocks(b *book.Book) Finding {
 	count := map[page.BlockKind]int{}
 	for _, c := range b.Chapters() {
 		for _, block := range c.Doc.Blocks {
@@ -120,5 +148,5 @@ func blocks(b *book.Book) (Finding, diag.List) {
 	return Finding{Seen: []Count{
 		{count[page.CalculatorBlock], "pads"}, {count[page.LookupBlock], "lookup tables"},
 		{count[page.ChartBlock], "charts"}, {count[page.MathBlock], "formulas"},
-	}}, b.Faults().Blocks
+	}}
 }

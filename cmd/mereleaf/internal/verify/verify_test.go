@@ -50,7 +50,7 @@ func handbook(t *testing.T, edits ...edit) (*book.Book, map[string]diag.Position
 func TestChecksAreComplete(t *testing.T) {
 	seen := map[string]bool{}
 	for _, c := range Checks() {
-		if c.Name == "" || c.Doc == "" || c.Run == nil || seen[c.Name] {
+		if c.Name == "" || c.Doc == "" || c.Run == nil || c.Look == nil || seen[c.Name] {
 			t.Errorf("the check %q is incomplete or stands twice", c.Name)
 		}
 		if strings.HasSuffix(c.Title(), ".") || len(c.Title()) > 80 {
@@ -86,31 +86,34 @@ const (
 )
 
 // TestFaultsBelongToTheirCheck spoils the handbook in one place at a time and
-// demands that the check of that name, and no other, counts the fault.
+// demands that the checks of those names, and no others, count the fault.
 func TestFaultsBelongToTheirCheck(t *testing.T) {
 	for _, c := range []struct {
-		check string
-		edits []edit
-		want  string
+		checks string
+		edits  []edit
+		want   string
 	}{
 		{"files", []edit{{"content/handbook.toml", "subtitle", "«x»undertitle"}}, "«x»: the key undertitle is unknown"},
 		{"text", []edit{{koi, "## Weight", "«x»#### Weight"}}, "«x»: a heading of level 4"},
 		{"references", []edit{{water, "term:ph", "«x»term:pH"}}, "«x»: the term pH is unknown"},
 		{"tables", []edit{{water, "| 11.3 |", "| «x»11.4 |"}}, "«x»: oxygen is 11.4 here"},
-		{"tables", []edit{{oxygen, "20,9.09", "20,«y»9.19"}, {water, "| 9.09 |", "| «x»9.09 |"}}, "«x»: oxygen is 9.09 here; expected 9.19"},
-		{"tables", []edit{{oxygen, "20,9.09", "20,9.19"}, {water, "figure:oxy", "«x»figure:oxy"}}, "«x»: oxygen is 9.1 mg/L here"},
-		{"library", []edit{{oxygen, "a-1975,table 2", "«x»b-1975,table 2"}}, "«x»: the source b-1975"},
+		{"tables ledger", []edit{{oxygen, "20,9.09", "20,«y»9.19"}, {water, "| 9.09 |", "| «x»9.09 |"}}, "«x»: oxygen is 9.09 here; expected 9.19"},
+		{"tables ledger", []edit{{oxygen, "20,9.09", "20,9.19"}, {water, "figure:oxy", "«x»figure:oxy"}}, "«x»: oxygen is 9.1 mg/L here"},
+		{"library ledger", []edit{{oxygen, "a-1975,table 2", "«x»b-1975,table 2"}}, "«x»: the source b-1975"},
 		{"blocks", []edit{{koi, "Heavy fish", "```chart «x»wave\n```\n\nHeavy fish"}}, "«x»: the calculator wave is unknown"},
 	} {
 		b, marks := handbook(t, c.edits...)
 		report, faults := Run(b)
 		want := marked.Expand([]byte(c.want), marks)
+		if quick := Faults(b); !slices.Equal(quick, faults) {
+			t.Errorf("Faults finds %v and Run %v", quick, faults)
+		}
 		if !slices.ContainsFunc(faults, func(d diag.Diagnostic) bool { return strings.HasPrefix(d.String(), want) }) {
-			t.Errorf("%s: got %v\nwant %s…", c.check, faults, want)
+			t.Errorf("%s: got %v\nwant %s…", c.checks, faults, want)
 		}
 		for _, r := range report.Results {
-			if (r.Faults > 0) != (r.Name == c.check) {
-				t.Errorf("after a fault of %s the check %s counts %d", c.check, r.Name, r.Faults)
+			if (r.Faults > 0) != slices.Contains(strings.Fields(c.checks), r.Name) {
+				t.Errorf("after a fault of %s the check %s counts %d", c.checks, r.Name, r.Faults)
 			}
 		}
 	}
