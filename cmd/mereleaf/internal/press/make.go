@@ -6,8 +6,10 @@ import (
 	"fmt"
 	"io/fs"
 	"maps"
+	"math"
 	"os"
 	"path/filepath"
+	"runtime/debug"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -48,6 +50,7 @@ func Make(ctx context.Context, o Options) (Report, error) {
 		return Report{}, err
 	}
 	defer p.Close()
+	defer frugal()()
 	p.PagesOnly = o.PagesOnly
 	out := o.Out
 	if out == "" {
@@ -76,6 +79,21 @@ func Make(ctx context.Context, o Options) (Report, error) {
 		r.Chapters += len(part.Chapters)
 	}
 	return r, nil
+}
+
+// memory is what making a large handbook should get by with, in bytes, on the
+// small computers that clubs have. Beyond it the collector works harder.
+const memory = 240 << 20
+
+// frugal sets the soft limit, unless GOMEMLIMIT has set one, and returns what
+// takes it back.
+func frugal() func() {
+	before := debug.SetMemoryLimit(-1)
+	if before < math.MaxInt64 {
+		return func() {}
+	}
+	debug.SetMemoryLimit(memory)
+	return func() { debug.SetMemoryLimit(before) }
 }
 
 // stage is an edition under way, in a folder beside its final place.

@@ -159,7 +159,7 @@ func (p *Press) read() (*book.Book, error) {
 func (p *Press) check(b *book.Book) error {
 	start := time.Now()
 	p.log.step(PhaseVerify, 0, 0)
-	_, faults := verify.Run(b)
+	faults := verify.Faults(b)
 	p.log.done(PhaseVerify, start)
 	return faults.Err()
 }
