@@ -118,6 +118,7 @@ func mathAttrs(tex string, display bool) []string {
 
 func copyTokens(b *markup.Builder, d *xml.Decoder) error {
 	leaves := 0
+	var styled []bool // for each open element: it has a style around it
 	for {
 		token, err := d.Token()
 		if errors.Is(err, io.EOF) {
@@ -137,10 +138,19 @@ func copyTokens(b *markup.Builder, d *xml.Decoder) error {
 			case "merror":
 				return fmt.Errorf("has something unknown in it: %s", rest(d))
 			}
-			b.Open(token.Name.Local, sorted(token.Attr)...)
+			style, attrs := attributes(token)
+			if style != "" {
+				b.Open("mstyle", "displaystyle", style)
+			}
+			styled = append(styled, style != "")
+			b.Open(token.Name.Local, attrs...)
 		case xml.EndElement:
 			if token.Name.Local != "math" && token.Name.Local != "semantics" {
 				b.Close()
+				if styled[len(styled)-1] {
+					b.Close()
+				}
+				styled = styled[:len(styled)-1]
 			}
 		case xml.CharData:
 			// Between elements there is only layout; inside mtext a space counts,
@@ -166,16 +176,23 @@ func rest(d *xml.Decoder) string {
 	}
 }
 
-func sorted(attrs []xml.Attr) []string {
-	kept := slices.DeleteFunc(attrs, func(a xml.Attr) bool { return a.Name.Local == "style" })
-	slices.SortFunc(kept, func(a, b xml.Attr) int { return strings.Compare(a.Name.Local, b.Name.Local) })
-	var flat []string
-	for _, a := range kept {
+// attributes returns the attributes of an element in the order of their names,
+// without those that MathML 3 does not give it, and the display style that the
+// library gives to a fraction itself instead of to a style around it.
+func attributes(e xml.StartElement) (style string, flat []string) {
+	slices.SortFunc(e.Attr, func(a, b xml.Attr) int { return strings.Compare(a.Name.Local, b.Name.Local) })
+	for _, a := range e.Attr {
 		name := a.Name.Local
-		if name == "strechy" { // the library's misspelling, seen in 0.1.16
+		switch {
+		case name == "style", e.Name.Local == "mi" && (name == "lspace" || name == "rspace" || name == "movablelimits"):
+			continue
+		case name == "displaystyle" && e.Name.Local == "mfrac":
+			style = a.Value
+			continue
+		case name == "strechy": // the library's misspelling, seen in 0.1.16
 			name = "stretchy"
 		}
 		flat = append(flat, name, a.Value)
 	}
-	return flat
+	return style, flat
 }

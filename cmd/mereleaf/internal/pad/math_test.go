@@ -14,6 +14,8 @@ func TestMath(t *testing.T) {
 		text     string   // all its text
 	}{
 		{`\frac{a}{b}`, []string{"mfrac"}, "ab"},
+		{`2\tfrac{a}{b}c`, []string{"mstyle", "mfrac"}, "2abc"},
+		{`\min(a, b)`, []string{"mi"}, "min(a,b)"},
 		{`C_s^2`, []string{"msubsup"}, "Cs2"},
 		{`\sqrt{2 g h}`, []string{"msqrt"}, "2gh"},
 		{`\text{NH}_3`, []string{"msub", "mtext"}, "NH3"},
@@ -37,6 +39,11 @@ func TestMath(t *testing.T) {
 			}
 			if (m.Attrs["display"] == "block") != display {
 				t.Errorf("%s, display %v, has display=%q", c.tex, display, m.Attrs["display"])
+			}
+			for _, e := range all {
+				if e.Name == "mi" && e.Attrs["lspace"]+e.Attrs["movablelimits"] != "" || e.Name == "mfrac" && e.Attrs["displaystyle"] != "" {
+					t.Errorf("%s has <%s %v>, which MathML 3 does not know", c.tex, e.Name, e.Attrs)
+				}
 			}
 			for _, e := range c.elements {
 				if len(markuptest.Find(all, e, "")) == 0 {
