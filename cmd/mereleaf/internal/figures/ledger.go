@@ -65,7 +65,7 @@ func LedgerLine(s *Set) string {
 // CheckLedger compares every figure with the ledger. Each fault stands at the
 // figure that changed and names the ledger's line.
 func CheckLedger(lib *Library, fsys fs.FS) diag.List {
-	b, d := readFile(fsys, LedgerFile)
+	b, d := ReadText(fsys, LedgerFile)
 	if d != nil {
 		return diag.List{*d}
 	}

@@ -73,6 +73,34 @@ func (s *Set) Amount(row, column int) (Amount, bool) {
 	return c.amount, c.numeric
 }
 
+// Unit returns the unit of the numbers in a cell: its column's, or the row's own
+// in a set that has a column "unit"; false if the cell holds words.
+func (s *Set) Unit(row, column int) (quantity.Unit, bool) {
+	if !s.Rows[row].Cells[column].numeric {
+		return quantity.Unit{}, false
+	}
+	return s.unit(row, column), true
+}
+
+// ColumnNamed returns the column of that name; false if there is none, or if
+// several share the name. "low [mg/L]", as in the file's heading, tells columns
+// of one name apart.
+func (s *Set) ColumnNamed(name string) (int, bool) {
+	found := -1
+	for i, c := range s.Columns {
+		if sameName(s.heading[i].Text, name) {
+			return i, true
+		}
+		if sameName(c.Name, name) {
+			if found >= 0 {
+				return -1, false
+			}
+			found = i
+		}
+	}
+	return found, found >= 0
+}
+
 // Column heads a column of a set.
 type Column struct {
 	Name string // "temperature", as written

@@ -30,7 +30,7 @@ func Read(fsys fs.FS) (*Library, diag.List) {
 	names, faults := setFiles(fsys)
 	list = append(list, faults...)
 	for _, name := range names {
-		b, d := readFile(fsys, name)
+		b, d := ReadText(fsys, name)
 		if d != nil {
 			list.Add(*d)
 			continue
@@ -84,9 +84,9 @@ func legalName(s string) bool {
 	return true
 }
 
-// readFile reads a text file of the project, refusing what is not a plain UTF-8
-// file of reasonable size.
-func readFile(fsys fs.FS, name string) ([]byte, *diag.Diagnostic) {
+// ReadText reads a text file of the project, refusing what is not a plain UTF-8
+// file of at most 5 MB.
+func ReadText(fsys fs.FS, name string) ([]byte, *diag.Diagnostic) {
 	fault := func(problem, want, remedy string) ([]byte, *diag.Diagnostic) {
 		return nil, &diag.Diagnostic{Position: diag.Position{File: name}, Problem: problem, Want: want, Remedy: remedy}
 	}

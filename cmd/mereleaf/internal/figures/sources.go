@@ -111,7 +111,7 @@ func (c cslItem) source(at diag.Position) Source {
 // readSources reads the list of sources. A fault in one entry leaves the
 // others readable.
 func readSources(fsys fs.FS) ([]Source, diag.List) {
-	b, d := readFile(fsys, SourcesFile)
+	b, d := ReadText(fsys, SourcesFile)
 	if d != nil {
 		d.Remedy = "list the sources there as CSL-JSON: " + d.Remedy
 		return nil, diag.List{*d}
