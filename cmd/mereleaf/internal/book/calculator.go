@@ -92,13 +92,21 @@ func (c *composer) compose() string {
 	switch c.block.Kind {
 	case page.LookupBlock:
 		lookup := c.lookup(calc)
-		return c.memoised(c.signature(), func() (string, error) { return p.Lookup(calc, lookup) })
+		return c.withOrigin(calc, c.memoised(c.signature(), func() (string, error) { return p.Lookup(calc, lookup) }))
 	case page.ChartBlock:
 		chart := c.chart(calc)
-		return c.memoised(c.signature(), func() (string, error) { return p.Chart(calc, chart) })
+		return c.withOrigin(calc, c.memoised(c.signature(), func() (string, error) { return p.Chart(calc, chart) }))
 	}
 	// The pad links to other leaves, so it differs from folder to folder.
 	return c.memoised(folderOf(c.place)+c.signature(), func() (string, error) { return c.form(calc) })
+}
+
+// withOrigin puts under a table or chart where its numbers come from.
+func (c *composer) withOrigin(calc calculators.Calculator, html string) string {
+	if html == "" {
+		return ""
+	}
+	return html + c.book.state.pad.Origin(calc, c.place)
 }
 
 func folderOf(where string) string {

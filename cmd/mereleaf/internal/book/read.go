@@ -31,6 +31,7 @@ type state struct {
 	faults   Faults
 	root     fs.FS
 	kept     *kept // by checks of the figures and calculators
+	tables   *tables
 }
 
 type configReading struct {
@@ -101,7 +102,7 @@ func (b *Book) Reread(fsys fs.FS, changed []string) (*Book, diag.List) {
 // assemble builds a Book, taking from the state before what is not touched. A
 // folder counts as touched if a file in it is.
 func assemble(fsys fs.FS, set calculators.Set, before *state, touched func(string) bool) (*Book, diag.List) {
-	s := &state{root: fsys, kept: before.kept, pad: before.pad, memo: before.memo, config: before.config, library: before.library, terms: before.terms, files: map[string]*reading{}, pictures: map[string]pictureOf{}}
+	s := &state{root: fsys, kept: before.kept, tables: before.tables, pad: before.pad, memo: before.memo, config: before.config, library: before.library, terms: before.terms, files: map[string]*reading{}, pictures: map[string]pictureOf{}}
 	b := &Book{Calculators: set, state: s}
 	if touched("calculators") && before.index != nil {
 		s.memo = newMemo() // fragments show the calculators' source
@@ -114,6 +115,7 @@ func assemble(fsys fs.FS, set calculators.Set, before *state, touched func(strin
 	}
 	if touched(figures.Folder) || touched(figures.SourcesFile) {
 		s.library.library, s.library.faults = figures.Read(fsys)
+		s.tables = &tables{bound: map[[sha256.Size]byte][][]figures.Bound{}}
 	}
 	if touched(TermsFile) {
 		s.terms = read(fsys, TermsFile)

@@ -99,7 +99,7 @@ func (b *Book) bind(doc *page.Document) *bindings {
 			x.tables = append(x.tables, nil)
 			continue
 		}
-		bound, faults := b.Library.BindTable(t.Figure)
+		bound, faults := b.state.tables.bind(b.Library, t.Figure)
 		x.tables = append(x.tables, bound)
 		x.faults = append(x.faults, faults...)
 	}

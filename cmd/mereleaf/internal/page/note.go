@@ -47,23 +47,27 @@ func (n *note) anchor(table string) string { return table + n.letter }
 // noteList is the notes of a table, and which cell has which.
 type noteList struct {
 	list  []*note
-	cells map[[2]int]*note
+	cells [][]*note // by rows and columns; nil for none
 }
 
 func (l *noteList) at(row, column int) (*note, bool) {
-	n, ok := l.cells[[2]int{row, column}]
-	return n, ok
+	if row < 0 || row >= len(l.cells) || column >= len(l.cells[row]) {
+		return nil, false
+	}
+	n := l.cells[row][column]
+	return n, n != nil
 }
 
 // gatherNotes gives each number its note: numbers of one origin share one.
 func (t *tableWriter) gatherNotes() {
-	t.notes.cells = map[[2]int]*note{}
+	t.notes.cells = make([][]*note, len(t.bound))
 	for r, row := range t.bound {
+		t.notes.cells[r] = make([]*note, len(row))
 		for c, b := range row {
 			if !b.Numeric || c == 0 && numbers(row) > 1 {
 				continue
 			}
-			t.notes.cells[[2]int{r, c}] = t.notes.of(b)
+			t.notes.cells[r][c] = t.notes.of(b)
 		}
 	}
 }

@@ -15,6 +15,13 @@ import (
 
 // plain returns the text of a node without marks, as a reader sees it.
 func (d *Document) plain(n ast.Node) string {
+	if t, ok := n.FirstChild().(*ast.Text); ok && n.ChildCount() == 1 { // most cells and links
+		value := t.Segment.Value(d.Text)
+		if !t.IsRaw() {
+			value = unescape(value)
+		}
+		return string(bytes.TrimSpace(value))
+	}
 	var b strings.Builder
 	d.appendPlain(&b, n)
 	return strings.TrimSpace(b.String())

@@ -59,9 +59,10 @@ func (s *survey) table(grid *extast.Table) {
 		before.Parent().RemoveChild(before.Parent(), before)
 	}
 	s.tabs(grid)
+	t.Figure.Rows = make([][]figures.BodyCell, 0, grid.ChildCount()-1)
 	for row := grid.FirstChild(); row != nil; row = row.NextSibling() {
 		_, head := row.(*extast.TableHeader)
-		var cells []figures.BodyCell
+		cells := make([]figures.BodyCell, 0, row.ChildCount())
 		for cell := row.FirstChild(); cell != nil; cell = cell.NextSibling() {
 			if cell.Lines().Len() == 0 && cell.Pos() < 0 {
 				cell.SetPos(row.Pos()) // goldmark fills short rows with cells of no place
