@@ -142,3 +142,12 @@ func TestChartRefuses(t *testing.T) {
 		}
 	}
 }
+
+func TestOrigin(t *testing.T) {
+	for here, want := range map[string]string{"water/ammonia.html": "../reckon/toy.html#formulas", "index.html": "reckon/toy.html#formulas"} {
+		all := markuptest.Elements(t, newPad().Origin(toy(), here))
+		if got := markuptest.Find(all, "a", "")[0].Attrs["href"]; got != want {
+			t.Errorf("on %s a table leads to %q; want %q", here, got, want)
+		}
+	}
+}

@@ -27,6 +27,8 @@ import (
 	"strings"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/markup"
+	"mereleaf/cmd/mereleaf/internal/place"
 )
 
 // Pad makes the fragments. It holds no state between calls, so its methods may
@@ -39,6 +41,18 @@ type Pad struct {
 // New returns a Pad for a set of calculators. root is the project's folder,
 // from which FunctionSource reads Go files.
 func New(set calculators.Set, root fs.FS) *Pad { return &Pad{set: set, root: root} }
+
+// Origin returns the line under a lookup table or a chart on the leaf here that
+// leads to how the calculator reckons it.
+func (p *Pad) Origin(c calculators.Calculator, here string) string {
+	var b markup.Builder
+	b.Open("p", "class", "key")
+	b.Leaf("span", "Reckoned", "class", "r")
+	b.Text(" by this book: ")
+	b.Leaf("a", "formulas, sources and code", "href", place.Relative(here, place.Calculator(c.ID)+"#formulas"))
+	b.Text(".")
+	return b.String() + "\n"
+}
 
 // reckon computes a view. The error is one line.
 func reckon(c calculators.Calculator, args []calculators.Arg) (calculators.View, error) {
