@@ -1,14 +1,20 @@
 package command
 
 import (
+	"fmt"
+	"io/fs"
 	"os"
+	"strings"
 
 	"mereleaf/cmd/mereleaf/internal/book"
+	"mereleaf/cmd/mereleaf/internal/figures"
+	"mereleaf/cmd/mereleaf/internal/reckon"
 	"mereleaf/cmd/mereleaf/internal/verify"
 )
 
 type verifyCommand struct {
-	Verbose bool `short:"v" help:"Also print a line for each chapter's tables, and what is worth knowing."`
+	Verbose bool   `short:"v" help:"Also print a line for each chapter's tables, and what is worth knowing."`
+	Ledger  string `placeholder:"SET" help:"Only print the ledger's line for a figure set as it is now, to enter by hand once you have checked its figures against their source."`
 }
 
 func (verifyCommand) Help() string {
@@ -26,6 +32,9 @@ func (c verifyCommand) Run(e *environment) error {
 		return err
 	}
 	defer tree.Close()
+	if c.Ledger != "" {
+		return e.ledgerLine(tree.FS(), c.Ledger)
+	}
 	b, _ := book.Read(tree.FS(), e.calculators) // its faults are part of the report
 	report, faults := verify.Run(b)
 	if err := report.Print(e.stdout, c.Verbose); err != nil {
@@ -33,4 +42,25 @@ func (c verifyCommand) Run(e *environment) error {
 	}
 	e.result("%s", count(len(faults), "fault"))
 	return faults.Err()
+}
+
+// ledgerLine prints and does not write: a line that a program enters proves
+// nothing.
+func (e *environment) ledgerLine(fsys fs.FS, name string) error {
+	library, faults := figures.Read(fsys)
+	var names []string
+	for _, s := range library.Sets {
+		if s.Name == name {
+			e.result("%s", figures.LedgerLine(s))
+			return nil
+		}
+		names = append(names, s.Name)
+	}
+	if err := faults.Err(); err != nil {
+		return err // perhaps it is the set that cannot be read
+	}
+	if near := reckon.Nearest(name, names); len(near) > 0 {
+		return fmt.Errorf("there is no figure set %q; expected perhaps %s; the sets are the files of %s", name, strings.Join(near, " or "), figures.Folder)
+	}
+	return fmt.Errorf("there is no figure set %q; the sets are the files of %s", name, figures.Folder)
 }
