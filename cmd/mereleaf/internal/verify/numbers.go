@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"mereleaf/calculators"
+	"mereleaf/cmd/mereleaf/internal/agreement"
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/figures"
@@ -37,6 +38,46 @@ func ledgerFaults(b *book.Book) diag.List {
 
 func lookLedger(b *book.Book) Finding {
 	return Finding{Seen: []Count{{len(b.Library.Sets), "sets"}}}
+}
+
+const agreementDoc = `agreement of the calculators with the figures
+Every row of a figure set that a calculator can compute comes out as printed, or
+within a tolerance that is stated with its reason.`
+
+// agreed is what agreement.Check returns.
+type agreed struct {
+	report agreement.Report
+	faults diag.List
+}
+
+func agree(b *book.Book) agreed {
+	return b.Keep("agreement", func() any {
+		report, faults := agreement.Check(b.Library, b.Calculators, b.Root())
+		return agreed{report, faults}
+	}).(agreed)
+}
+
+func agreementFaults(b *book.Book) diag.List { return agree(b).faults }
+
+func lookAgreement(b *book.Book) Finding {
+	var f Finding
+	rows, compared, skipped, excepted := 0, 0, 0, 0
+	report := agree(b).report
+	for _, s := range report.Sets {
+		f.Notes = append(f.Notes, s.String())
+		if s.Calculator == "" {
+			skipped += s.Rows
+			continue
+		}
+		rows += s.Rows
+		compared += s.Figures
+		excepted += s.Excepted
+	}
+	for _, n := range report.Uncomputed {
+		f.Notes = append(f.Notes, n.Set+": no calculator computes it: "+n.Reason)
+	}
+	f.Seen = []Count{{compared, "figures computed"}, {rows, "rows"}, {excepted, "rows excepted"}, {skipped, "rows skipped"}, {len(report.Uncomputed), "sets without a calculator"}}
+	return f
 }
 
 const tablesDoc = `numbers in tables and linked quantities

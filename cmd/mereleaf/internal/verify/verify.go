@@ -43,6 +43,7 @@ func Checks() []Check {
 		{"library", libraryDoc, libraryFaults, lookLibrary},
 		{"tables", tablesDoc, tablesFaults, lookTables},
 		{"ledger", ledgerDoc, ledgerFaults, lookLedger},
+		{"agreement", agreementDoc, agreementFaults, lookAgreement},
 		{"calculators", calculatorsDoc, calculatorsFaults, lookCalculators},
 		{"blocks", blocksDoc, blocksFaults, lookBlocks},
 		{"reading", readingDoc, readingFaults, lookReading},

@@ -100,6 +100,7 @@ func TestFaultsBelongToTheirCheck(t *testing.T) {
 		{"tables ledger", []edit{{oxygen, "20,9.09", "20,«y»9.19"}, {water, "| 9.09 |", "| «x»9.09 |"}}, "«x»: oxygen is 9.09 here; expected 9.19"},
 		{"tables ledger", []edit{{oxygen, "20,9.09", "20,9.19"}, {water, "figure:oxy", "«x»figure:oxy"}}, "«x»: oxygen is 9.1 mg/L here"},
 		{"library ledger", []edit{{oxygen, "a-1975,table 2", "«x»b-1975,table 2"}}, "«x»: the source b-1975"},
+		{"agreement", []edit{{"testdata/reference/bindings.toml", "oxygen =", "«x»ozone ="}}, "«x»: "},
 		{"blocks", []edit{{koi, "Heavy fish", "```chart «x»wave\n```\n\nHeavy fish"}}, "«x»: the calculator wave is unknown"},
 	} {
 		b, marks := handbook(t, c.edits...)
