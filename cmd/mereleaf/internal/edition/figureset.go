@@ -1,7 +1,9 @@
 package edition
 
 import (
-	"slices"
+	"crypto/sha256"
+	"encoding/hex"
+	"io"
 	"strconv"
 	"strings"
 
@@ -18,6 +20,7 @@ type setContent struct {
 	Rows       []setRow
 	Origins    []origin
 	Used       []link
+	Agreed     []agreed
 }
 
 type headCell struct {
@@ -52,13 +55,35 @@ func (w *web) figureSet(s *figures.Set) Page {
 
 // listedSet makes the page of a set whose content is built only when needed.
 func (w *web) listedSet(f frame, s *figures.Set) Page {
-	return Page{Path: string(f.at), Key: key(w.base, "figure-set.html", s.Name, s.Columns, s.Rows, w.uses.tables[s.Name]), Bytes: func() ([]byte, error) {
+	return Page{Path: string(f.at), Key: key(w.base, "figure-set.html", s.Name, setDigest(s), w.uses.tables[s.Name], w.agreedOn(s.Name)), Bytes: func() ([]byte, error) {
 		return w.print(f, "figure-set.html", w.setContent(f.at, s))
 	}}
 }
 
+// setDigest changes with all that a leaf shows of a set's file. There are
+// thousands of cells, and they are printed for every change to a chapter, so
+// this does without the generality of key.
+func setDigest(s *figures.Set) string {
+	h := sha256.New()
+	write := func(text string) {
+		_, _ = io.WriteString(h, text)
+		_, _ = h.Write([]byte{0})
+	}
+	for _, c := range s.Columns {
+		write(c.Name)
+		write(c.Unit)
+	}
+	for _, r := range s.Rows {
+		write(strconv.Itoa(r.Line))
+		for _, c := range r.Cells { // the origin of the row is among them
+			write(c.Text)
+		}
+	}
+	return hex.EncodeToString(h.Sum(nil))
+}
+
 func (w *web) setContent(here at, s *figures.Set) setContent {
-	c := setContent{at: here, Name: setTitle(s.Name), File: s.File, Used: w.uses.tables[s.Name]}
+	c := setContent{at: here, Name: setTitle(s.Name), File: s.File, Used: w.uses.tables[s.Name], Agreed: w.agreedOn(s.Name)}
 	data := s.Data()
 	for _, col := range data {
 		c.Head = append(c.Head, headCell{heading(col), col.Numeric()})
@@ -131,9 +156,10 @@ type setField struct {
 
 type setSummary struct {
 	link
-	Rows  int
-	Bases []basisCount
-	Used  []link
+	Rows   int
+	Bases  []basisCount
+	Used   []link
+	Agreed []agreed
 }
 
 type basisCount struct {
@@ -153,7 +179,7 @@ func (w *web) figureList() Page {
 		last := &c.Fields[len(c.Fields)-1]
 		last.Sets = append(last.Sets, setSummary{
 			link: link{Path: place.FigureSet(s.Name), Title: setTitle(rest)},
-			Rows: len(s.Rows), Bases: countBases(s.Rows), Used: w.uses.tables[s.Name],
+			Rows: len(s.Rows), Bases: countBases(s.Rows), Used: w.uses.tables[s.Name], Agreed: w.agreedOn(s.Name),
 		})
 		all = append(all, s.Rows...)
 	}
@@ -164,10 +190,13 @@ func (w *web) figureList() Page {
 // countBases counts rows by basis, in the order in which the handbook trusts
 // them.
 func countBases(rows []figures.Row) []basisCount {
+	in := map[string]int{}
+	for _, r := range rows {
+		in[r.Basis]++
+	}
 	var counts []basisCount
 	for _, basis := range []string{figures.Published, figures.Computed, figures.Practice, figures.Memory, figures.Scenario} {
-		n := len(slices.DeleteFunc(slices.Clone(rows), func(r figures.Row) bool { return r.Basis != basis }))
-		if n > 0 {
+		if n := in[basis]; n > 0 {
 			counts = append(counts, basisCount{basisText(basis), page.Mark(basis), n})
 		}
 	}

@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"mereleaf/calculators/catalog"
+	"mereleaf/cmd/mereleaf/internal/agreement"
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/bundle"
 	"mereleaf/cmd/mereleaf/internal/pad"
@@ -62,7 +63,8 @@ func realWeb(t *testing.T) (map[string]string, bundle.Assets) {
 	t.Helper()
 	b, _ := book.Read(project(), catalog.All())
 	a := theme(t).WithWasm([]byte("module"))
-	return printed(t, Web(b, a, pad.New(catalog.All(), project()))), a
+	agreed, _ := agreement.Check(b.Library, catalog.All(), project())
+	return printed(t, Web(b, a, pad.New(catalog.All(), project()), agreed.Sets...)), a
 }
 
 // eachWeb runs a check over the small handbook and the handbook itself.

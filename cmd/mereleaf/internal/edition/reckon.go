@@ -46,6 +46,7 @@ type reckonContent struct {
 	Cautions        []string
 	Lookup, Chart   template.HTML
 	Formulas        []formulaContent
+	Agreed          []agreed
 }
 
 type formulaContent struct {
@@ -58,7 +59,7 @@ type formulaContent struct {
 // within one run it changes with the theme and the module alone.
 func (w *web) reckon(c calculators.Calculator) Page {
 	f := w.frame(place.Calculator(c.ID), c.Title, c.Question, c.Part)
-	return Page{Path: string(f.at), Key: key(w.base, "reckon.html", c.ID), Bytes: func() ([]byte, error) {
+	return Page{Path: string(f.at), Key: key(w.base, "reckon.html", c.ID, w.agreedOf(c.ID)), Bytes: func() ([]byte, error) {
 		content, err := w.reckonContent(f.at, c)
 		if err != nil {
 			return nil, err
@@ -68,7 +69,7 @@ func (w *web) reckon(c calculators.Calculator) Page {
 }
 
 func (w *web) reckonContent(here at, c calculators.Calculator) (reckonContent, error) {
-	r := reckonContent{at: here, Title: c.Title, Question: c.Question, Cautions: c.Cautions}
+	r := reckonContent{at: here, Title: c.Title, Question: c.Question, Cautions: c.Cautions, Agreed: w.agreedOf(c.ID)}
 	form, err := w.pad.Form(c, nil, string(here))
 	if err != nil {
 		return r, err

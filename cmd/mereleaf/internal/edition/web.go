@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"html/template"
 
+	"mereleaf/cmd/mereleaf/internal/agreement"
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/bundle"
 	"mereleaf/cmd/mereleaf/internal/pad"
@@ -23,14 +24,16 @@ type web struct {
 	templates *template.Template
 	fault     error // of the templates; every page reports it
 	uses      uses
+	agreed    []agreement.SetReport
 	base      string // key of what all pages share
 }
 
 // Web returns the pages of the handbook as a web site, without the assets. The
 // pages render when asked to, so a preview pays only for those whose Key
-// changed. A fault in a template is the error of the pages that need it.
-func Web(b *book.Book, a bundle.Assets, p *pad.Pad) []Page {
-	w := &web{book: b, assets: a, pad: p, uses: findUses(b)}
+// changed. A fault in a template is the error of the pages that need it. agreed
+// is what the leaves of calculators and figure sets say of how both agree.
+func Web(b *book.Book, a bundle.Assets, p *pad.Pad, agreed ...agreement.SetReport) []Page {
+	w := &web{book: b, assets: a, pad: p, uses: findUses(b), agreed: agreed}
 	w.templates, w.fault = parse(a.Templates)
 	w.base = w.shared()
 	pages := []Page{w.cover(), w.missing(), w.terms(), w.sources(), w.reckonList(), w.figureList()}
@@ -49,13 +52,18 @@ func Web(b *book.Book, a bundle.Assets, p *pad.Pad) []Page {
 	return pages
 }
 
-// shared is the key of the frame around every page.
+// shared is the key of the frame around every page, and of the sources, which
+// most pages cite and which seldom change.
 func (w *web) shared() string {
 	s := key(w.assets.Key(), w.book.Config.Title, w.book.Config.Language)
 	for _, p := range w.book.Parts {
 		s = key(s, p.Folder, p.Letter, p.Title)
 	}
-	return s
+	var cited []string
+	for _, source := range w.book.Library.Sources {
+		cited = append(cited, source.ID, source.Short(), source.Citation())
+	}
+	return key(s, cited)
 }
 
 // key joins what a page depends on. Values print the same whenever they are the

@@ -15,6 +15,7 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/quantity"
+	"mereleaf/cmd/mereleaf/internal/agreement"
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/bundle"
 	"mereleaf/cmd/mereleaf/internal/diag"
@@ -136,8 +137,8 @@ func TestPagesShow(t *testing.T) {
 		"figures/index.html": {"1 sets with 4 rows", `<span class="p">2</span> published`, `<span class="m">1</span> from memory`},
 		"terms.html":         {`<dt id="ph">pH</dt>`, "Also: acidity.", `href="terms.html#ph"`},
 		"sources.html": {
-			`<dt id="a-1975">Addams 1975</dt>`, "Waters &amp; Ponds", `<a href="water/oxygen.html">`, `<a href="reckon/double.html">`,
-			`<a href="figures/oxygen.html">`, `<dt id="b-1980">`,
+			`<li id="a-1975"><b>Addams 1975</b>`, "Waters &amp; Ponds", `<a href="water/oxygen.html">`, `<a href="reckon/double.html">`,
+			`<a href="figures/oxygen.html">`, `<li id="b-1980">`,
 		},
 		"404.html": {"No leaf here", `href="index.html"`},
 	} {
@@ -152,6 +153,30 @@ func TestPagesShow(t *testing.T) {
 	}
 	if n := strings.Count(pages["reckon/double.html"], "calculators/small/double.go"); n != 1 {
 		t.Errorf("the function of two formulas is shown %d times", n)
+	}
+}
+
+// The leaves of a calculator and of a figure set say how the two agree.
+func TestAgreementShows(t *testing.T) {
+	files := small(t)
+	pages := printed(t, Web(read(t, files), theme(t), pad.New(double(), files),
+		agreement.SetReport{Set: "oxygen", Calculator: "double", Rows: 3, Figures: 2, Largest: 0.00214, Tolerance: 0.01, Reason: "the table rounds", Excepted: 1},
+		agreement.SetReport{Set: "oxygen", Rows: 1, Reason: "nobody computes it"},
+	))
+	const off = "2\u00a0figures in 3\u00a0rows, at most 0.21\u00a0% off; 1\u00a0row excepted for reasons given there; 1.0\u00a0% allowed. The table rounds."
+	for path, wants := range map[string][]string{
+		"reckon/double.html":  {`<a href="../figures/oxygen.html">Oxygen</a>: ` + off},
+		"figures/oxygen.html": {`<a href="../reckon/double.html">Twice a length</a>: ` + off, "<li>1\u00a0row left out. Nobody computes it.</li>"},
+		"figures/index.html":  {"Twice a length: 2\u00a0figures in 3\u00a0rows, at most 0.21\u00a0% off"},
+	} {
+		for _, want := range wants {
+			if !strings.Contains(pages[path], want) {
+				t.Errorf("%s lacks %q", path, want)
+			}
+		}
+	}
+	if exact := newAgreed(link{}, agreement.SetReport{Calculator: "double", Rows: 1, Figures: 1}); exact.Text != "1\u00a0figure in 1\u00a0row, none off" {
+		t.Errorf("full agreement reads %q", exact.Text)
 	}
 }
 
@@ -228,6 +253,7 @@ func TestEveryPageDependsOnTheFrame(t *testing.T) {
 	for name, edit := range map[string]func(fstest.MapFS, *bundle.Assets){
 		"title of the handbook": replace("content/handbook.toml", `"Small"`, `"Little"`),
 		"title of a part":       replace("content/handbook.toml", `"Nothing yet"`, `"Not yet"`),
+		"title of a source":     replace("content/sources.json", "Waters & Ponds", "Ponds & Waters"),
 		"style sheet":           func(_ fstest.MapFS, a *bundle.Assets) { a.CSS = "assets/other.css" },
 		"template": func(_ fstest.MapFS, a *bundle.Assets) {
 			a.Templates = maps.Clone(a.Templates)
