@@ -57,6 +57,10 @@ func agree(b *book.Book) agreed {
 	}).(agreed)
 }
 
+// Agreement returns how the calculators agree with the figures. The Book keeps
+// it, so it costs nothing after Run or Again.
+func Agreement(b *book.Book) agreement.Report { return agree(b).report }
+
 func agreementFaults(b *book.Book) diag.List { return agree(b).faults }
 
 func lookAgreement(b *book.Book) Finding {
