@@ -1,6 +1,7 @@
 package figures
 
 import (
+	"slices"
 	"strings"
 
 	"mereleaf/calculators/quantity"
@@ -192,6 +193,9 @@ func (lay *layout) bindView(n int, v view, links map[*Set][]constraint, entries 
 	}
 	if hits < len(q.entries) {
 		lay.list.Add(q.explain(best))
+		if d := q.otherReading(best); d != nil && !lay.reported(d.Position) {
+			lay.list.Add(*d)
+		}
 		return
 	}
 	if d := q.unsaid(best); d != nil {
@@ -203,6 +207,11 @@ func (lay *layout) bindView(n int, v view, links map[*Set][]constraint, entries 
 			out[e.column] = Bound{Numeric: true, Set: v.set, Row: best, Column: e.span.low, High: e.span.high, Amount: e.amount.Amount}
 		}
 	}
+}
+
+// reported reports whether a place has a fault already.
+func (lay *layout) reported(at diag.Position) bool {
+	return slices.ContainsFunc(lay.list, func(d diag.Diagnostic) bool { return d.Position == at })
 }
 
 // query gathers what one figure row must satisfy: the view's constraints, the
@@ -242,7 +251,7 @@ func (lay *layout) query(v view, links map[*Set][]constraint, entries []*entry) 
 // moveTo makes a key cell speak of the column of the same name in another set.
 func (e *entry) moveTo(to, from *Set) bool {
 	for i, c := range to.Data() {
-		if sameName(c.Name, from.Columns[e.span.low].Name) && c.Numeric() == e.numeric {
+		if c.plain == from.Columns[e.span.low].plain && c.Numeric() == e.numeric {
 			if e.numeric && !from.Columns[e.span.low].unit.SameDimension(c.unit) {
 				continue
 			}

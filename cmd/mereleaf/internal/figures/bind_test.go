@@ -10,7 +10,7 @@ import (
 
 // grid reads a sample: a caption link, then a Markdown table. It knows only as
 // much of Markdown as the samples use.
-func grid(t *testing.T, sample string) (Table, []diag.Position) {
+func grid(t testing.TB, sample string) (Table, []diag.Position) {
 	t.Helper()
 	const file = "content/water/10-toys.md"
 	text, marks := unmark(file, sample)
@@ -49,7 +49,7 @@ func grid(t *testing.T, sample string) (Table, []diag.Position) {
 }
 
 // link reads [text](figures:SET?query).
-func link(t *testing.T, s string, pos diag.Position) *Ref {
+func link(t testing.TB, s string, pos diag.Position) *Ref {
 	t.Helper()
 	text, rest, ok := strings.Cut(strings.TrimPrefix(s, "["), "](")
 	_, rest, ok2 := strings.Cut(strings.TrimSuffix(rest, ")"), ":")
@@ -155,6 +155,8 @@ var badTables = []struct {
 	{"row says another number than its figure", "[Stone](figures:toy-stone)\n| What | Voids |\n|---|---|\n| ¦[Foam, 95 % air](figures:?stone=foam) | 0.97 |\n", []string{"the number 95"}},
 	{"hidden input", "[Air](figures:toy-air)\n| Temperature (°C) | Air (mg/L) |\n|---|---|\n| 20 | ¦9.08 |\n", []string{"9.08 is the figure for salt = 0, which the table does not say; expected one figure; for 20 it is 8.14 mg/L; add salt=0 to the link"}},
 	{"invented figure unasked", "[Stone](figures:toy-stone)\n| Stone | Bed (L) |\n|---|---|\n| ¦mystery | 1 |\n", []string{"stone is mystery here, and 1 more"}},
+	{"key of another row", "[Air](figures:toy-air?salt=0)\n| Temperature (°C) | Air (mg/L) |\n|---|---|\n| ¦20 | ¦11.25 |\n", []string{"or else temperature is 20 here; expected 10 °C for air 11.25 by toy-2001", "air is 11.25 here; expected 9.08 mg/L for temperature 20"}},
+	{"key of another row in a pivot", "[Air](figures:toy-air)\n| Temperature (°C) | [Salt 0](figures:?salt=0&column=air) | [Salt 20](figures:?salt=20&column=air) |\n|---|---|---|\n| ¦20 | ¦11.25 mg/L | ¦9.96 mg/L |\n", []string{"or else temperature is 20 here; expected 10", "expected 9.08", "expected 8.14"}},
 	{"two faults in two rows", "[Air](figures:toy-air?salt=0)\n| Temperature (°C) | Air (mg/L) |\n|---|---|\n| 10 | ¦11.35 |\n| 20 | ¦9.3 |\n", []string{"11.35", "9.3"}},
 }
 

@@ -18,7 +18,7 @@ func (s *Set) find(name string) []span {
 	plain := plainName(name)
 	var exact, stems []span
 	for i, c := range s.Columns {
-		if plainName(c.Name) == plain || plainName(s.heading[i].Text) == plain {
+		if c.called(plain) {
 			exact = append(exact, s.span(i))
 		}
 		if high, stem := s.partner(i); high > i && stem != "" && stem == plain {
@@ -55,7 +55,7 @@ func (s *Set) pair() {
 	s.partners = make([]partner, len(s.Columns))
 	for i, c := range s.Columns {
 		s.partners[i] = partner{high: -1}
-		words := strings.Fields(plainName(c.Name))
+		words := strings.Fields(c.plain)
 		for w, word := range words {
 			upper := lowWord(word)
 			if upper == "" {
@@ -64,7 +64,7 @@ func (s *Set) pair() {
 			rest := append(append([]string{}, words[:w]...), words[w+1:]...)
 			want := strings.Join(append(append(append([]string{}, words[:w]...), upper), words[w+1:]...), " ")
 			for j, d := range s.Columns {
-				if plainName(d.Name) == want && d.Unit == c.Unit {
+				if d.plain == want && d.Unit == c.Unit {
 					s.partners[i] = partner{j, strings.Join(rest, " ")}
 				}
 			}

@@ -153,12 +153,12 @@ func (s *Set) compareRange(row, low, high int, p printed) verdict {
 // row's comparator, or by the column's name.
 func (s *Set) bears(row, column int, m Mark) bool {
 	for i, c := range s.Data() {
-		if plainName(c.Name) == "comparator" {
+		if c.plain == "comparator" {
 			given, _ := leadingMark(s.Rows[row].Cells[i].Text)
 			return given == m
 		}
 	}
-	words := strings.Fields(plainName(s.Columns[column].Name))
+	words := strings.Fields(s.Columns[column].plain)
 	for _, w := range words {
 		if lowWord(w) != "" && (m == AtLeast || m == Above) || highWord(w) && (m == AtMost || m == Below) {
 			return true
@@ -190,9 +190,6 @@ func highWord(w string) bool {
 	}
 	return false
 }
-
-// sameText compares words, ignoring case and spacing.
-func sameText(a, b string) bool { return a == b || plainText(a) == plainText(b) }
 
 // plainText is a text without what its printing may vary in: case, spacing, and
 // the shapes of apostrophes and dashes.

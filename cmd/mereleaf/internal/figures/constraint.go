@@ -14,6 +14,7 @@ const showKey = "column"
 type constraint struct {
 	columns []int // any of which may satisfy it (one name, several units)
 	pair    Pair
+	key     string  // pair.Key as a plain name
 	plain   string  // the value as compared with words
 	amount  printed // if numeric
 	numeric bool
@@ -27,9 +28,9 @@ func (s *Set) constraints(ref Ref) (out []constraint, show string, list diag.Lis
 			show = p.Value
 			continue
 		}
-		c := constraint{pair: p, plain: plainText(p.Value)}
+		c := constraint{pair: p, key: plainName(p.Key), plain: plainText(p.Value)}
 		for i, column := range s.Columns {
-			if sameName(column.Name, p.Key) || sameName(s.heading[i].Text, p.Key) {
+			if column.called(c.key) {
 				c.columns = append(c.columns, i)
 			}
 		}
@@ -61,7 +62,7 @@ func merge(outer, inner []constraint) []constraint {
 
 func overrides(inner []constraint, o constraint) bool {
 	for _, i := range inner {
-		if sameName(i.pair.Key, o.pair.Key) {
+		if i.key == o.key {
 			return true
 		}
 	}
@@ -123,7 +124,7 @@ func admits(s *Set, row int, constraints []constraint) bool {
 
 func asksForScenario(constraints []constraint) bool {
 	for _, c := range constraints {
-		if sameName(c.pair.Key, columnBasis) && sameText(c.pair.Value, Scenario) {
+		if c.key == columnBasis && c.plain == Scenario {
 			return true
 		}
 	}

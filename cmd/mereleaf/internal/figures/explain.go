@@ -11,23 +11,48 @@ import (
 // explain reports the first entry in which the nearest row differs from the
 // table.
 func (q query) explain(row int) diag.Diagnostic {
-	var wrong *entry
-	rest := 0
-	for i, e := range q.entries {
-		if q.verdict(e, row) == same {
-			continue
-		}
-		if wrong == nil {
-			wrong = &q.entries[i]
-		} else {
-			rest++
-		}
-	}
-	d := q.fault(*wrong, row)
-	if rest > 0 {
+	wrong := q.misses(row)
+	d := q.fault(q.entries[wrong[0]], row)
+	if rest := len(wrong) - 1; rest > 0 {
 		d.Problem += fmt.Sprintf(", and %d more of this row's cells differ", rest)
 	}
 	return d
+}
+
+// otherReading reports the other cell that may be the wrong one, when one cell
+// is wrong but another row would be right but for another cell: a value of the
+// next row, or a temperature that stands twice. It is nil if there is no doubt.
+func (q query) otherReading(row int) *diag.Diagnostic {
+	blamed := q.misses(row)
+	if len(blamed) != 1 {
+		return nil
+	}
+	for i := range q.set.Rows {
+		if !admits(q.set, i, q.constraints) {
+			continue
+		}
+		other := q.misses(i)
+		if len(other) != 1 || other[0] == blamed[0] {
+			continue
+		}
+		if e := q.entries[other[0]]; hasDigit(e.text) && q.verdict(e, i) == differs {
+			d := q.fault(e, i)
+			d.Problem = "or else " + d.Problem
+			return &d
+		}
+	}
+	return nil
+}
+
+// misses lists the entries that a row does not satisfy.
+func (q query) misses(row int) []int {
+	var out []int
+	for i, e := range q.entries {
+		if q.verdict(e, row) != same {
+			out = append(out, i)
+		}
+	}
+	return out
 }
 
 // fault says how one printed cell differs from the figure in a row.

@@ -86,12 +86,12 @@ func (s *Set) Unit(row, column int) (quantity.Unit, bool) {
 // several share the name. "low [mg/L]", as in the file's heading, tells columns
 // of one name apart.
 func (s *Set) ColumnNamed(name string) (int, bool) {
-	found := -1
+	found, plain := -1, plainName(name)
 	for i, c := range s.Columns {
-		if sameName(s.heading[i].Text, name) {
+		if c.heading == plain {
 			return i, true
 		}
-		if sameName(c.Name, name) {
+		if c.plain == plain {
 			if found >= 0 {
 				return -1, false
 			}
@@ -106,8 +106,13 @@ type Column struct {
 	Name string // "temperature", as written
 	Unit string // UCUM code; "" for a column of text
 
-	unit quantity.Unit // zero for text
+	unit    quantity.Unit // zero for text
+	plain   string        // Name without what its spelling may vary in
+	heading string        // the whole heading likewise
 }
+
+// called reports whether a plain name means the column.
+func (c Column) called(plain string) bool { return c.plain == plain || c.heading == plain }
 
 // Numeric reports whether the column states a unit.
 func (c Column) Numeric() bool { return c.Unit != "" }

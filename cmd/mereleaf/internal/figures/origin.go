@@ -44,10 +44,7 @@ func (l *Library) checkOrigins(s *Set) diag.List {
 // that says so may show.
 func (r Row) Invented() bool { return r.Basis == Scenario }
 
-func sameName(a, b string) bool { return plainName(a) == plainName(b) }
-
 // plainName is a column's name without what its spelling may vary in.
 func plainName(s string) string {
-	s = strings.ReplaceAll(strings.ReplaceAll(s, "_", " "), "\u00a0", " ")
-	return strings.ToLower(strings.Join(strings.Fields(s), " "))
+	return plainText(strings.ReplaceAll(s, "_", " "))
 }

@@ -102,10 +102,11 @@ func (p *parser) heading(cells []Cell) bool {
 	}
 	for i, c := range cells {
 		column, problem := readColumn(c.Text)
+		column.plain, column.heading = plainName(column.Name), plainName(c.Text)
 		if problem != "" {
 			p.fault(p.line, c.Column, problem, `a name, and for numbers the unit as a UCUM code: "flow [L/h]"`, "correct the heading")
 		}
-		if j := slices.IndexFunc(s.Columns, func(o Column) bool { return sameName(o.Name, column.Name) && o.Unit == column.Unit }); j >= 0 {
+		if j := slices.IndexFunc(s.Columns, func(o Column) bool { return o.plain == column.plain && o.Unit == column.Unit }); j >= 0 {
 			for _, twin := range []Cell{cells[j], c} { // either may be the one mistyped
 				p.fault(p.line, twin.Column, "the column "+c.Text+" stands twice", "names that differ, or the same name with another unit", "rename one of them")
 			}

@@ -59,41 +59,49 @@ func (q query) textVerdict(e entry, row int) verdict {
 
 // search returns the row that satisfies the constraints and the most entries,
 // and how many. Between equals it takes the one that satisfies those further
-// left in the set, because inputs stand before outputs, and then the nearest.
+// left in the set, because inputs stand before outputs, and then the first.
 // It returns -1 if no row satisfies the constraints.
 func (q query) search() (row, hits int) {
+	order := slices.Clone(q.entries)
+	slices.SortStableFunc(order, func(a, b entry) int { return cmp.Compare(a.span.low, b.span.low) })
 	row = -1
-	var best []int
+	score, best := make([]bool, len(order)), make([]bool, len(order))
 	for i := range q.set.Rows {
 		if !admits(q.set, i, q.constraints) {
 			continue
 		}
-		score := q.score(i)
-		if row < 0 || slices.Compare(score, best) > 0 {
-			row, best = i, score
+		n := q.score(order, i, score)
+		if row < 0 || n > hits || n == hits && furtherLeft(score, best) {
+			row, hits = i, n
+			copy(best, score)
+		}
+		if hits == len(order) {
+			break // no later row can do better
 		}
 	}
-	if row < 0 {
-		return -1, 0
-	}
-	return row, best[0]
+	return row, hits
 }
 
-// score ranks a row: entries satisfied, then which ones, from the set's left.
-func (q query) score(row int) []int {
-	order := make([]entry, len(q.entries))
-	copy(order, q.entries)
-	slices.SortStableFunc(order, func(a, b entry) int { return cmp.Compare(a.span.low, b.span.low) })
-	score := make([]int, 1, len(order)+1)
-	for _, e := range order {
-		hit := 0
-		if q.verdict(e, row) == same {
-			hit = 1
+// score says which entries a row satisfies, and how many.
+func (q query) score(order []entry, row int, score []bool) (hits int) {
+	for i, e := range order {
+		score[i] = q.verdict(e, row) == same
+		if score[i] {
+			hits++
 		}
-		score[0] += hit
-		score = append(score, hit)
 	}
-	return score
+	return hits
+}
+
+// furtherLeft reports whether a satisfies an entry that b does not, left of the
+// first one of which the reverse is true.
+func furtherLeft(a, b []bool) bool {
+	for i := range a {
+		if a[i] != b[i] {
+			return a[i]
+		}
+	}
+	return false
 }
 
 // nothingSatisfies reports constraints that no row meets, naming the first one
