@@ -102,7 +102,7 @@ func parseEntry(d Input, text string) (entry, InputErrors) {
 	switch d.Type {
 	case Choice:
 		for _, o := range d.Options {
-			if strings.EqualFold(text, o.Name) {
+			if quantity.SameLetters(text, o.Name) {
 				return entry{choice: o.Name}, nil
 			}
 		}

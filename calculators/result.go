@@ -47,6 +47,18 @@ type Mark struct {
 	Basis   string // published, practice, memory
 }
 
+// Rising puts marks into rising order of their values and returns them; equal
+// ones keep their places. A handful of marks is not worth the weight of package
+// slices' sort in the module.
+func Rising(marks []Mark) []Mark {
+	for i := range marks {
+		for j := i; j > 0 && marks[j].Value < marks[j-1].Value; j-- {
+			marks[j], marks[j-1] = marks[j-1], marks[j]
+		}
+	}
+	return marks
+}
+
 // InputError refuses an input.
 type InputError struct {
 	Input   string // name; for a row "fish row 2, length"

@@ -26,7 +26,7 @@ func (c Calculator) showScale(r Result) ShownScale {
 	}
 	s := ShownScale{Label: o.Label + " " + ShowOutput(o, v.Likely), At: place(v.Likely), Low: place(v.Low), High: place(v.High)}
 	for _, m := range r.Scale.Marks {
-		s.Marks = append(s.Marks, ShownMark{place(m.Value), ShowOutput(o, m.Value), m.Label, m.Source, m.Locator, m.Basis})
+		s.Marks = append(s.Marks, ShownMark{At: place(m.Value), Text: ShowOutput(o, m.Value), Label: m.Label, Source: m.Source, Locator: m.Locator, Basis: m.Basis})
 	}
 	return s
 }

@@ -7,17 +7,17 @@ import "strings"
 func unitNamed(name string, kind Kind) string {
 	s := tidy(name)
 	for _, code := range kind.Units() {
-		if strings.EqualFold(s, code) || strings.EqualFold(s, tidy(Symbol(code))) {
+		if SameLetters(s, code) || SameLetters(s, tidy(Symbol(code))) {
 			return code
 		}
 	}
-	if code, ok := namedByKind(strings.ToLower(s), kind); ok {
+	if code, ok := namedByKind(lower(s), kind); ok {
 		return code
 	}
 	parts := strings.Split(s, "/")
 	for i, part := range parts {
 		part = strings.TrimSpace(part)
-		if code, ok := commonName(strings.ToLower(part)); ok {
+		if code, ok := commonName(lower(part)); ok {
 			part = code
 		}
 		parts[i] = part
@@ -28,11 +28,11 @@ func unitNamed(name string, kind Kind) string {
 // tidy brings the many ways to type one name into one: plain spaces and
 // quotes, digits for raised digits, a slash for "per", no abbreviation points.
 func tidy(name string) string {
-	s := strings.NewReplacer("\u00a0", " ", "\u202f", " ", "²", "2", "³", "3", "^", "",
-		"’", "'", "′", "'", "”", `"`, "″", `"`, "º", "°", "µ", "u", "μ", "u", "per cent", "%", "percent", "%").Replace(name)
+	s := strings.Map(plainRune, name)
+	s = strings.ReplaceAll(strings.ReplaceAll(s, "per cent", "%"), "percent", "%")
 	words := strings.Fields(s)
 	for i, w := range words {
-		switch w = strings.TrimSuffix(w, "."); strings.ToLower(w) {
+		switch w = strings.TrimSuffix(w, "."); lower(w) {
 		case "per":
 			w = "/"
 		case "degree", "degrees", "deg":
@@ -45,6 +45,28 @@ func tidy(name string) string {
 	s = strings.Join(words, " ")
 	s = strings.ReplaceAll(strings.ReplaceAll(s, " /", "/"), "/ ", "/")
 	return strings.ReplaceAll(s, "° ", "°")
+}
+
+func plainRune(r rune) rune {
+	switch r {
+	case '\u00a0', '\u202f':
+		return ' '
+	case '²':
+		return '2'
+	case '³':
+		return '3'
+	case '^':
+		return -1
+	case '’', '′':
+		return '\''
+	case '”', '″':
+		return '"'
+	case 'º':
+		return '°'
+	case 'µ', 'μ':
+		return 'u'
+	}
+	return r
 }
 
 // namedByKind reads names that mean something only for one kind.
@@ -109,7 +131,7 @@ func gallonWords(s string) (which, rest string, twice bool) {
 
 // ambiguousGallon reports whether a name says gallons but not which.
 func ambiguousGallon(name string) bool {
-	over, _, _ := strings.Cut(strings.ToLower(tidy(name)), "/")
+	over, _, _ := strings.Cut(lower(tidy(name)), "/")
 	which, rest, twice := gallonWords(over)
 	switch rest {
 	case "gal", "gals", "gallon", "gallons", "gph", "gpm", "gpd":

@@ -40,7 +40,7 @@ func Parse(text string, kind Kind, units []string) (Quantity, error) {
 	}
 	r := reader{text, kind, units}
 	s := strings.TrimSpace(text)
-	if kind == PH && len(s) > 2 && strings.EqualFold(s[:2], "pH") {
+	if kind == PH && len(s) > 2 && SameLetters(s[:2], "pH") {
 		s = s[2:] // "pH 8.2"
 	}
 	if s == "" {

@@ -37,7 +37,7 @@ func build(t *testing.T) []byte {
 		t.Skip("no go command on the PATH: the module cannot be built")
 	}
 	out := filepath.Join(t.TempDir(), "reckon.wasm")
-	cmd := exec.Command(tool, "build", "-buildmode=c-shared", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", "-o", out, ".")
+	cmd := exec.Command(tool, "build", "-buildmode=c-shared", "-trimpath", "-buildvcs=false", "-gcflags=all=-l", "-ldflags=-s -w -buildid=", "-o", out, ".")
 	cmd.Env = append(os.Environ(), "GOOS=wasip1", "GOARCH=wasm", "CGO_ENABLED=0")
 	if said, err := cmd.CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, said)

@@ -1,9 +1,6 @@
 package water
 
 import (
-	"cmp"
-	"slices"
-
 	"mereleaf/calculators"
 	"mereleaf/calculators/quantity"
 )
@@ -46,8 +43,7 @@ func (r ammoniaReading) marks() []calculators.Mark {
 			calculators.Mark{Value: ChronicCriterion(r.ph, r.t, false) * f, Label: "United States, 30-day mean, no mussels", Source: "epa-2013-ammonia", Locator: "Appendix N", Basis: "published"},
 			calculators.Mark{Value: AcuteCriterion(r.ph, r.t, false) * f, Label: "United States, one hour, no mussels", Source: "epa-2013-ammonia", Locator: "Appendix N", Basis: "published"})
 	}
-	slices.SortStableFunc(marks, func(a, b calculators.Mark) int { return cmp.Compare(a.Value, b.Value) })
-	return marks
+	return calculators.Rising(marks)
 }
 
 // ammoniaAdvice says what to do, most urgent first. needed is the share of

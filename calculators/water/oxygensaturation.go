@@ -1,9 +1,6 @@
 package water
 
 import (
-	"cmp"
-	"slices"
-
 	"mereleaf/calculators"
 	"mereleaf/calculators/quantity"
 )
@@ -176,8 +173,7 @@ func percentMarks(saturation float64) []calculators.Mark {
 	}
 	marks = append(marks, calculators.Mark{Value: 100, Label: "full", Source: "benson-krause-1984", Locator: "equation for ln C", Basis: "published"})
 	// In warm thin air the water cannot hold 7 mg/L: then full comes first.
-	slices.SortStableFunc(marks, func(a, b calculators.Mark) int { return cmp.Compare(a.Value, b.Value) })
-	return marks
+	return calculators.Rising(marks)
 }
 
 // overfull is the share of saturation from which a reading tells of algae by

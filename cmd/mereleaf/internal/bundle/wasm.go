@@ -47,9 +47,10 @@ func Wasm(ctx context.Context, root string) ([]byte, error) {
 
 // wasmArgs asks for a reactor, which answers calls rather than running once,
 // and for bytes that depend on nothing but the source: no paths, no build
-// identity, no state of the repository.
+// identity, no state of the repository. Without inlining (-l) the module weighs
+// 5 % less compressed, which a phone at the pond notices more than the speed.
 func wasmArgs(out string) []string {
-	return []string{"build", "-buildmode=c-shared", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", "-o", out, "./" + WasmFolder}
+	return []string{"build", "-buildmode=c-shared", "-trimpath", "-buildvcs=false", "-gcflags=all=-l", "-ldflags=-s -w -buildid=", "-o", out, "./" + WasmFolder}
 }
 
 func wasmEnv(environ []string) []string {
