@@ -48,7 +48,10 @@ func TestScript(t *testing.T) {
 			e.Setenv("BIN", filepath.Dir(program)) // a PATH with this program only
 			e.Setenv("PORT", port)
 			e.Cd = filepath.Join(e.WorkDir, "pond")
-			return trial.LayOut(e.Cd, "testdata/project/content")
+			if err := trial.LayOut(e.Cd, "testdata/project/content"); err != nil {
+				return err
+			}
+			return trial.Copy(".", filepath.Join(e.Cd, "cmd", "mereleaf"))
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"fetch": fetch, "replace": replace},
 	})

@@ -29,7 +29,8 @@ func Repository() (string, error) {
 }
 
 // LayOut makes a project in the folder to: the folder content with chapters,
-// handbook.toml and terms.md, and everything else from the repository.
+// handbook.toml and terms.md, and everything else that a handbook is made from
+// out of the repository. The program itself is not there; see Copy.
 func LayOut(to, content string) error {
 	repository, err := Repository()
 	if err != nil {
@@ -38,7 +39,7 @@ func LayOut(to, content string) error {
 	if err := Copy(content, filepath.Join(to, "content")); err != nil {
 		return err
 	}
-	for _, name := range []string{"theme", "calculators", "cmd", "testdata", "content/sources.json", "go.mod", "go.sum"} {
+	for _, name := range []string{"theme", "calculators", "testdata", "content/sources.json", "go.mod", "go.sum"} {
 		name = filepath.FromSlash(name)
 		if err := Copy(filepath.Join(repository, name), filepath.Join(to, name)); err != nil {
 			return err
