@@ -115,7 +115,7 @@ func assemble(fsys fs.FS, set calculators.Set, before *state, touched func(strin
 	}
 	if touched(figures.Folder) || touched(figures.SourcesFile) {
 		s.library.library, s.library.faults = figures.Read(fsys)
-		s.tables = &tables{bound: map[[sha256.Size]byte][][]figures.Bound{}}
+		s.tables = newTables()
 	}
 	if touched(TermsFile) {
 		s.terms = read(fsys, TermsFile)

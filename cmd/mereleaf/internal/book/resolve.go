@@ -1,6 +1,7 @@
 package book
 
 import (
+	"crypto/sha256"
 	"maps"
 	"path"
 	"slices"
@@ -16,6 +17,7 @@ import (
 // that stay valid as long as what they depend on does.
 type resolution struct {
 	place string // of the leaf
+	key   string // of all of it
 	*bindings
 	*links
 	*fragments
@@ -25,13 +27,14 @@ type resolution struct {
 type bindings struct {
 	library *figures.Library
 	tables  [][][]figures.Bound
-	figures []figures.Bound // for each reference; zero if it is no figure
+	figures []figures.Bound   // for each reference; zero if it is no figure
+	shown   [sha256.Size]byte // of what a leaf shows of them
 	faults  diag.List
 }
 
 // links depend on the text, its place, the index, the library and the pictures.
 type links struct {
-	index  *index
+	index  [sha256.Size]byte // its digest
 	links  []page.Link
 	images []page.Image
 	faults diag.List
@@ -83,10 +86,12 @@ func (b *Book) resolveOne(r *reading, where string, before *resolution) *resolut
 	if moved || before.memo != b.state.memo {
 		x.fragments = b.compose(r.doc, where)
 	}
-	sameIndex := before.index != nil && before.index.digest == b.state.index.digest
-	if moved || !sameIndex || before.library != b.Library || len(r.doc.Pictures) > 0 {
-		l := &linker{book: b, doc: r.doc, place: where, bound: x.bindings, out: &links{index: b.state.index}}
+	if moved || before.index != b.state.index.digest || before.library != b.Library || len(r.doc.Pictures) > 0 {
+		l := &linker{book: b, doc: r.doc, place: where, bound: x.bindings, out: &links{index: b.state.index.digest}}
 		x.links = l.resolve()
+	}
+	if x.key = before.key; *x != *before {
+		x.key = b.keyOf(r, x)
 	}
 	return x
 }
@@ -94,14 +99,16 @@ func (b *Book) resolveOne(r *reading, where string, before *resolution) *resolut
 // bind looks up the numbers of a document.
 func (b *Book) bind(doc *page.Document) *bindings {
 	x := &bindings{library: b.Library}
+	var shown []byte
 	for _, t := range doc.Tables {
 		if !t.Bound {
 			x.tables = append(x.tables, nil)
 			continue
 		}
 		bound, faults := b.state.tables.bind(b.Library, t.Figure)
-		x.tables = append(x.tables, bound)
+		x.tables = append(x.tables, bound.figures)
 		x.faults = append(x.faults, faults...)
+		shown = append(shown, bound.shown[:]...)
 	}
 	x.figures = make([]figures.Bound, len(doc.References))
 	for i, r := range doc.References {
@@ -115,6 +122,8 @@ func (b *Book) bind(doc *page.Document) *bindings {
 		}
 		x.figures[i] = bound
 	}
+	quantities := shownDigest(b.Library, x.figures)
+	x.shown = sha256.Sum256(append(shown, quantities[:]...))
 	return x
 }
 

@@ -2,8 +2,7 @@ package book
 
 import (
 	"crypto/sha256"
-	"hash"
-	"io"
+	"strconv"
 	"sync"
 
 	"mereleaf/cmd/mereleaf/internal/diag"
@@ -16,18 +15,27 @@ import (
 // faults have places.
 type tables struct {
 	mu    sync.Mutex
-	bound map[[sha256.Size]byte][][]figures.Bound
+	bound map[[sha256.Size]byte]boundTable
 }
 
-func (k *tables) bind(lib *figures.Library, t figures.Table) ([][]figures.Bound, diag.List) {
-	content := tableDigest(t)
+// boundTable is a table's figures, and a digest of what a leaf shows of them.
+type boundTable struct {
+	figures [][]figures.Bound
+	shown   [sha256.Size]byte
+}
+
+func newTables() *tables { return &tables{bound: map[[sha256.Size]byte]boundTable{}} }
+
+func (k *tables) bind(lib *figures.Library, t figures.Table) (boundTable, diag.List) {
+	content := sha256.Sum256(tableText(t))
 	k.mu.Lock()
 	bound, ok := k.bound[content]
 	k.mu.Unlock()
 	if ok {
 		return bound, nil
 	}
-	bound, faults := lib.BindTable(t)
+	cells, faults := lib.BindTable(t)
+	bound = boundTable{cells, shownDigest(lib, cells...)}
 	if len(faults) == 0 {
 		k.mu.Lock()
 		k.bound[content] = bound
@@ -36,42 +44,66 @@ func (k *tables) bind(lib *figures.Library, t figures.Table) ([][]figures.Bound,
 	return bound, faults
 }
 
-// tableDigest digests all that a table says, and nothing of where it stands.
-func tableDigest(t figures.Table) [sha256.Size]byte {
-	h := sha256.New()
-	digestRef(h, &t.Caption)
+// Bytes that no text of a chapter holds, for texts that must not run together.
+const (
+	textEnd  = 0
+	linkHere = 1
+	pairHere = 2
+)
+
+// tableText is all that a table says, and nothing of where it stands.
+func tableText(t figures.Table) []byte {
+	b := appendRef(make([]byte, 0, 2048), &t.Caption)
 	for _, c := range t.Head {
-		digestCell(h, c.Text, c.Ref)
+		b = appendCell(b, c.Text, c.Ref)
 	}
 	for _, row := range t.Rows {
-		digestText(h, "\n")
+		b = append(b, '\n')
 		for _, c := range row {
-			digestCell(h, c.Text, c.Ref)
+			b = appendCell(b, c.Text, c.Ref)
 		}
 	}
-	return [sha256.Size]byte(h.Sum(nil))
+	return b
 }
 
-func digestCell(h hash.Hash, text string, ref *figures.Ref) {
-	digestText(h, text)
+func appendCell(b []byte, text string, ref *figures.Ref) []byte {
+	b = append(append(b, text...), textEnd)
 	if ref != nil {
-		digestRef(h, ref)
+		b = appendRef(b, ref)
 	}
+	return b
 }
 
-// digestRef begins with a byte that no text of a chapter holds, so that a cell
-// without a link never reads as one with a link.
-func digestRef(h hash.Hash, ref *figures.Ref) {
-	digestText(h, "\x01"+ref.Set)
-	digestText(h, ref.Text)
+func appendRef(b []byte, ref *figures.Ref) []byte {
+	b = append(append(append(b, linkHere), ref.Set...), textEnd)
+	b = append(append(b, ref.Text...), textEnd)
 	for _, p := range ref.Query {
-		digestText(h, "\x02"+p.Key)
-		digestText(h, p.Value)
+		b = append(append(append(b, pairHere), p.Key...), textEnd)
+		b = append(append(b, p.Value...), textEnd)
 	}
+	return b
 }
 
-// digestText ends each text with a byte that no text of a chapter holds.
-func digestText(h hash.Hash, text string) {
-	_, _ = io.WriteString(h, text) // a hash takes everything
-	_, _ = io.WriteString(h, "\x00")
+// shownDigest digests what a leaf shows of figures: where they stand and come
+// from.
+func shownDigest(lib *figures.Library, rows ...[]figures.Bound) [sha256.Size]byte {
+	var b []byte
+	for _, row := range rows {
+		for _, bound := range row {
+			b = appendShown(b, lib, bound)
+		}
+	}
+	return sha256.Sum256(b)
+}
+
+func appendShown(b []byte, lib *figures.Library, bound figures.Bound) []byte {
+	if bound.Set == nil {
+		return append(b, textEnd)
+	}
+	row := bound.Set.Rows[bound.Row]
+	b = strconv.AppendInt(b, int64(row.Line), 10)
+	for _, text := range []string{bound.Set.Name, row.Source, origins{lib, ""}.Citation(row.Source), row.Locator, row.Basis, row.Note} {
+		b = append(append(b, text...), textEnd)
+	}
+	return b
 }

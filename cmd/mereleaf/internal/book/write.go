@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"html/template"
+	"io"
 	"path"
 	"strconv"
 
@@ -79,39 +80,22 @@ func (b *Book) Key(c *Chapter) string { return b.key(b.state.files[c.File]) }
 // TermsKey does the same for the list of terms.
 func (b *Book) TermsKey() string { return b.key(b.state.terms) }
 
-func (b *Book) key(r *reading) string {
-	x := b.state.resolved[r]
+func (b *Book) key(r *reading) string { return b.state.resolved[r].key }
+
+// keyOf digests what the bytes of a leaf depend on.
+func (b *Book) keyOf(r *reading, x *resolution) string {
 	h := sha256.New()
 	h.Write(r.digest[:])
 	h.Write(b.state.index.digest[:])
-	h.Write([]byte(x.place))
-	for _, table := range x.tables {
-		for _, row := range table {
-			for _, bound := range row {
-				h.Write([]byte(b.origin(bound)))
-			}
-		}
-	}
-	for _, bound := range x.bindings.figures {
-		h.Write([]byte(b.origin(bound)))
-	}
+	h.Write(x.shown[:])
+	_, _ = io.WriteString(h, x.place) // a hash takes everything
 	for _, i := range x.images {
-		h.Write([]byte(i.Src + " " + strconv.Itoa(i.Width) + " " + strconv.Itoa(i.Height) + "\x00"))
+		_, _ = io.WriteString(h, "\x00"+i.Src+" "+strconv.Itoa(i.Width)+" "+strconv.Itoa(i.Height))
 	}
 	for _, html := range x.html {
-		h.Write([]byte(html))
+		_, _ = io.WriteString(h, "\x00"+html)
 	}
 	return hex.EncodeToString(h.Sum(nil)[:12])
-}
-
-// origin is what a chapter shows of a figure's origin.
-func (b *Book) origin(bound figures.Bound) string {
-	if !bound.Numeric {
-		return "-"
-	}
-	row := bound.Set.Rows[bound.Row]
-	return bound.Set.Name + "\x00" + strconv.Itoa(row.Line) + "\x00" + row.Source + "\x00" + origins{b.Library, ""}.Citation(row.Source) +
-		"\x00" + row.Locator + "\x00" + row.Basis + "\x00" + row.Note + "\x00"
 }
 
 // Bindings returns the figures to which the numbers of a chapter's table are
