@@ -1,10 +1,13 @@
 package page
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
+
+	"mereleaf/cmd/mereleaf/internal/diag"
 )
 
 // kindBlock is the kind of a fenced block that computes.
@@ -44,11 +47,26 @@ func (s *survey) block(n *ast.FencedCodeBlock) {
 		s.fault(info.Start, "the block \""+kind+"\" is unknown", blocksWanted, "correct the word behind the fence, or leave it out for plain text")
 		return
 	}
+	s.once(b)
 	s.Blocks = append(s.Blocks, b)
 	node := &blockNode{block: b}
 	node.SetPos(n.Pos())
 	n.Parent().ReplaceChild(n.Parent(), n, node)
 }
+
+// once refuses the same block twice: two pads of one name and values would have
+// the same anchors.
+func (s *survey) once(b *Block) {
+	for _, other := range s.Blocks {
+		if b.Kind != MathBlock && other.Kind == b.Kind && other.Name == b.Name && slices.EqualFunc(other.Settings, b.Settings, sameSetting) {
+			s.faults.Add(diag.Diagnostic{Position: b.Pos, Problem: "the same block stands twice in this chapter", Want: "each once",
+				Remedy: "link back to the first, or set other values", Related: other.Pos})
+			return
+		}
+	}
+}
+
+func sameSetting(a, b Setting) bool { return a.Name == b.Name && a.Value == b.Value }
 
 func (s *survey) math(n *ast.FencedCodeBlock, b *Block) {
 	if b.Name != "" {
