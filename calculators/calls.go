@@ -11,12 +11,12 @@ type Call struct {
 func (l Lookup) Cells() []Call {
 	var calls []Call
 	for _, row := range l.Rows.Values {
-		args := With(l.Given, Arg{l.Rows.Input, row})
+		args := With(l.Given, Arg{Name: l.Rows.Input, Value: row})
 		if len(l.Columns.Values) == 0 {
 			calls = append(calls, Call{row, args})
 		}
 		for _, column := range l.Columns.Values {
-			calls = append(calls, Call{row + ", " + column, With(args, Arg{l.Columns.Input, column})})
+			calls = append(calls, Call{row + ", " + column, With(args, Arg{Name: l.Columns.Input, Value: column})})
 		}
 	}
 	return calls
@@ -29,12 +29,12 @@ func (c Chart) Ends() []Call {
 	}
 	var calls []Call
 	for _, x := range []string{c.From, c.To} {
-		args := With(c.Given, Arg{c.X, x})
+		args := With(c.Given, Arg{Name: c.X, Value: x})
 		if len(c.Series.Values) == 0 {
 			calls = append(calls, Call{x, args})
 		}
 		for _, line := range c.Series.Values {
-			calls = append(calls, Call{x + ", " + line, With(args, Arg{c.Series.Input, line})})
+			calls = append(calls, Call{x + ", " + line, With(args, Arg{Name: c.Series.Input, Value: line})})
 		}
 	}
 	return calls

@@ -1,27 +1,42 @@
 package calculators
 
-import "mereleaf/calculators/quantity"
+import (
+	"runtime"
+
+	"mereleaf/calculators/quantity"
+)
+
+// Documented is false in the WebAssembly module, which answers in a page that
+// has the words around the answer already. What only pages, terminal and tests
+// show of a calculator is declared under it, so that the compiler leaves it out
+// of the module.
+const Documented = runtime.GOOS != "wasip1"
+
+// incomparable, as a field, forbids == on a struct. Without it the compiler
+// adds to the module a function that compares two arrays, for each length of
+// list that a calculator declares: 8 kB compressed.
+type incomparable [0]func()
 
 // Calculator is one declaration. Set.Validate says what a complete one has.
 type Calculator struct {
-	ID       string // lower-case words joined by hyphens: "free-ammonia"
-	Title    string // "Toxic part of an ammonia reading"
-	Question string // what it answers, one plain sentence
-	Part     string // folder of the handbook's part it belongs to: "water"
-
+	ID      string // lower-case words joined by hyphens: "free-ammonia"
 	Inputs  []Input
 	Outputs []Output // the first one is the answer, shown large
-
-	Formulas []Formula
-	Cautions []string // sentences shown with every answer
-	Example  Example
-	Lookup   Lookup // table for a page without JavaScript
-	Chart    Chart  // drawing for a page without JavaScript
 
 	// Compute is pure: same inputs, same result. It returns an InputError or
 	// InputErrors for inputs that contradict each other; single values outside
 	// Input.Accept never reach it.
 	Compute func(Inputs) (Result, error)
+
+	// These are set only where Documented.
+	Title    string   // "Toxic part of an ammonia reading"
+	Question string   // what it answers, one plain sentence
+	Part     string   // folder of the handbook's part it belongs to: "water"
+	Cautions []string // sentences shown with every answer
+	Formulas []Formula
+	Example  Example
+	Lookup   Lookup // table for a page without JavaScript
+	Chart    Chart  // drawing for a page without JavaScript
 }
 
 // InputType is the shape of an input.
@@ -71,6 +86,7 @@ type When struct {
 
 // Option is one way to answer a Choice.
 type Option struct {
+	_     incomparable
 	Name  string // "as-n"
 	Label string // "as nitrogen (N)"
 }
@@ -88,6 +104,7 @@ type Output struct {
 
 // Formula is a published relation the calculator uses.
 type Formula struct {
+	_        incomparable
 	Name     string // "Emerson 1975"
 	Says     string // one sentence: what it gives, its range
 	TeX      string
@@ -105,6 +122,7 @@ type Example struct {
 
 // Arg is an input as text: what a form field, a link or the command line holds.
 type Arg struct {
+	_           incomparable
 	Name, Value string
 }
 

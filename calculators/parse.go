@@ -182,7 +182,7 @@ func parseRow(d Input, name string, texts []string) (Inputs, InputErrors) {
 	}
 	args := make([]Arg, len(texts))
 	for i, text := range texts {
-		args[i] = Arg{d.Columns[i].Name, text}
+		args[i] = Arg{Name: d.Columns[i].Name, Value: text}
 	}
 	row, errs := parseInputs(d.Columns, args)
 	for i := range errs {

@@ -12,21 +12,23 @@ type Result struct {
 // Value is one output: the likely value, and the range where knowledge is a
 // range. All three are in Output.Unit. Low equals High when there is no range.
 type Value struct {
+	_                 incomparable
 	Output            string
 	Low, Likely, High float64
 }
 
 // Exactly returns a Value without range.
-func Exactly(output string, v float64) Value { return Value{output, v, v, v} }
+func Exactly(output string, v float64) Value { return Between(output, v, v, v) }
 
 // Between returns a Value with range.
 func Between(output string, low, likely, high float64) Value {
-	return Value{output, low, likely, high}
+	return Value{Output: output, Low: low, Likely: likely, High: high}
 }
 
 // Step is a line of working: what is worked out and how it came out, with the
 // numbers put in.
 type Step struct {
+	_     incomparable
 	Label string // "pKa at 21 °C"
 	Text  string // "0.09018 + 2729.92/294.15 = 9.371"
 }
@@ -40,6 +42,7 @@ type Scale struct {
 
 // Mark is a limit on a Scale.
 type Mark struct {
+	_       incomparable
 	Value   float64 // in the output's unit
 	Label   string  // "EU guide for carp waters"
 	Source  string  // key in content/sources.json, or "" with Basis practice
@@ -61,6 +64,7 @@ func Rising(marks []Mark) []Mark {
 
 // InputError refuses an input.
 type InputError struct {
+	_       incomparable
 	Input   string // name; for a row "fish row 2, length"
 	Problem string // "is 61 °C"
 	Accept  string // "0 to 40 °C (sanity limit)"

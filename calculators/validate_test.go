@@ -67,7 +67,7 @@ func TestCallsOfTableAndChart(t *testing.T) {
 	var names []string
 	for _, call := range l.Cells() {
 		names = append(names, call.Name)
-		if len(call.Args) != 3 || call.Args[0] != (calculators.Arg{Name: "c", Value: "5"}) {
+		if len(call.Args) != 3 || call.Args[0].Name != "c" || call.Args[0].Value != "5" {
 			t.Errorf("%s: %v", call.Name, call.Args)
 		}
 	}

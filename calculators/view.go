@@ -1,7 +1,6 @@
 package calculators
 
 import (
-	"math"
 	"strconv"
 
 	"mereleaf/calculators/quantity"
@@ -22,6 +21,7 @@ type View struct {
 
 // Shown is one displayed output. Text and the others carry their unit.
 type Shown struct {
+	_           incomparable
 	Name, Label string
 	Text        string   // likely value
 	Low, High   string   // empty when there is no range
@@ -30,6 +30,7 @@ type Shown struct {
 
 // ShownInput is a displayed input.
 type ShownInput struct {
+	_                 incomparable
 	Name, Label, Text string
 }
 
@@ -44,6 +45,7 @@ type ShownScale struct {
 
 // ShownMark is a limit on a ShownScale.
 type ShownMark struct {
+	_     incomparable
 	At    float64
 	Text  string // "0.025 mg/L"
 	Label string
@@ -64,7 +66,7 @@ func (c Calculator) Reckon(args []Arg) (View, error) {
 	v.Scale = c.showScale(r)
 	for _, d := range c.Inputs {
 		if in.Has(d.Name) && !in.Stated(d.Name) {
-			v.Assumed = append(v.Assumed, ShownInput{d.Name, d.Label, shownInput(d, in)})
+			v.Assumed = append(v.Assumed, ShownInput{Name: d.Name, Label: d.Label, Text: shownInput(d, in)})
 		}
 	}
 	return v, nil
@@ -90,8 +92,7 @@ func (c Calculator) show(v Value) Shown {
 // ShowOutput prints a value of an output with its unit.
 func ShowOutput(o Output, v float64) string {
 	if o.Whole {
-		v = math.Round(v)
-		o.Digits = len(strconv.FormatFloat(math.Abs(v), 'f', 0, 64))
+		return quantity.WithUnit(quantity.FormatWhole(v), o.Unit)
 	}
 	return quantity.WithUnit(quantity.FormatNumber(v, o.Digits), o.Unit)
 }
