@@ -9,39 +9,42 @@ import (
 
 // FeedWaste declares the calculator of feed and what the water has to bear.
 func FeedWaste() calculators.Calculator {
-	return calculators.Calculator{
-		ID:       "feed-waste",
-		Title:    "Feed, and what it does to the water",
-		Question: "How much do my fish eat in a day, and how much ammonia, oxygen and KH does that cost?",
-		Part:     "stocking",
-		Inputs:   feedInputs(),
-		Outputs:  feedOutputs(),
-		Formulas: feedFormulas(),
-		Cautions: []string{
+	c := calculators.Calculator{
+		ID:      "feed-waste",
+		Inputs:  feedInputs(),
+		Outputs: feedOutputs(),
+		Compute: computeFeed,
+	}
+	if calculators.Documented {
+		c.Title = "Feed, and what it does to the water"
+		c.Question = "How much do my fish eat in a day, and how much ammonia, oxygen and KH does that cost?"
+		c.Part = "stocking"
+		c.Formulas = feedFormulas()
+		c.Cautions = []string{
 			"Everything the fish foul comes from the feed: what you do not feed, the filter need not carry.",
 			"Size the filter for the high end of the warmest month, and for the fish you will have in two years.",
 			"A new filter carries next to nothing: feed very little, and let the ammonia and nitrite readings, not the calendar, say when to feed more.",
 			"Test ammonia before you top up KH, and raise KH in small steps over days: it raises the pH, and with it the toxic part.",
-		},
-		Example: calculators.Example{
+		}
+		c.Example = calculators.Example{
 			Story: "Ines's 20 koi weigh about 7.9 kg. She feeds pellets of 36 % protein in summer water of 21 °C.",
 			Given: []calculators.Arg{{Name: "weight", Value: "7.9 kg"}, {Name: "temperature", Value: "21 Cel"}, {Name: "protein", Value: "36 %"}},
-		},
-		Lookup: calculators.Lookup{
+		}
+		c.Lookup = calculators.Lookup{
 			Caption: "Total ammonia nitrogen a day by weight of grown fish, feed of 36 % protein",
 			Rows:    calculators.Axis{Input: "weight", Values: []string{"1 kg", "2 kg", "5 kg", "10 kg", "20 kg", "50 kg"}},
 			Columns: calculators.Axis{Input: "temperature", Values: []string{"12 Cel", "16 Cel", "20 Cel", "24 Cel", "28 Cel"}},
 			Show:    []string{"tan"},
 			Given:   []calculators.Arg{{Name: "protein", Value: "36 %"}},
-		},
-		Chart: calculators.Chart{
+		}
+		c.Chart = calculators.Chart{
 			Caption: "Feed a day for grown koi: nothing in the cold, most near 22 °C, less in heat",
 			X:       "temperature", From: "4 Cel", To: "32 Cel",
 			Series: calculators.Axis{Input: "weight", Values: []string{"5 kg", "10 kg", "20 kg"}},
 			Show:   "feed",
-		},
-		Compute: computeFeed,
+		}
 	}
+	return c
 }
 
 func feedInputs() []calculators.Input {

@@ -10,44 +10,47 @@ import (
 
 // Weight declares the calculator of the weight of fish from a list of lengths.
 func Weight() calculators.Calculator {
-	return calculators.Calculator{
-		ID:       "fish-weight",
-		Title:    "Weight of your fish from their length",
-		Question: "How heavy are all my fish together? The filter carries their weight, not their number.",
-		Part:     "stocking",
-		Inputs:   weightInputs(),
+	c := calculators.Calculator{
+		ID:     "fish-weight",
+		Inputs: weightInputs(),
 		Outputs: []calculators.Output{
 			{Name: "weight", Label: "All fish together", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
 			{Name: "each", Label: "One fish on average", Unit: "g", Digits: 2, Also: []string{"[oz_av]"}},
 			{Name: "spread", Label: "Heaviest line over lightest", Unit: "1", Digits: 3, Help: "How far the published lines differ for this list."},
 		},
-		Formulas: weightFormulas(),
-		Cautions: []string{
+		Compute: computeWeight,
+	}
+	if calculators.Documented {
+		c.Title = "Weight of your fish from their length"
+		c.Question = "How heavy are all my fish together? The filter carries their weight, not their number."
+		c.Part = "stocking"
+		c.Formulas = weightFormulas()
+		c.Cautions = []string{
 			"Two koi of one length can differ by half in weight: body form, spawn and the winter all count. Take the upper end when you size a filter.",
 			"Length alone says little: a fish twice as long weighs about eight times as much.",
 			"Measure fish in a tray of water or beside a marked floating bar. Do not lift them out to weigh them without practice: drops and dry slime do harm.",
-		},
-		Example: calculators.Example{
+		}
+		c.Example = calculators.Example{
 			Story: "Ines keeps 20 koi in Lower Reach, about 30 cm long from snout to the tip of the tail.",
 			Given: []calculators.Arg{{Name: "fish", Value: "koi, 30 cm, 20"}},
-		},
-		Lookup: calculators.Lookup{
+		}
+		c.Lookup = calculators.Lookup{
 			Caption: "Weight of one koi by total length",
 			Rows: calculators.Axis{Input: "length", Values: []string{
 				"15 cm", "20 cm", "25 cm", "30 cm", "35 cm", "40 cm", "45 cm", "50 cm", "60 cm", "70 cm",
 			}},
 			Show:  []string{"each"},
 			Given: oneFish(),
-		},
-		Chart: calculators.Chart{
+		}
+		c.Chart = calculators.Chart{
 			Caption: "Weight of one fish: each added centimetre counts more than the last",
 			X:       "length", From: "10 cm", To: "80 cm",
 			Series: calculators.Axis{Input: "species", Values: []string{"koi", "tench"}},
 			Show:   "each",
 			Given:  oneFish(),
-		},
-		Compute: computeWeight,
+		}
 	}
+	return c
 }
 
 func oneFish() []calculators.Arg { return []calculators.Arg{{Name: "from", Value: "one"}} }

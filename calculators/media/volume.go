@@ -8,39 +8,42 @@ import (
 // Volume declares the calculator that finds how much medium, and how many boxes
 // of it, a pond's ammonia needs.
 func Volume() calculators.Calculator {
-	return calculators.Calculator{
-		ID:       "media-volume",
-		Title:    "How much filter medium",
-		Question: "How much of this medium, and how many boxes of it, keep the ammonia down?",
-		Part:     "media",
-		Inputs:   append(loadInputs(), append(mediumInputs(), boxInputs()...)...),
-		Outputs:  volumeOutputs(),
-		Formulas: volumeFormulas(),
-		Cautions: []string{
+	c := calculators.Calculator{
+		ID:      "media-volume",
+		Inputs:  append(loadInputs(), append(mediumInputs(), boxInputs()...)...),
+		Outputs: volumeOutputs(),
+		Compute: computeVolume,
+	}
+	if calculators.Documented {
+		c.Title = "How much filter medium"
+		c.Question = "How much of this medium, and how many boxes of it, keep the ammonia down?"
+		c.Part = "media"
+		c.Formulas = volumeFormulas()
+		c.Cautions = []string{
 			"The answer holds for a filter that has matured, which takes weeks to months. Until then test ammonia and nitrite daily and feed little or nothing.",
 			"The rates were measured in clean water. A film that also gets dirt works slower: screen or settle the water before it reaches the medium.",
 			"Only the outside of the pieces counts. Pores inside take no part in removing ammonia, and in water that falls through air they remove next to no nitrate: change water for that.",
 			"A box of wet stones is heavy and a stack of them falls. Fill the boxes where they stand, empty them before you move them, and set the stack level on firm ground away from children's play.",
-		},
-		Example: calculators.Example{
+		}
+		c.Example = calculators.Example{
 			Story: "Ines feeds her 20 koi 80 g a day of a feed with 36 % protein, at 21 °C. At pH 8.2 she wants the total ammonia at 0.25 mg/L or less. She has lava, and two stacks of boxes that share 3,900 L/h.",
 			Given: exampleGiven("lava"),
-		},
-		Lookup: calculators.Lookup{
+		}
+		c.Lookup = calculators.Lookup{
 			Caption: "Media for 80 g of feed a day with 36 % protein, 0.25 mg/L of total ammonia, 21 °C, in two stacks of boxes 560 × 360 × 270 mm",
 			Rows:    calculators.Axis{Input: "medium", Values: mediumNames()},
 			Show:    []string{"volume", "boxes", "box-weight"},
 			Given:   exampleGiven("lava"),
-		},
-		Chart: calculators.Chart{
+		}
+		c.Chart = calculators.Chart{
 			Caption: "Lava needed for 80 g of feed a day, by the ammonia wanted",
 			X:       "target", From: "0.1 mg/L", To: "1 mg/L",
 			Series: calculators.Axis{Input: "temperature", Values: []string{"10 Cel", "21 Cel"}},
 			Show:   "volume", Log: true,
 			Given: exampleGiven("lava"),
-		},
-		Compute: computeVolume,
+		}
 	}
+	return c
 }
 
 func exampleGiven(medium string) []calculators.Arg {

@@ -8,42 +8,45 @@ import (
 // PumpWorkingPoint declares the calculator that finds how much water a pump
 // brings up through its pipe.
 func PumpWorkingPoint() calculators.Calculator {
-	return calculators.Calculator{
-		ID:       "pump-working-point",
-		Title:    "What the pump really delivers",
-		Question: "How much water does this pump bring to the top of the filter, through this pipe?",
-		Part:     "filtration",
-		Inputs:   append(pumpInputs(), pipeInputs()...),
-		Outputs:  pumpOutputs(),
-		Formulas: pumpFormulas(),
-		Cautions: []string{
+	c := calculators.Calculator{
+		ID:      "pump-working-point",
+		Inputs:  append(pumpInputs(), pipeInputs()...),
+		Outputs: pumpOutputs(),
+		Compute: computePump,
+	}
+	if calculators.Documented {
+		c.Title = "What the pump really delivers"
+		c.Question = "How much water does this pump bring to the top of the filter, through this pipe?"
+		c.Part = "filtration"
+		c.Formulas = pumpFormulas()
+		c.Cautions = []string{
 			"Water and mains electricity kill. A pump in or beside a pond belongs on a circuit with a residual-current device of 30 mA or less, installed as the local wiring rules say by a licensed electrician. Unplug everything in the pond before you reach into the water.",
 			"A pump that runs dry, or against a closed valve, overheats: follow its label.",
-		},
-		Example: calculators.Example{
+		}
+		c.Example = calculators.Example{
 			Story: "Ines has a pump sold as 6,000 litres an hour. Her top tray takes the water 1.6 m above the pond, through 4 m of ribbed hose of 40 mm bore with two elbows and a pair of hose tails.",
 			Given: []calculators.Arg{
 				{Name: "points", Value: "0 L/h, 3.2 m; 2000 L/h, 2.8 m; 4000 L/h, 1.9 m; 6000 L/h, 0.4 m"},
 				{Name: "lift", Value: "1.6 m"}, {Name: "bore", Value: "40 mm"}, {Name: "length", Value: "4 m"}, {Name: "wall", Value: "ribbed-hose"},
 				{Name: "fittings", Value: "elbow-90, 2; hose-tail, 1"}, {Name: "temperature", Value: "21 Cel"}, {Name: "volume", Value: "9100 L"},
 			},
-		},
-		Lookup: calculators.Lookup{
+		}
+		c.Lookup = calculators.Lookup{
 			Caption: "Flow of a pump of 6,000 L/h and 3.2 m at most through 4 m of ribbed hose",
 			Rows:    calculators.Axis{Input: "lift", Values: []string{"0.5 m", "1 m", "1.5 m", "2 m", "2.5 m"}},
 			Columns: calculators.Axis{Input: "bore", Values: []string{"25 mm", "32 mm", "40 mm", "50 mm"}},
 			Show:    []string{"flow"},
 			Given:   largestPump(),
-		},
-		Chart: calculators.Chart{
+		}
+		c.Chart = calculators.Chart{
 			Caption: "Flow against lift: a pump of 6,000 L/h and 3.2 m at most, 4 m of ribbed hose",
 			X:       "lift", From: "0 m", To: "3 m",
 			Series: calculators.Axis{Input: "bore", Values: []string{"25 mm", "32 mm", "40 mm"}},
 			Show:   "flow",
 			Given:  largestPump(),
-		},
-		Compute: computePump,
+		}
 	}
+	return c
 }
 
 // largestPump is the pump of the lookup table and the chart.

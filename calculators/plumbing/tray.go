@@ -13,33 +13,36 @@ const mostHoles = 5000
 // HolesPerTray declares the calculator that finds how many holes a tray needs,
 // or how high the water stands over the holes it has.
 func HolesPerTray() calculators.Calculator {
-	return calculators.Calculator{
-		ID:       "holes-per-tray",
-		Title:    "Holes in a tray",
-		Question: "How many holes of which size pass the water, and how high does it stand when some are blocked?",
-		Part:     "filtration",
-		Inputs:   trayInputs(),
-		Outputs:  trayOutputs(),
-		Formulas: trayFormulas(),
-		Cautions: []string{
+	c := calculators.Calculator{
+		ID:      "holes-per-tray",
+		Inputs:  trayInputs(),
+		Outputs: trayOutputs(),
+		Compute: computeTray,
+	}
+	if calculators.Documented {
+		c.Title = "Holes in a tray"
+		c.Question = "How many holes of which size pass the water, and how high does it stand when some are blocked?"
+		c.Part = "filtration"
+		c.Formulas = trayFormulas()
+		c.Cautions = []string{
 			"A tray whose holes block overflows, and the pump then empties the pond onto the ground: give every tray an overflow that leads back to the pond, and look at the trays every week.",
 			"Wear eye protection when you drill plastic, clamp the box, and switch off and unplug the pump before you put a hand or a tool into the stack.",
-		},
-		Example: calculators.Example{
+		}
+		c.Example = calculators.Example{
 			Story: "The pump brings up 3,900 L/h, and Ines shares it between two stacks of boxes, 560 mm by 360 mm inside. She drills the floors with a 6 mm bit. The side of a tray is 100 mm high up to its spill edge.",
 			Given: []calculators.Arg{
 				{Name: "flow", Value: "1950 L/h"}, {Name: "hole", Value: "6 mm"}, {Name: "floor", Value: "3 mm"},
 				{Name: "head", Value: "60 mm"}, {Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}, {Name: "side", Value: "100 mm"},
 			},
-		},
-		Lookup: calculators.Lookup{
+		}
+		c.Lookup = calculators.Lookup{
 			Caption: "Holes to drill for 60 mm of water with a third of them blocked (floor 3 mm thick)",
 			Rows:    calculators.Axis{Input: "hole", Values: []string{"5 mm", "6 mm", "8 mm", "10 mm", "12 mm"}},
 			Columns: calculators.Axis{Input: "flow", Values: []string{"1000 L/h", "2000 L/h", "3000 L/h", "4000 L/h", "6000 L/h"}},
 			Show:    []string{"holes"},
 			Given:   []calculators.Arg{{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}},
-		},
-		Chart: calculators.Chart{
+		}
+		c.Chart = calculators.Chart{
 			Caption: "Water over 45 holes at 2,000 L/h as they block",
 			X:       "blocked", From: "0 %", To: "75 %",
 			Series: calculators.Axis{Input: "hole", Values: []string{"6 mm", "8 mm"}},
@@ -48,9 +51,9 @@ func HolesPerTray() calculators.Calculator {
 				{Name: "find", Value: "head"}, {Name: "count", Value: "45"}, {Name: "flow", Value: "2000 L/h"},
 				{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"},
 			},
-		},
-		Compute: computeTray,
+		}
 	}
+	return c
 }
 
 func trayInputs() []calculators.Input {

@@ -7,39 +7,42 @@ import (
 
 // Volume declares the calculator of how much water a pond holds.
 func Volume() calculators.Calculator {
-	return calculators.Calculator{
-		ID:       "pond-volume",
-		Title:    "How much water the pond holds",
-		Question: "How many litres are in my pond, and how far off may that be?",
-		Part:     "stocking",
-		Inputs:   volumeInputs(),
-		Outputs:  volumeOutputs(),
-		Formulas: volumeFormulas(),
-		Cautions: []string{
+	c := calculators.Calculator{
+		ID:      "pond-volume",
+		Inputs:  volumeInputs(),
+		Outputs: volumeOutputs(),
+		Compute: computeVolume,
+	}
+	if calculators.Documented {
+		c.Title = "How much water the pond holds"
+		c.Question = "How many litres are in my pond, and how far off may that be?"
+		c.Part = "water"
+		c.Formulas = volumeFormulas()
+		c.Cautions = []string{
 			"Never dose from a guess: a treatment measured for twice the water kills. Follow the product's label and, for sick fish, a vet.",
 			"Measure from the bank with a pole. Do not lean over deep water alone, and keep children away while you work.",
 			"Salt harms pond plants, and with zeolite in the filter it drives the ammonia out of it into the water.",
-		},
-		Example: calculators.Example{
+		}
+		c.Example = calculators.Example{
 			Story: "Ines measures Lower Reach with a tape and a marked pole: upright walls, 3.6 m long, 2.2 m wide, 1.15 m deep.",
 			Given: []calculators.Arg{{Name: "shape", Value: "rectangle"}, {Name: "length", Value: "3.6 m"}, {Name: "width", Value: "2.2 m"}, {Name: "depth", Value: "1.15 m"}},
-		},
-		Lookup: calculators.Lookup{
+		}
+		c.Lookup = calculators.Lookup{
 			Caption: "Litres for each metre of depth, upright walls and square corners",
 			Rows:    calculators.Axis{Input: "length", Values: []string{"2 m", "3 m", "4 m", "5 m", "6 m", "8 m"}},
 			Columns: calculators.Axis{Input: "width", Values: []string{"1.5 m", "2 m", "2.5 m", "3 m", "4 m"}},
 			Show:    []string{"volume"},
 			Given:   []calculators.Arg{{Name: "shape", Value: "rectangle"}, {Name: "depth", Value: "1 m"}},
-		},
-		Chart: calculators.Chart{
+		}
+		c.Chart = calculators.Chart{
 			Caption: "The same length and width hold less the more the pond is rounded",
 			X:       "depth", From: "0.3 m", To: "2 m",
 			Series: calculators.Axis{Input: "shape", Values: []string{"rectangle", "ellipse", "bowl"}},
 			Show:   "volume",
 			Given:  []calculators.Arg{{Name: "length", Value: "3.6 m"}, {Name: "width", Value: "2.2 m"}},
-		},
-		Compute: computeVolume,
+		}
 	}
+	return c
 }
 
 // The options of the input "shape".

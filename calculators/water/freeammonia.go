@@ -7,42 +7,45 @@ import (
 
 // FreeAmmonia declares the calculator of the toxic part of an ammonia reading.
 func FreeAmmonia() calculators.Calculator {
-	return calculators.Calculator{
-		ID:       "free-ammonia",
-		Title:    "Toxic part of an ammonia reading",
-		Question: "How much of the ammonia my kit shows is in the form that harms fish, and what do I do about it?",
-		Part:     "water",
-		Inputs:   freeAmmoniaInputs(),
-		Outputs:  freeAmmoniaOutputs(),
-		Formulas: freeAmmoniaFormulas(),
-		Cautions: []string{
+	c := calculators.Calculator{
+		ID:      "free-ammonia",
+		Inputs:  freeAmmoniaInputs(),
+		Outputs: freeAmmoniaOutputs(),
+		Compute: computeFreeAmmonia,
+	}
+	if calculators.Documented {
+		c.Title = "Toxic part of an ammonia reading"
+		c.Question = "How much of the ammonia my kit shows is in the form that harms fish, and what do I do about it?"
+		c.Part = "water"
+		c.Formulas = freeAmmoniaFormulas()
+		c.Cautions = []string{
 			"There is no one safe number: the published limits differ tenfold by animal, time and country. Read your answer against all of them.",
 			"pH, and with it the toxic part, is highest in the late afternoon of a sunny day. Test then.",
 			"Never raise the pH while ammonia shows: it turns harmless ammonium into toxic ammonia.",
 			"Some water conditioners bind ammonia, and many kits still count what is bound. The labels of the product and of the kit say so.",
 			"If fish gasp, lie on their side or die, whatever the reading: air on, feed off, part water change, and call a fish vet.",
-		},
-		Example: calculators.Example{
+		}
+		c.Example = calculators.Example{
 			Story: "On a summer evening Ines tests Lower Reach: the kit shows 1.5 mg/L total ammonia as nitrogen, the pH is 8.2 and the water 21 °C.",
 			Given: []calculators.Arg{{Name: "tan", Value: "1.5 mg/L"}, {Name: "ph", Value: "8.2"}, {Name: "temperature", Value: "21 Cel"}},
-		},
-		Lookup: calculators.Lookup{
+		}
+		c.Lookup = calculators.Lookup{
 			Caption: "Toxic share of total ammonia in fresh water",
 			Rows:    calculators.Axis{Input: "temperature", Values: []string{"5 Cel", "10 Cel", "15 Cel", "20 Cel", "25 Cel", "30 Cel"}},
 			Columns: calculators.Axis{Input: "ph", Values: []string{"6.5", "7.0", "7.5", "8.0", "8.5", "9.0"}},
 			Show:    []string{"share"},
 			Given:   []calculators.Arg{{Name: "tan", Value: "1 mg/L"}},
-		},
-		Chart: calculators.Chart{
+		}
+		c.Chart = calculators.Chart{
 			Caption: "Toxic share of total ammonia: each step of pH counts more than ten degrees",
 			X:       "ph", From: "6.5", To: "9.5",
 			Series: calculators.Axis{Input: "temperature", Values: []string{"5 Cel", "15 Cel", "25 Cel"}},
 			Show:   "share",
 			Given:  []calculators.Arg{{Name: "tan", Value: "1 mg/L"}},
 			Log:    true,
-		},
-		Compute: computeFreeAmmonia,
+		}
 	}
+	return c
 }
 
 func freeAmmoniaInputs() []calculators.Input {

@@ -7,42 +7,45 @@ import (
 
 // DissolvedOxygen declares the calculator of the oxygen water can hold.
 func DissolvedOxygen() calculators.Calculator {
-	return calculators.Calculator{
-		ID:       "oxygen-saturation",
-		Title:    "Oxygen the water can hold",
-		Question: "How much oxygen can my pond water hold, and how full of it is it?",
-		Part:     "water",
-		Inputs:   oxygenInputs(),
+	c := calculators.Calculator{
+		ID:     "oxygen-saturation",
+		Inputs: oxygenInputs(),
 		Outputs: []calculators.Output{
 			{Name: "saturation", Label: "Oxygen at saturation", Unit: "mg/L", Digits: 3, Help: "What the water holds when it has had all the air it can take."},
 			{Name: "percent", Label: "Your reading, as a share of saturation", Unit: "%", Digits: 2},
 			{Name: "room", Label: "Oxygen still missing", Unit: "mg/L", Digits: 2, Help: "Saturation less your reading; below zero the water is over-full."},
 			{Name: "pressure", Label: "Air pressure at the pond", Unit: "kPa", Digits: 4},
 		},
-		Formulas: oxygenFormulas(),
-		Cautions: []string{
+		Compute: computeOxygen,
+	}
+	if calculators.Documented {
+		c.Title = "Oxygen the water can hold"
+		c.Question = "How much oxygen can my pond water hold, and how full of it is it?"
+		c.Part = "water"
+		c.Formulas = oxygenFormulas()
+		c.Cautions = []string{
 			"Oxygen is lowest just before sunrise. A good reading in the afternoon proves nothing about the night.",
 			"Warm water holds less and fish need more: the hottest night of the year is the one to plan for.",
 			"If fish gasp at the surface, act before you measure: all the air you have, no feed, no medicine.",
-		},
-		Example: calculators.Example{
+		}
+		c.Example = calculators.Example{
 			Story: "Ines tests Lower Reach at sunrise in July: 6.4 mg/L oxygen, water 21 °C, the garden 120 m above the sea.",
 			Given: []calculators.Arg{{Name: "temperature", Value: "21 Cel"}, {Name: "altitude", Value: "120 m"}, {Name: "reading", Value: "6.4 mg/L"}},
-		},
-		Lookup: calculators.Lookup{
+		}
+		c.Lookup = calculators.Lookup{
 			Caption: "Oxygen at saturation in fresh water, by altitude",
 			Rows:    calculators.Axis{Input: "temperature", Values: []string{"0 Cel", "5 Cel", "10 Cel", "15 Cel", "20 Cel", "25 Cel", "30 Cel", "35 Cel"}},
 			Columns: calculators.Axis{Input: "altitude", Values: []string{"0 m", "500 m", "1000 m", "1500 m", "2000 m"}},
 			Show:    []string{"saturation"},
-		},
-		Chart: calculators.Chart{
+		}
+		c.Chart = calculators.Chart{
 			Caption: "Oxygen at saturation falls as water warms, and with altitude",
 			X:       "temperature", From: "0 Cel", To: "40 Cel",
 			Series: calculators.Axis{Input: "altitude", Values: []string{"0 m", "1000 m", "2000 m"}},
 			Show:   "saturation",
-		},
-		Compute: computeOxygen,
+		}
 	}
+	return c
 }
 
 func oxygenInputs() []calculators.Input {
