@@ -64,6 +64,11 @@ type Input struct {
 	Optional bool   // may be left empty (then Inputs.Has is false)
 	When     When   // the input applies only under this condition
 
+	// Fine marks a point that most readers leave as it is: a page folds it away
+	// until it is wanted. It never keeps an answer back: it has a default, may be
+	// left out, or applies under a choice that is fine itself.
+	Fine bool
+
 	Options []Option // for Choice
 	Columns []Input  // for Rows: Single or Choice inputs
 }
@@ -100,6 +105,7 @@ type Output struct {
 	Whole  bool     // printed without decimals, such as a count of things, whatever Digits says
 	Also   []string // further units it is shown in, such as both gallons
 	Help   string
+	Fine   bool // folded away on a page until the reader wants it
 }
 
 // Formula is a published relation the calculator uses.

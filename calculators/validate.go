@@ -84,6 +84,9 @@ func validateInputs(inputs []Input, f func(string)) {
 		if fault := whenFault(d.When, seen); fault != "" {
 			f("the input " + d.Name + " " + fault)
 		}
+		if fault := fineFault(d, seen); fault != "" {
+			f("the input " + d.Name + " " + fault)
+		}
 		seen[d.Name] = d
 		if d.Label == "" || d.Help == "" {
 			f("the input " + d.Name + " has no label or help")
@@ -120,6 +123,19 @@ func whenFault(w When, earlier map[string]Input) string {
 		if !decider.offers(is) {
 			return "depends on the option " + is + ", which " + w.Input + " does not have"
 		}
+	}
+	return ""
+}
+
+// fineFault says why an input cannot be folded away, or must be because what it
+// depends on is.
+func fineFault(d Input, earlier map[string]Input) string {
+	decider := earlier[d.When.Input]
+	switch {
+	case decider.Fine && !d.Fine:
+		return "depends on " + decider.Name + ", which is fine, and is not fine itself"
+	case d.Fine && !decider.Fine && d.Default == "" && !d.Optional:
+		return "is fine, but an answer needs it: it has no default and is not optional"
 	}
 	return ""
 }
@@ -166,6 +182,9 @@ func validateColumns(d Input, f func(string)) {
 		if c.Type == Rows {
 			f("the list " + d.Name + " has a list in a column")
 		}
+		if c.Fine {
+			f("the list " + d.Name + " has a fine column; a row is shown whole")
+		}
 	}
 	validateInputs(d.Columns, f)
 }
@@ -176,6 +195,9 @@ func (c Calculator) validateOutputs(f func(string)) {
 	}
 	seen := map[string]bool{}
 	for _, o := range c.Outputs {
+		if o.Fine && len(seen) == 0 {
+			f("the output " + o.Name + " is the answer and cannot be fine")
+		}
 		if seen[o.Name] || !legalID(o.Name) || o.Label == "" || o.Digits < 1 || o.Digits > 6 {
 			f("the output " + o.Name + " lacks a legal name of its own, a label or 1 to 6 digits")
 		}

@@ -13,6 +13,15 @@ func TestCompleteDeclarationIsValid(t *testing.T) {
 	}
 }
 
+// What a fine choice decides may be folded away with it, needed or not.
+func TestFineWithItsChoice(t *testing.T) {
+	c := toy()
+	c.Inputs[0].Fine, c.Inputs[1].Fine, c.Inputs[2].Fine = true, true, true
+	if faults := calculators.NewSet(c).Validate(); len(faults) > 0 {
+		t.Errorf("%s", strings.Join(faults, "\n"))
+	}
+}
+
 func TestEachFaultIsFound(t *testing.T) {
 	type change func(*calculators.Calculator)
 	for want, spoil := range map[string]change{
@@ -32,6 +41,10 @@ func TestEachFaultIsFound(t *testing.T) {
 			c.Inputs[4].When = calculators.When{Input: "method", Is: []string{"poured"}}
 		},
 		"depends on method but on no option":           func(c *calculators.Calculator) { c.Inputs[4].When = calculators.When{Input: "method"} },
+		"spare is fine, but an answer needs it":        func(c *calculators.Calculator) { c.Inputs[4].Fine, c.Inputs[4].Optional = true, false },
+		"total depends on method, which is fine":       func(c *calculators.Calculator) { c.Inputs[0].Fine = true },
+		"the list buckets has a fine column":           func(c *calculators.Calculator) { c.Inputs[1].Columns[1].Fine = true },
+		"the output volume is the answer":              func(c *calculators.Calculator) { c.Outputs[0].Fine = true },
 		"temperature has no label or help":             func(c *calculators.Calculator) { c.Inputs[3].Help = "" },
 		"temperature has no accepted range":            func(c *calculators.Calculator) { c.Inputs[3].Accept.Origin = "" },
 		"temperature has a stated range without":       func(c *calculators.Calculator) { c.Inputs[3].Stated.High = 50 },

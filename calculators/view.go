@@ -26,6 +26,7 @@ type Shown struct {
 	Text        string   // likely value
 	Low, High   string   // empty when there is no range
 	Also        []string // the likely value in the output's further units
+	Fine        bool     // as in Output
 }
 
 // ShownInput is a displayed input.
@@ -77,7 +78,7 @@ func (c Calculator) show(v Value) Shown {
 	if !ok {
 		panic("calculators: " + c.ID + " returns the undeclared output " + v.Output)
 	}
-	s := Shown{Name: o.Name, Label: o.Label, Text: ShowOutput(o, v.Likely)}
+	s := Shown{Name: o.Name, Label: o.Label, Text: ShowOutput(o, v.Likely), Fine: o.Fine}
 	if low, high := ShowOutput(o, v.Low), ShowOutput(o, v.High); low != high {
 		s.Low, s.High = low, high
 	}

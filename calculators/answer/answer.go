@@ -26,8 +26,8 @@ func Resolve(fragment, sources string) string {
 }
 
 // HTML returns the answer: first, in an element of class found, what the reader
-// must see (value, range, scale, advice, doubts), then further results, limits
-// and working.
+// must see (value, range, scale, advice, doubts), then further results, limits,
+// the fine results and the working, both folded.
 func HTML(v calculators.View) string {
 	var b markup.Builder
 	b.Open("div", "class", "found", "role", "status")
@@ -39,10 +39,10 @@ func HTML(v calculators.View) string {
 	list(&b, "flags", v.Flags)
 	b.Close()
 	b.Line()
-	if len(v.Values) > 1 {
-		further(&b, v.Values[1:])
-	}
+	coarse, fine := sift(v.Values)
+	further(&b, coarse)
 	limits(&b, v.Scale.Marks)
+	more(&b, fine)
 	assumed(&b, v.Assumed)
 	working(&b, v.Working)
 	return b.String()
@@ -82,7 +82,37 @@ func list(b *markup.Builder, class string, items []string) {
 	b.Close()
 }
 
+// sift parts the results behind the answer into those always shown and the fine
+// ones.
+func sift(values []calculators.Shown) (coarse, fine []calculators.Shown) {
+	for i, s := range values {
+		switch {
+		case i == 0:
+		case s.Fine:
+			fine = append(fine, s)
+		default:
+			coarse = append(coarse, s)
+		}
+	}
+	return coarse, fine
+}
+
+// more folds the fine results away.
+func more(b *markup.Builder, values []calculators.Shown) {
+	if len(values) == 0 {
+		return
+	}
+	b.Open("details", "class", "more")
+	b.Leaf("summary", "More from these numbers")
+	further(b, values)
+	b.Close()
+	b.Line()
+}
+
 func further(b *markup.Builder, values []calculators.Shown) {
+	if len(values) == 0 {
+		return
+	}
 	b.Open("dl", "class", "further")
 	for _, s := range values {
 		b.Leaf("dt", s.Label)

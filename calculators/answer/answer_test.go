@@ -16,6 +16,7 @@ func sample(s string) calculators.View {
 		Values: []calculators.Shown{
 			{Name: "main", Label: "Main" + s, Text: "2 mg/L" + s, Low: "1 mg/L" + s, High: "3 mg/L" + s, Also: []string{"0.002 g/L" + s}},
 			{Name: "other", Label: "Other" + s, Text: "7 %" + s, Low: "6 %", High: "8 %"},
+			{Name: "third", Label: "Third" + s, Text: "9 kg" + s, Fine: true},
 		},
 		Flags:   []string{"Outside the stated range." + s},
 		Advice:  []string{"Stop feeding." + s, "Then wait." + s},
@@ -47,6 +48,7 @@ func TestHTMLShowsEverything(t *testing.T) {
 		{"p", "say", "Stop feeding."},
 		{"ul", "flags", "Outside the stated range."},
 		{"dl", "further", "7 % (6 % to 8 %)"},
+		{"details", "more", "Third9 kg"},
 		{"p", "assumed", "Salt 0 g/kg"},
 		{"details", "working", "1 + 1 = 2"},
 		{"ul", "limits", "second limit (common practice)"},
