@@ -1,5 +1,7 @@
 package calculators
 
+import "mereleaf/calculators/quantity"
+
 // Result is what a calculator found.
 type Result struct {
 	Values  []Value
@@ -23,6 +25,37 @@ func Exactly(output string, v float64) Value { return Between(output, v, v, v) }
 // Between returns a Value with range.
 func Between(output string, low, likely, high float64) Value {
 	return Value{Output: output, Low: low, Likely: likely, High: high}
+}
+
+// Exactly adds a value without range.
+func (r *Result) Exactly(output string, v float64) { r.Between(output, v, v, v) }
+
+// Between adds a value with range.
+func (r *Result) Between(output string, low, likely, high float64) {
+	r.Values = append(r.Values, Between(output, low, likely, high))
+}
+
+// Step adds a line of working. The numbers fill the gaps of the label, then
+// those of the text, as in quantity.Fill.
+func (r *Result) Step(label, text string, numbers ...float64) {
+	label, rest := quantity.Fill(label, numbers)
+	r.Working = append(r.Working, Step{Label: label, Text: Text(text, rest...)})
+}
+
+// Flag adds reasons why the answer is less sure than usual.
+func (r *Result) Flag(sentences ...string) { r.Flags = append(r.Flags, sentences...) }
+
+// Advise adds what to do next, most urgent first.
+func (r *Result) Advise(sentences ...string) { r.Advice = append(r.Advice, sentences...) }
+
+// Text fills the gaps of a text as quantity.Fill does. It panics if numbers are
+// left over, which is a mistake in the calculator.
+func Text(text string, numbers ...float64) string {
+	filled, rest := quantity.Fill(text, numbers)
+	if len(rest) > 0 {
+		panic("calculators: too many numbers for \"" + text + "\"")
+	}
+	return filled
 }
 
 // Step is a line of working: what is worked out and how it came out, with the
@@ -69,6 +102,14 @@ type InputError struct {
 	Problem string // "is 61 °C"
 	Accept  string // "0 to 40 °C (sanity limit)"
 	Remedy  string // what to do; may be empty
+}
+
+// Refuse returns an InputError. The numbers fill the gaps of its texts, one
+// after the other, as in quantity.Fill.
+func Refuse(input, problem, accept, remedy string, numbers ...float64) InputError {
+	problem, numbers = quantity.Fill(problem, numbers)
+	accept, numbers = quantity.Fill(accept, numbers)
+	return InputError{Input: input, Problem: problem, Accept: accept, Remedy: Text(remedy, numbers...)}
 }
 
 // Error says in one line what is wrong; what was expected; what to do.

@@ -132,6 +132,8 @@ func whenFault(w When, earlier map[string]Input) string {
 func fineFault(d Input, earlier map[string]Input) string {
 	decider := earlier[d.When.Input]
 	switch {
+	case d.Fine && d.Type == Rows:
+		return "is a list, which a page shows whole, and is fine"
 	case decider.Fine && !d.Fine:
 		return "depends on " + decider.Name + ", which is fine, and is not fine itself"
 	case d.Fine && !decider.Fine && d.Default == "" && !d.Optional:

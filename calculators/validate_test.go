@@ -16,7 +16,8 @@ func TestCompleteDeclarationIsValid(t *testing.T) {
 // What a fine choice decides may be folded away with it, needed or not.
 func TestFineWithItsChoice(t *testing.T) {
 	c := toy()
-	c.Inputs[0].Fine, c.Inputs[1].Fine, c.Inputs[2].Fine = true, true, true
+	c.Inputs[0].Fine, c.Inputs[2].Fine = true, true
+	c.Inputs[1].When, c.Inputs[1].Optional = calculators.When{}, true
 	if faults := calculators.NewSet(c).Validate(); len(faults) > 0 {
 		t.Errorf("%s", strings.Join(faults, "\n"))
 	}
@@ -43,6 +44,7 @@ func TestEachFaultIsFound(t *testing.T) {
 		"depends on method but on no option":           func(c *calculators.Calculator) { c.Inputs[4].When = calculators.When{Input: "method"} },
 		"spare is fine, but an answer needs it":        func(c *calculators.Calculator) { c.Inputs[4].Fine, c.Inputs[4].Optional = true, false },
 		"total depends on method, which is fine":       func(c *calculators.Calculator) { c.Inputs[0].Fine = true },
+		"the input buckets is a list, which":           func(c *calculators.Calculator) { c.Inputs[1].Fine, c.Inputs[1].Optional = true, true },
 		"the list buckets has a fine column":           func(c *calculators.Calculator) { c.Inputs[1].Columns[1].Fine = true },
 		"the output volume is the answer":              func(c *calculators.Calculator) { c.Outputs[0].Fine = true },
 		"temperature has no label or help":             func(c *calculators.Calculator) { c.Inputs[3].Help = "" },

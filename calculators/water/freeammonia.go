@@ -168,74 +168,57 @@ func readAmmonia(in calculators.Inputs) ammoniaReading {
 	}
 }
 
-func (r ammoniaReading) fraction(phShift float64) float64 {
-	return UnionisedFraction(r.ph+phShift, r.t, r.salinity)
+func (a ammoniaReading) fraction(phShift float64) float64 {
+	return UnionisedFraction(a.ph+phShift, a.t, a.salinity)
 }
 
 func computeFreeAmmonia(in calculators.Inputs) (calculators.Result, error) {
-	r := readAmmonia(in)
-	low, likely, high := r.fraction(-r.phError), r.fraction(0), r.fraction(r.phError)
-	least, most := r.total*(1-r.kitError), r.total*(1+r.kitError)
-	toxic := calculators.Between("toxic", least*low, r.total*likely, most*high)
+	a := readAmmonia(in)
+	low, likely, high := a.fraction(-a.phError), a.fraction(0), a.fraction(a.phError)
+	least, most := a.total*(1-a.kitError), a.total*(1+a.kitError)
+	toxic := calculators.Between("toxic", least*low, a.total*likely, most*high)
 	change := func(v float64) float64 { return 100 * ChangeNeeded(v, watchFrom) }
-	result := calculators.Result{
-		Values: []calculators.Value{
-			toxic,
-			calculators.Between("share", 100*low, 100*likely, 100*high),
-			calculators.Between("as-nh3", toxic.Low*AmmoniaPerNitrogen, toxic.Likely*AmmoniaPerNitrogen, toxic.High*AmmoniaPerNitrogen),
-			calculators.Between("ionised", least*(1-high), r.total*IonisedFraction(r.ph, r.t, r.salinity), most*(1-low)),
-			calculators.Between("highest-total", watchFrom/high, watchFrom/likely, watchFrom/low),
-			calculators.Between("change", change(toxic.Low), change(toxic.Likely), change(toxic.High)),
-			calculators.Exactly("eu-total", europeanLimit/likely),
-		},
-		Flags:   r.flags(),
-		Advice:  ammoniaAdvice(toxic, change(toxic.Likely), r),
-		Working: r.working(),
-		Scale:   calculators.Scale{Output: "toxic", Marks: r.marks(), Log: true},
+	r := calculators.Result{Values: []calculators.Value{toxic}}
+	r.Between("share", 100*low, 100*likely, 100*high)
+	r.Between("as-nh3", toxic.Low*AmmoniaPerNitrogen, toxic.Likely*AmmoniaPerNitrogen, toxic.High*AmmoniaPerNitrogen)
+	r.Between("ionised", least*(1-high), a.total*IonisedFraction(a.ph, a.t, a.salinity), most*(1-low))
+	r.Between("highest-total", watchFrom/high, watchFrom/likely, watchFrom/low)
+	r.Between("change", change(toxic.Low), change(toxic.Likely), change(toxic.High))
+	r.Exactly("eu-total", europeanLimit/likely)
+	if criteriaStated(a.ph, a.t) {
+		r.Exactly("epa-chronic", ChronicCriterion(a.ph, a.t, false))
+		r.Exactly("epa-chronic-mussels", ChronicCriterion(a.ph, a.t, true))
+		r.Exactly("epa-acute", AcuteCriterion(a.ph, a.t, false))
+		r.Exactly("epa-acute-mussels", AcuteCriterion(a.ph, a.t, true))
 	}
-	if criteriaStated(r.ph, r.t) {
-		result.Values = append(result.Values,
-			calculators.Exactly("epa-chronic", ChronicCriterion(r.ph, r.t, false)),
-			calculators.Exactly("epa-chronic-mussels", ChronicCriterion(r.ph, r.t, true)),
-			calculators.Exactly("epa-acute", AcuteCriterion(r.ph, r.t, false)),
-			calculators.Exactly("epa-acute-mussels", AcuteCriterion(r.ph, r.t, true)))
-	}
-	return result, nil
+	a.flag(&r)
+	a.advise(&r, toxic, change(toxic.Likely))
+	a.work(&r)
+	r.Scale = calculators.Scale{Output: "toxic", Marks: a.marks(), Log: true}
+	return r, nil
 }
 
-func (r ammoniaReading) flags() []string {
-	var flags []string
-	if r.total == 0 {
-		flags = append(flags, "A reading of zero means less than the kit's first colour step, not none.")
+func (a ammoniaReading) flag(r *calculators.Result) {
+	if a.total == 0 {
+		r.Flag("A reading of zero means less than the kit's first colour step, not none.")
 	}
-	if !criteriaStated(r.ph, r.t) {
-		flags = append(flags, "The United States criteria are stated for pH 6.5 to 9 and 0 to 30 °C only: none is shown for this water.")
+	if !criteriaStated(a.ph, a.t) {
+		r.Flag("The United States criteria are stated for pH 6.5 to 9 and 0 to 30 °C only: none is shown for this water.")
 	}
-	if r.salinity > 0 && r.salinity < leastSalty {
-		flags = append(flags, "The salt term is stated from 5 g/kg; below that it is a smooth passage to fresh water, at most 4 % of the answer.")
+	if a.salinity > 0 && a.salinity < leastSalty {
+		r.Flag("The salt term is stated from 5 g/kg; below that it is a smooth passage to fresh water, at most 4 % of the answer.")
 	}
-	if r.phError+r.kitError > 0 {
-		flags = append(flags, "The range is what the readings allow if both err the same way.")
+	if a.phError+a.kitError > 0 {
+		r.Flag("The range is what the readings allow if both err the same way.")
 	}
-	return flags
 }
 
-func (r ammoniaReading) working() []calculators.Step {
-	n := quantity.FormatNumber
-	pka := SaltedPKa(r.t, r.salinity)
-	steps := []calculators.Step{{
-		Label: "pKa at " + quantity.WithUnit(n(r.t, 3), "Cel"),
-		Text:  "0.0901821 + 2729.92/" + n(r.t+273.15, 5) + " = " + n(AmmoniumPKa(r.t), 4),
-	}}
-	if r.salinity > 0 {
-		steps = append(steps, calculators.Step{
-			Label: "pKa with " + quantity.WithUnit(n(r.salinity, 2), "g/kg") + " salt",
-			Text:  n(AmmoniumPKa(r.t), 4) + " + " + n(pka-AmmoniumPKa(r.t), 2) + " = " + n(pka, 4),
-		})
+func (a ammoniaReading) work(r *calculators.Result) {
+	fresh, salted, f := AmmoniumPKa(a.t), SaltedPKa(a.t, a.salinity), a.fraction(0)
+	r.Step("pKa at {3 Cel}", "0.0901821 + 2729.92/{5} = {4}", a.t, a.t+273.15, fresh)
+	if a.salinity > 0 {
+		r.Step("pKa with {2 g/kg} salt", "{4} + {2} = {4}", a.salinity, fresh, salted-fresh, salted)
 	}
-	f := r.fraction(0)
-	return append(steps,
-		calculators.Step{Label: "Toxic share", Text: "1/(1 + 10^(" + n(pka, 4) + " − " + n(r.ph, 3) + ")) = " + quantity.WithUnit(n(100*f, 3), "%")},
-		calculators.Step{Label: "Toxic ammonia as nitrogen", Text: quantity.WithUnit(n(r.total, 3), "mg/L") + " × " + n(f, 3) + " = " + quantity.WithUnit(n(r.total*f, 2), "mg/L")},
-	)
+	r.Step("Toxic share", "1/(1 + 10^({4} − {3})) = {3 %}", salted, a.ph, 100*f)
+	r.Step("Toxic ammonia as nitrogen", "{3 mg/L} × {3} = {2 mg/L}", a.total, f, a.total*f)
 }

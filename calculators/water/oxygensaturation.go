@@ -119,35 +119,28 @@ func computeOxygen(in calculators.Inputs) (calculators.Result, error) {
 	if in.Choice("pressure-from") == "altitude" {
 		pressure = AirPressure(in.In("altitude", "m"))
 	}
-	saturation := OxygenAtPressure(t, salinity, pressure)
-	result := calculators.Result{
-		Values:  []calculators.Value{calculators.Exactly("saturation", saturation)},
-		Working: oxygenWorking(t, salinity, pressure, saturation),
-	}
+	standard, saturation := OxygenSaturation(t, salinity), OxygenAtPressure(t, salinity, pressure)
+	var r calculators.Result
+	r.Exactly("saturation", saturation)
 	if in.Has("reading") {
 		reading := in.In("reading", "mg/L")
 		percent := PercentSaturation(reading, saturation)
-		result.Values = append(result.Values, calculators.Exactly("percent", percent), calculators.Exactly("room", saturation-reading))
-		result.Advice = oxygenAdvice(reading, percent)
-		result.Scale = calculators.Scale{Output: "percent", Marks: percentMarks(saturation)}
+		r.Exactly("percent", percent)
+		r.Exactly("room", saturation-reading)
+		adviseOxygen(&r, reading, percent)
+		r.Scale = calculators.Scale{Output: "percent", Marks: percentMarks(saturation)}
 	} else {
-		result.Advice = []string{"Measure at sunrise, when oxygen is lowest, and compare: above 7 mg/L is good, below 5 mg/L act."}
-		result.Scale = calculators.Scale{Output: "saturation", Marks: oxygenMarks()}
+		r.Advise("Measure at sunrise, when oxygen is lowest, and compare: above 7 mg/L is good, below 5 mg/L act.")
+		r.Scale = calculators.Scale{Output: "saturation", Marks: oxygenMarks()}
 	}
-	result.Values = append(result.Values, calculators.Exactly("pressure", pressure))
+	r.Exactly("pressure", pressure)
 	if saturation < oxygenGood {
-		result.Flags = append(result.Flags, "Even full, this water holds less than 7 mg/L: there is little to spare at night.")
+		r.Flag("Even full, this water holds less than 7 mg/L: there is little to spare at night.")
 	}
-	return result, nil
-}
-
-func oxygenWorking(t, salinity, pressure, saturation float64) []calculators.Step {
-	n := func(v float64) string { return quantity.FormatNumber(v, 4) }
-	return []calculators.Step{
-		{Label: "Oxygen at the standard pressure", Text: "exp(ln C) at " + quantity.WithUnit(n(t+zeroCelsius), "K") + " and " + quantity.WithUnit(n(salinity), "g/kg") + " = " + quantity.WithUnit(n(OxygenSaturation(t, salinity)), "mg/L")},
-		{Label: "Air pressure", Text: quantity.WithUnit(n(pressure), "kPa") + " = " + n(pressure/StandardPressure) + " atmospheres"},
-		{Label: "Oxygen at this pressure", Text: quantity.WithUnit(n(OxygenSaturation(t, salinity)), "mg/L") + " × " + n(saturation/OxygenSaturation(t, salinity)) + " = " + quantity.WithUnit(n(saturation), "mg/L")},
-	}
+	r.Step("Oxygen at the standard pressure", "exp(ln C) at {4 K} and {4 g/kg} = {4 mg/L}", t+zeroCelsius, salinity, standard)
+	r.Step("Air pressure", "{4 kPa} = {4} atmospheres", pressure, pressure/StandardPressure)
+	r.Step("Oxygen at this pressure", "{4 mg/L} × {4} = {4 mg/L}", standard, saturation/standard, saturation)
+	return r, nil
 }
 
 // Where the bands of advice begin, mg/L at sunrise: common practice. A reading
@@ -171,7 +164,7 @@ func oxygenMarks() []calculators.Mark {
 func percentMarks(saturation float64) []calculators.Mark {
 	marks := oxygenMarks()
 	for i, m := range marks {
-		marks[i].Label = quantity.WithUnit(quantity.FormatNumber(m.Value, 2), "mg/L") + ": " + m.Label
+		marks[i].Label = calculators.Text("{2 mg/L}: ", m.Value) + m.Label
 		marks[i].Value = PercentSaturation(m.Value, saturation)
 	}
 	marks = append(marks, calculators.Mark{Value: 100, Label: "full", Source: "benson-krause-1984", Locator: "equation for ln C", Basis: "published"})
@@ -183,33 +176,34 @@ func percentMarks(saturation float64) []calculators.Mark {
 // day or of air sucked into the pump: common practice.
 const overfull = 120
 
-func oxygenAdvice(reading, percent float64) []string {
+func adviseOxygen(r *calculators.Result, reading, percent float64) {
 	switch {
 	case reading <= oxygenLast:
-		return []string{
+		r.Advise(
 			"Put in all the air you have now: air pumps, the tower at full flow, a hose breaking the surface.",
 			"Add cool dechlorinated water if you can; dose the dechlorinator first.",
 			"No feed and no medicine.",
 			"Look for the cause: a stopped pump, a power cut, dying algae, sludge, heat. Call a fish vet if fish lie on their side.",
 			"Measure again every hour until the reading is above 5 mg/L, and keep the air on through the night.",
-		}
+		)
 	case reading <= oxygenAct:
-		return []string{
+		r.Advise(
 			"Stop feeding and give no medicine.",
 			"Put on all the air, and send all the water over the tower.",
 			"Measure again in two hours and at the next sunrise.",
 			"Look for the cause: heat, sludge, too many fish, thick algae, a blocked filter.",
-		}
+		)
 	case reading <= oxygenGood:
-		return []string{
+		r.Advise(
 			"Add air at night and feed less.",
 			"Clean out sludge and clogged trays, and measure again at sunrise.",
-		}
+		)
 	case percent > overfull:
-		return []string{
+		r.Advise(
 			"The water is over-full: by day that is algae, and the night takes it back. Measure again at sunrise.",
 			"If it is over-full at sunrise too, look for a leak on the suction side of the pump: air forced into the water harms fish.",
-		}
+		)
+	default:
+		r.Advise("Carry on. If this was not at sunrise, measure again then.")
 	}
-	return []string{"Carry on. If this was not at sunrise, measure again then."}
 }
