@@ -91,6 +91,9 @@ func validateInputs(inputs []Input, f func(string)) {
 		if d.Label == "" || d.Help == "" {
 			f("the input " + d.Name + " has no label or help")
 		}
+		if len([]rune(d.Help)) > longestHelp {
+			f("the help of " + d.Name + " is too long to stand over a field on a phone; what is more than one short sentence belongs to the cautions or the chapter")
+		}
 		switch d.Type {
 		case Single:
 			validateSingle(d, f)
@@ -106,6 +109,9 @@ func validateInputs(inputs []Input, f func(string)) {
 		}
 	}
 }
+
+// longestHelp is three lines on a phone, in letters.
+const longestHelp = 100
 
 // whenFault says what is wrong with a condition on an input declared earlier.
 func whenFault(w When, earlier map[string]Input) string {

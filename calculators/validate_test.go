@@ -48,6 +48,7 @@ func TestEachFaultIsFound(t *testing.T) {
 		"the list buckets has a fine column":           func(c *calculators.Calculator) { c.Inputs[1].Columns[1].Fine = true },
 		"the output volume is the answer":              func(c *calculators.Calculator) { c.Outputs[0].Fine = true },
 		"temperature has no label or help":             func(c *calculators.Calculator) { c.Inputs[3].Help = "" },
+		"the help of temperature is too long":          func(c *calculators.Calculator) { c.Inputs[3].Help = strings.Repeat("Measure. ", 12) },
 		"temperature has no accepted range":            func(c *calculators.Calculator) { c.Inputs[3].Accept.Origin = "" },
 		"temperature has a stated range without":       func(c *calculators.Calculator) { c.Inputs[3].Stated.High = 50 },
 		"temperature has a unit that is not one":       func(c *calculators.Calculator) { c.Inputs[3].Unit = "kg" },

@@ -52,7 +52,7 @@ func feedInputs() []calculators.Input {
 	return []calculators.Input{
 		{
 			Name: "from", Label: "Reckon from", Type: calculators.Choice, Default: "fish",
-			Help: "The weight of the fish gives the usual feed. If you weigh what you feed, that is better.",
+			Help: "What you weigh out is better than the usual feed for the weight of the fish.",
 			Options: []calculators.Option{
 				{Name: "fish", Label: "the weight of the fish"},
 				{Name: "feed", Label: "the feed I give"},
@@ -60,7 +60,7 @@ func feedInputs() []calculators.Input {
 		},
 		{
 			Name: "weight", Label: "All fish together", Kind: quantity.Mass, When: byFish,
-			Help:   "From the fish weight calculator: the heavy end if you size a filter.",
+			Help:   "From the fish weight calculator; the heavy end if you size a filter.",
 			Accept: calculators.Range{Low: 0, High: 5000, Origin: "sanity limit"},
 		},
 		{
@@ -96,13 +96,13 @@ func feedOutputs() []calculators.Output {
 		{Name: "ration", Label: "Feed for their weight", Unit: "%/d", Digits: 2},
 		{Name: "tan", Label: "Total ammonia, as nitrogen", Unit: "g/d", Digits: 2, Help: "What the filter must turn into nitrate each day."},
 		{Name: "oxygen", Label: "Oxygen, whole pond", Unit: "g/d", Digits: 2, Help: "Fish, filter and all decay: what the air and the falling water must bring."},
-		{Name: "oxygen-filter", Label: "Oxygen, fish and filter alone", Unit: "g/d", Digits: 2, Help: "If you take out the solids before they rot."},
-		{Name: "oxygen-nitrify", Label: "Oxygen for the ammonia alone", Unit: "g/d", Digits: 2},
+		{Name: "oxygen-filter", Label: "Oxygen, fish and filter alone", Unit: "g/d", Digits: 2, Fine: true, Help: "If you take out the solids before they rot."},
+		{Name: "oxygen-nitrify", Label: "Oxygen for the ammonia alone", Unit: "g/d", Digits: 2, Fine: true},
 		{Name: "alkalinity", Label: "KH used up, as CaCO3", Unit: "g/d", Digits: 2},
 		{Name: "bicarbonate", Label: "Sodium bicarbonate that makes up for it", Unit: "g/d", Digits: 2, Help: "Less what your tap water brings with each change."},
-		{Name: "solids", Label: "Dry solids", Unit: "g/d", Digits: 2},
-		{Name: "carbon-dioxide", Label: "Carbon dioxide", Unit: "g/d", Digits: 2},
-		{Name: "phosphorus", Label: "Phosphorus", Unit: "g/d", Digits: 2, Help: "Feeds algae; leaves only with sludge and water changes."},
+		{Name: "solids", Label: "Dry solids", Unit: "g/d", Digits: 2, Fine: true},
+		{Name: "carbon-dioxide", Label: "Carbon dioxide", Unit: "g/d", Digits: 2, Fine: true},
+		{Name: "phosphorus", Label: "Phosphorus", Unit: "g/d", Digits: 2, Fine: true, Help: "Feeds algae; leaves only with sludge and water changes."},
 	}
 }
 

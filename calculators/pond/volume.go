@@ -80,7 +80,7 @@ const (
 func volumeInputs() []calculators.Input {
 	shape := calculators.Input{
 		Name: "shape", Label: "Shape, or way of measuring", Type: calculators.Choice, Default: rectangle,
-		Help: "Choose what comes nearest. Stations, soundings and salt suit a pond of no regular shape.",
+		Help: "Choose the nearest; the last three suit a pond of no regular shape.",
 		Options: []calculators.Option{
 			{Name: rectangle, Label: "rectangle, upright walls"},
 			{Name: ellipse, Label: "oval, upright walls"},
@@ -108,7 +108,7 @@ func measuredInputs() []calculators.Input {
 		{
 			Name: "width", Label: "Width at the surface", Kind: quantity.Length, Accept: upTo(longest),
 			When: when(rectangle, ellipse, slopingRectangle, slopingEllipse, bowl),
-			Help: "The widest line across the length, water's edge to water's edge. For a round pond the same as the length.",
+			Help: "The widest line across the length, water's edge to water's edge.",
 		},
 		{
 			Name: "diameter", Label: "Diameter at the surface", Kind: quantity.Length, Accept: upTo(longest), When: when(circle, saucer),
@@ -125,16 +125,16 @@ func measuredInputs() []calculators.Input {
 		{
 			Name: "depth", Label: "Depth of water", Kind: quantity.Length, Accept: upTo(deepest),
 			When: when(rectangle, ellipse, circle, slopingRectangle, slopingEllipse, bowl, saucer),
-			Help: "From the water line to the floor, not to the rim. Where a flat floor falls to a drain, half way along the fall; of a bowl, the deepest point.",
+			Help: "From the water line to the floor: half way down a fall, or the deepest point of a bowl.",
 		},
 		{
 			Name: "layers", Label: "Layers from the top", Type: calculators.Rows, When: when(stepped),
-			Help:    "One row for each level of the floor: its length and width, and how deep it lies below the water line.",
+			Help:    "A row for each level of the floor: length, width, and depth below the water line.",
 			Columns: layerColumns(),
 		},
 		{
 			Name: "sections", Label: "Sections from one end to the other", Type: calculators.Rows, When: when(stations),
-			Help:    "One row for each place: how far from the end, how wide the water, how deep on average. Equal steps and an odd number of rows serve best.",
+			Help:    "A row for each place; equal steps and an odd number of rows serve best.",
 			Columns: sectionColumns(),
 		},
 		{
@@ -177,27 +177,27 @@ func otherInputs() []calculators.Input {
 		{
 			Name: "salt", Label: "Salt added", Kind: quantity.Mass, When: when(salt),
 			Accept: calculators.Range{Low: 0.01, High: 1000, Origin: "sanity limit"},
-			Help:   "Pure salt without additives, weighed. 1 kg in each 1,000 L raises the salt by 1 g/L.",
+			Help:   "Pure salt without additives, weighed; 1 kg in each 1,000 L raises it by 1 g/L.",
 		},
 		{
 			Name: "before", Label: "Salt content before", Kind: quantity.Concentration, Unit: "g/L", When: when(salt), Accept: salinity(0, 40),
-			Help: "Meter reading before adding it; 1 ppt is 1 g/L, 0.1 % is 1 g/L.",
+			Help: "Meter reading before adding it; 1 ppt is 1 g/L, and so is 0.1 %.",
 		},
 		{
 			Name: "after", Label: "Salt content after", Kind: quantity.Concentration, Unit: "g/L", When: when(salt), Accept: salinity(0, 40),
-			Help: "Reading of the same meter at the same water temperature, a day later with the pump running, at several places.",
+			Help: "Same meter, same water temperature, a day later with the pump running, at several places.",
 		},
 		{
-			Name: "meter-error", Label: "Error of one meter reading", Kind: quantity.Concentration, Unit: "g/L", When: when(salt), Accept: salinity(0, 5), Default: "0.05 g/L",
+			Name: "meter-error", Label: "Error of one meter reading", Kind: quantity.Concentration, Fine: true, Unit: "g/L", When: when(salt), Accept: salinity(0, 5), Default: "0.05 g/L",
 			Help: "From the meter's leaflet; half of the last digit at the least.",
 		},
 		{
-			Name: "measuring-error", Label: "Error of one measurement", Kind: quantity.Length, Unit: "cm", When: everyShape, Default: "5 cm",
+			Name: "measuring-error", Label: "Error of one measurement", Kind: quantity.Length, Fine: true, Unit: "cm", When: everyShape, Default: "5 cm",
 			Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"},
-			Help:   "How far off the tape or the pole may be, also because walls bulge and floors are uneven; 5 cm is common practice.",
+			Help:   "How far off tape or pole may be, as walls bulge; 5 cm is common practice.",
 		},
 		{
-			Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Default: "20 Cel",
+			Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Fine: true, Default: "20 Cel",
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"},
 			Help:   "Only for the weight, which it moves by less than one part in a hundred.",
 		},

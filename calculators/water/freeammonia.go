@@ -20,6 +20,7 @@ func FreeAmmonia() calculators.Calculator {
 		c.Formulas = freeAmmoniaFormulas()
 		c.Cautions = []string{
 			"There is no one safe number: the published limits differ tenfold by animal, time and country. Read your answer against all of them.",
+			"At the kit's last colour the truth may be far higher: mix one part pond water with four parts water free of ammonia, test again, and multiply by five.",
 			"pH, and with it the toxic part, is highest in the late afternoon of a sunny day. Test then.",
 			"Never raise the pH while ammonia shows: it turns harmless ammonium into toxic ammonia.",
 			"Some water conditioners bind ammonia, and many kits still count what is bound. The labels of the product and of the kit say so.",
@@ -52,12 +53,12 @@ func freeAmmoniaInputs() []calculators.Input {
 	return []calculators.Input{
 		{
 			Name: "tan", Label: "Total ammonia reading", Kind: quantity.Concentration,
-			Help:   "What the ammonia test shows. At the kit's last colour the truth may be far higher: mix one part pond water with four parts water free of ammonia, test again, and multiply by five.",
+			Help:   "What the ammonia test shows.",
 			Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"},
 		},
 		{
 			Name: "basis", Label: "The kit reads", Type: calculators.Choice, Default: "as-n",
-			Help: "Look in the leaflet for NH3-N or TAN (as nitrogen), NH3 or NH4. If it does not say, leave it: as nitrogen errs to the safe side.",
+			Help: "As the leaflet says; if it does not, nitrogen errs to the safe side.",
 			Options: []calculators.Option{
 				{Name: "as-n", Label: "as nitrogen (TAN, NH3-N)"},
 				{Name: "as-nh3", Label: "as ammonia (NH3)"},
@@ -66,7 +67,7 @@ func freeAmmoniaInputs() []calculators.Input {
 		},
 		{
 			Name: "ph", Label: "pH", Kind: quantity.PH,
-			Help:   "Measure it at the same time as the ammonia, best in the late afternoon when it is highest.",
+			Help:   "Measured with the ammonia, best in the late afternoon.",
 			Accept: calculators.Range{Low: 4, High: 11, Origin: "sanity limit"},
 		},
 		{
@@ -75,18 +76,18 @@ func freeAmmoniaInputs() []calculators.Input {
 			Accept: calculators.Range{Low: emersonColdest, High: emersonWarmest, Origin: "emerson-1975, stated range"},
 		},
 		{
-			Name: "salinity", Label: "Salt in the water", Kind: quantity.Salinity, Default: "0 g/kg",
-			Help:   "Leave at 0 unless you added salt: 1 kg of salt in 1,000 L is about 1 g/kg.",
+			Name: "salinity", Label: "Salt in the water", Kind: quantity.Salinity, Fine: true, Default: "0 g/kg",
+			Help:   "Leave at 0 unless you added salt; 1 kg in 1,000 L is about 1 g/kg.",
 			Accept: calculators.Range{Low: 0, High: saltiest, Origin: "fdep-unionised-ammonia, stated range"},
 		},
 		{
-			Name: "kit-error", Label: "Error of the ammonia kit", Kind: quantity.Share, Default: "25 %",
-			Help:   "Half a colour step of a drop kit is about a quarter of the reading (common practice). Put 0 % to see no range for it.",
+			Name: "kit-error", Label: "Error of the ammonia kit", Kind: quantity.Share, Fine: true, Default: "25 %",
+			Help:   "Half a colour step of a drop kit is about a quarter (common practice).",
 			Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"},
 		},
 		{
-			Name: "ph-error", Label: "Error of the pH reading", Kind: quantity.PH, Default: "0.2",
-			Help:   "Half a colour step of a drop kit is about 0.2, a meter set with fresh buffer about 0.1 (common practice).",
+			Name: "ph-error", Label: "Error of the pH reading", Kind: quantity.PH, Fine: true, Default: "0.2",
+			Help:   "Half a colour step is about 0.2, a meter with fresh buffer 0.1 (common practice).",
 			Accept: calculators.Range{Low: 0, High: 1, Origin: "sanity limit"},
 		},
 	}
@@ -97,15 +98,15 @@ func freeAmmoniaOutputs() []calculators.Output {
 	return []calculators.Output{
 		{Name: "toxic", Label: "Toxic ammonia, as nitrogen", Unit: "mg/L", Digits: 2, Help: "Un-ionised ammonia NH3-N: the part that passes through the gills."},
 		{Name: "share", Label: "Toxic share of the reading", Unit: "%", Digits: 2},
-		{Name: "as-nh3", Label: "Toxic ammonia, as NH3", Unit: "mg/L", Digits: 2, Help: "The same amount counted as ammonia, as the European limits are."},
-		{Name: "ionised", Label: "Ammonium, as nitrogen", Unit: "mg/L", Digits: 2, Help: "The mostly harmless rest. It turns toxic when the pH rises."},
+		{Name: "as-nh3", Label: "Toxic ammonia, as NH3", Unit: "mg/L", Digits: 2, Fine: true, Help: "The same amount counted as ammonia, as the European limits are."},
+		{Name: "ionised", Label: "Ammonium, as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "The mostly harmless rest. It turns toxic when the pH rises."},
 		{Name: "highest-total", Label: "Highest total ammonia that stays good", Unit: "mg/L", Digits: 2, Help: total + "Keeps the toxic part below 0.02 mg/L at this pH, temperature and salt."},
 		{Name: "change", Label: "Water to change in all", Unit: "%", Digits: 2, Help: "Brings the toxic part to 0.02 mg/L if the new water holds no ammonia and has the same pH and temperature. Never in one go: at most half at a time."},
-		{Name: "eu-total", Label: "European limit for carp waters, as total", Unit: "mg/L", Digits: 2, Help: total + "0.025 mg/L NH3 at this pH and temperature; directive of 2006, ended in 2013, quoted from memory."},
-		{Name: "epa-chronic", Label: "United States 30-day criterion, no mussels", Unit: "mg/L", Digits: 2, Help: total + "Fish but no mussels and no fry."},
-		{Name: "epa-chronic-mussels", Label: "United States 30-day criterion, with mussels", Unit: "mg/L", Digits: 2, Help: total + "Swan mussels and their kin are far more easily harmed than carp."},
-		{Name: "epa-acute", Label: "United States one-hour criterion, no mussels", Unit: "mg/L", Digits: 2, Help: total + "Fish other than trout and salmon, no mussels."},
-		{Name: "epa-acute-mussels", Label: "United States one-hour criterion, with mussels", Unit: "mg/L", Digits: 2, Help: total + "Fish other than trout and salmon, with mussels."},
+		{Name: "eu-total", Label: "European limit for carp waters, as total", Unit: "mg/L", Digits: 2, Fine: true, Help: total + "0.025 mg/L NH3 at this pH and temperature; directive of 2006, ended in 2013, quoted from memory."},
+		{Name: "epa-chronic", Label: "United States 30-day criterion, no mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: total + "Fish but no mussels and no fry."},
+		{Name: "epa-chronic-mussels", Label: "United States 30-day criterion, with mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: total + "Swan mussels and their kin are far more easily harmed than carp."},
+		{Name: "epa-acute", Label: "United States one-hour criterion, no mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: total + "Fish other than trout and salmon, no mussels."},
+		{Name: "epa-acute-mussels", Label: "United States one-hour criterion, with mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: total + "Fish other than trout and salmon, with mussels."},
 	}
 }
 

@@ -14,7 +14,7 @@ func DissolvedOxygen() calculators.Calculator {
 			{Name: "saturation", Label: "Oxygen at saturation", Unit: "mg/L", Digits: 3, Help: "What the water holds when it has had all the air it can take."},
 			{Name: "percent", Label: "Your reading, as a share of saturation", Unit: "%", Digits: 2},
 			{Name: "room", Label: "Oxygen still missing", Unit: "mg/L", Digits: 2, Help: "Saturation less your reading; below zero the water is over-full."},
-			{Name: "pressure", Label: "Air pressure at the pond", Unit: "kPa", Digits: 4},
+			{Name: "pressure", Label: "Air pressure at the pond", Unit: "kPa", Digits: 4, Fine: true},
 		},
 		Compute: computeOxygen,
 	}
@@ -57,7 +57,7 @@ func oxygenInputs() []calculators.Input {
 		},
 		{
 			Name: "pressure-from", Label: "Air pressure from", Type: calculators.Choice, Default: "altitude",
-			Help: "The altitude is good to a few per cent, as the weather has it. A barometer at the pond is exact.",
+			Help: "The altitude is good to a few per cent; a barometer at the pond is exact.",
 			Options: []calculators.Option{
 				{Name: "altitude", Label: "the altitude of the pond"},
 				{Name: "barometer", Label: "a barometer at the pond"},
@@ -65,24 +65,24 @@ func oxygenInputs() []calculators.Input {
 		},
 		{
 			Name: "altitude", Label: "Altitude of the pond", Kind: quantity.Length, Default: "0 m",
-			Help:   "Height above the sea, from a map. Below 200 m it hardly matters.",
+			Help:   "Height above the sea, from a map; below 200 m it hardly matters.",
 			Accept: calculators.Range{Low: -430, High: 5000, Origin: "sanity limit"},
 			When:   calculators.When{Input: "pressure-from", Is: []string{"altitude"}},
 		},
 		{
 			Name: "pressure", Label: "Pressure on the barometer", Kind: quantity.Pressure,
-			Help:   "The true pressure at the pond, not the one in a weather report, which is corrected to sea level. 1,013 hPa is 101.3 kPa.",
+			Help:   "The true pressure at the pond, not a weather report's, which is corrected to sea level.",
 			Accept: calculators.Range{Low: 50, High: 110, Origin: "sanity limit"},
 			When:   calculators.When{Input: "pressure-from", Is: []string{"barometer"}},
 		},
 		{
-			Name: "salinity", Label: "Salt in the water", Kind: quantity.Salinity, Default: "0 g/kg",
-			Help:   "Leave at 0 unless you added salt: 1 kg of salt in 1,000 L is about 1 g/kg.",
+			Name: "salinity", Label: "Salt in the water", Kind: quantity.Salinity, Fine: true, Default: "0 g/kg",
+			Help:   "Leave at 0 unless you added salt; 1 kg in 1,000 L is about 1 g/kg.",
 			Accept: calculators.Range{Low: 0, High: oxygenSaltiest, Origin: "benson-krause-1984, stated range"},
 		},
 		{
 			Name: "reading", Label: "Your oxygen reading", Kind: quantity.Concentration, Optional: true,
-			Help:   "From a kit or meter, taken at sunrise when it is lowest. Leave empty to see only what the water can hold.",
+			Help:   "From a kit or meter, at sunrise when it is lowest.",
 			Accept: calculators.Range{Low: 0, High: 30, Origin: "sanity limit"},
 		},
 	}
