@@ -35,14 +35,52 @@ function hideUnless(scope: Element, key: Key): void {
   }
 }
 
+// points says above the fine points what is assumed of them, and what a reader
+// stated, so that no number counts unseen.
+export function points(form: Element): void {
+  const line = form.querySelector(".fine .points");
+  const assumed: string[] = [];
+  const said: string[] = [];
+  for (const box of form.querySelectorAll<HTMLElement>(".fine [data-assumed]")) {
+    const f = field(box);
+    if (box.hidden || !f) continue;
+    if (stated(box) === "") assumed.push(box.dataset.assumed ?? "");
+    else said.push(`${box.querySelector("label > span")?.textContent ?? ""} ${shown(box, f)}`);
+  }
+  const parts = [];
+  if (said.length > 0) parts.push(`Stated: ${said.join("; ")}`);
+  if (assumed.length > 0) parts.push(`Assumed: ${assumed.join("; ")}`);
+  if (line) line.textContent = parts.join(". ");
+}
+
+function shown(box: Element, f: Field): string {
+  if (f instanceof HTMLSelectElement) return chosen(f);
+  const unit = box.querySelector(".unit");
+  const symbol = unit instanceof HTMLSelectElement ? chosen(unit) : (unit?.textContent ?? "");
+  return hasUnit(f.value) ? f.value.trim() : `${f.value.trim()} ${symbol}`.trim();
+}
+
+function chosen(choice: HTMLSelectElement): string {
+  return choice.selectedOptions[0]?.text ?? "";
+}
+
+// unfold shows a box that is folded away.
+export function unfold(box: Element): void {
+  box.closest("details")?.setAttribute("open", "");
+}
+
 // stated is what the reader says in a box, with its unit; "" for nothing.
 export function stated(box: Element): string {
   const f = field(box);
   const text = f?.value.trim() ?? "";
   if (!text || f instanceof HTMLSelectElement) return text;
   const unit = unitOf(box);
-  // Who writes a unit into the field means that one.
-  return unit && !/[\p{L}°%"'′″]/u.test(text) ? `${text} ${unit}` : text;
+  return unit && !hasUnit(text) ? `${text} ${unit}` : text;
+}
+
+// hasUnit finds a unit behind a number. Who writes one into the field means it.
+function hasUnit(text: string): boolean {
+  return /[\p{L}°%"'′″]/u.test(text);
 }
 
 function unitOf(box: Element): string {

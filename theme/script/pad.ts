@@ -1,5 +1,5 @@
 // The calculation pads of a leaf.
-import { addLine, boxes, conditions, field, fill, lines, removeLine, saidLines, stated, type Said } from "./fields";
+import { addLine, boxes, conditions, field, fill, lines, points, removeLine, saidLines, stated, unfold, type Said } from "./fields";
 import { load, type Reckon, type Reply } from "./module";
 
 // bringToLife makes the pads calculate. The module is fetched when the first
@@ -51,6 +51,7 @@ function brought(form: HTMLFormElement, forms: HTMLFormElement[]): Map<HTMLEleme
 function wire(form: HTMLFormElement, reckon: Reckon, values: Map<HTMLElement, string>): void {
   const update = (): void => {
     conditions(form);
+    points(form);
     lines(form).forEach((line, i) => line.querySelector(".remove")?.setAttribute("aria-label", `Remove row ${i + 1}`));
     const { request, said } = ask(form);
     try {
@@ -63,7 +64,10 @@ function wire(form: HTMLFormElement, reckon: Reckon, values: Map<HTMLElement, st
   };
   form.querySelector("fieldset")?.removeAttribute("disabled");
   form.querySelectorAll("button").forEach((b) => (b.hidden = false));
-  for (const [box, value] of values) fill(box, value);
+  for (const [box, value] of values) {
+    fill(box, value);
+    unfold(box);
+  }
   say(form, "Change the numbers to yours.");
   form.addEventListener("input", update);
   form.addEventListener("submit", (e) => e.preventDefault());
@@ -124,7 +128,9 @@ function renew(answer: Element, html: string, sources: string): void {
   const fresh = document.createElement("template");
   fresh.innerHTML = html;
   for (const a of fresh.content.querySelectorAll("a")) a.setAttribute("href", (a.getAttribute("href") ?? "").replace("{sources}", sources));
-  const open = answer.querySelector("details")?.open ?? false;
+  for (const fold of answer.querySelectorAll("details[open]")) {
+    fresh.content.querySelector(`details.${fold.className}`)?.setAttribute("open", "");
+  }
   const status = answer.querySelector(".found");
   const news = fresh.content.querySelector(".found");
   if (status && news) {
@@ -133,7 +139,6 @@ function renew(answer: Element, html: string, sources: string): void {
     news.remove();
     answer.append(fresh.content);
   } else answer.replaceChildren(fresh.content);
-  answer.querySelector("details")?.toggleAttribute("open", open);
 }
 
 // blame writes what is wrong under the field it is wrong in.
@@ -148,6 +153,7 @@ function blame(form: HTMLFormElement, error: { input: string; text: string }, sa
   fault.id = id;
   fault.textContent = error.text;
   box.append(fault);
+  unfold(box);
   const f = field(box);
   f?.setAttribute("aria-invalid", "true");
   f?.setAttribute("aria-describedby", id);

@@ -3,6 +3,7 @@ package pad
 import (
 	"hash/fnv"
 	"strconv"
+	"strings"
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/answer"
@@ -129,11 +130,44 @@ func (f *form) given() error {
 	f.b.Open("fieldset", "class", "given", "disabled", "disabled")
 	f.b.Leaf("legend", "Given")
 	f.b.Line()
+	var folded []calculators.Input
 	for _, d := range f.c.Inputs {
+		if _, stated := find(f.args, d.Name); d.Fine && !stated {
+			folded = append(folded, d)
+			continue
+		}
 		if err := f.input(d); err != nil {
 			return err
 		}
-		f.b.Line()
+	}
+	if err := f.fold(folded); err != nil {
+		return err
+	}
+	f.b.Close()
+	f.b.Line()
+	return nil
+}
+
+// fold puts fine points under a line that says what is assumed of them.
+func (f *form) fold(inputs []calculators.Input) error {
+	if len(inputs) == 0 {
+		return nil
+	}
+	var all []string
+	for _, d := range inputs {
+		if applies(f.c.Inputs, f.args, d) {
+			all = append(all, assumed(d))
+		}
+	}
+	f.b.Open("details", "class", "fine")
+	f.b.Open("summary")
+	f.b.Leaf("span", "Assumed: "+strings.Join(all, "; "), "class", "points")
+	f.b.Close()
+	f.b.Line()
+	for _, d := range inputs {
+		if err := f.input(d); err != nil {
+			return err
+		}
 	}
 	f.b.Close()
 	f.b.Line()
@@ -141,6 +175,7 @@ func (f *form) given() error {
 }
 
 func (f *form) input(d calculators.Input) error {
+	defer f.b.Line()
 	value, _ := find(f.args, d.Name)
 	switch d.Type {
 	case calculators.Choice:

@@ -11,6 +11,9 @@ import (
 // row opens the element around one input.
 func (f *form) row(tag, class string, d calculators.Input) {
 	attrs := append([]string{"class", class, "data-input", d.Name}, when(d)...)
+	if d.Fine {
+		attrs = append(attrs, "data-assumed", assumed(d))
+	}
 	if !applies(f.c.Inputs, f.args, d) {
 		attrs = append(attrs, "hidden", "hidden")
 	}
@@ -29,11 +32,27 @@ func when(d calculators.Input) []string {
 	return attrs
 }
 
+// assumed says what is taken of an input that is not stated.
+func assumed(d calculators.Input) string {
+	label := inSentence(d.Label)
+	switch {
+	case d.Default == "":
+		return label + " not stated"
+	case d.Type == calculators.Choice:
+		return label + " " + optionLabel(d, d.Default)
+	}
+	number, code, err := split(d, d.Default)
+	if err != nil { // not a quantity, and its field shows it as it is
+		return label + " " + d.Default
+	}
+	return label + " " + quantity.WithUnit(number, code)
+}
+
 // label names the field of an input and says how to get its number.
 func (f *form) label(d calculators.Input) (id string) {
 	id = f.prefix + "_" + d.Name
 	f.b.Open("label", "for", id)
-	f.b.Text(d.Label)
+	f.b.Leaf("span", d.Label)
 	f.help(d)
 	f.b.Close()
 	return id
@@ -166,7 +185,7 @@ func (f *form) options(d calculators.Input, value, id string) {
 	f.b.Open("select", "id", id, "name", d.Name)
 	switch {
 	case d.Default != "":
-		f.b.Leaf("option", "not stated: "+optionLabel(d, d.Default), "value", "", "selected", selected(value == ""))
+		f.b.Leaf("option", optionLabel(d, d.Default)+" (assumed)", "value", "", "selected", selected(value == ""))
 	case d.Optional:
 		f.b.Leaf("option", "not stated", "value", "", "selected", selected(value == ""))
 	}

@@ -13,7 +13,10 @@
 //	fieldset.given          disabled until the calculator has been loaded
 //	[data-input]            one input; data-when and data-is name the choice
 //	                        and the options under which it applies,
-//	                        data-default its default
+//	                        data-default its default, data-assumed what is
+//	                        said of a fine one that is not stated
+//	details.fine            the fine points, under a line .points that says what
+//	                        is assumed
 //	[name], select.unit     the field of a value and of its unit
 //	.line                   one row of a list of rows; .add and .remove
 //	.note .state            where the script says how loading goes

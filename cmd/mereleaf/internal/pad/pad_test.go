@@ -28,6 +28,9 @@ func toy() calculators.Calculator {
 			{Name: "way", Label: "Way", Help: "Which.", Type: calculators.Choice, Default: "plain", Options: []calculators.Option{{Name: "plain", Label: "plain <way>"}, {Name: "salty", Label: "salty"}}},
 			{Name: "depth", Label: "Depth", Help: "How deep.", Kind: quantity.Length, Accept: sanity},
 			{Name: "altitude", Label: "Altitude", Help: "How high.", Kind: quantity.Length, Accept: calculators.Range{Low: -100, High: 4000, Origin: "sanity limit"}, Default: "0 m"},
+			{Name: "error", Label: "Error", Help: "How far off.", Kind: quantity.Share, Accept: sanity, Default: "25 %", Fine: true},
+			{Name: "finish", Label: "Finish", Help: "Which.", Type: calculators.Choice, Default: "dull", Fine: true, Options: []calculators.Option{{Name: "dull", Label: "dull"}, {Name: "bright", Label: "bright"}}},
+			{Name: "gloss", Label: "Gloss", Help: "How bright.", Kind: quantity.Share, Accept: sanity, Fine: true, When: calculators.When{Input: "finish", Is: []string{"bright"}}},
 			{Name: "salt", Label: "Salt", Help: "How salty.", Kind: quantity.Concentration, Accept: sanity, When: calculators.When{Input: "way", Is: []string{"salty"}}},
 			{Name: "ph", Label: "pH", Help: "How sour.", Kind: quantity.PH, Accept: calculators.Range{Low: 4, High: 11, Origin: "sanity limit"}, Optional: true},
 			{Name: "fish", Label: "Fish", Help: "Each kind.", Type: calculators.Rows, Optional: true, Columns: []calculators.Input{
@@ -102,7 +105,7 @@ func TestFormShowsWhatIsGiven(t *testing.T) {
 			t.Errorf("%s holds %q with placeholder %q; want %q, %q", c.field, f.Attrs["value"], f.Attrs["placeholder"], c.value, c.placeholder)
 		}
 	}
-	want := []string{"salty", "[ft_i]", "m", "g/L", "koi", "cm", "other", "cm"}
+	want := []string{"salty", "[ft_i]", "m", "g/L", "koi", "cm", "other", "cm", ""}
 	if got := selectedUnits(all); !slices.Equal(got, want) {
 		t.Errorf("chosen are %q; want %q", got, want)
 	}
@@ -111,6 +114,36 @@ func TestFormShowsWhatIsGiven(t *testing.T) {
 	}
 	if mode := named(t, all, "altitude").Attrs["inputmode"]; mode != "text" {
 		t.Errorf("the field for a height below the sea has the keyboard %q, which has no minus sign", mode)
+	}
+}
+
+// Fine points are under a fold that says what is assumed; what a leaf states is
+// not.
+func TestFormFoldsFinePoints(t *testing.T) {
+	folded := func(all []markuptest.Element) (names []string) {
+		for _, e := range all {
+			if e.Attrs["data-input"] != "" && strings.Contains(e.Path, "details/") {
+				names = append(names, e.Attrs["data-input"])
+			}
+		}
+		return names
+	}
+	all := form(t, toy())
+	if got := folded(all); !slices.Equal(got, []string{"error", "finish", "gloss"}) {
+		t.Errorf("folded are %q", got)
+	}
+	if got, want := texts(all, "summary", "")[0], "Assumed: error 25\u00a0%; finish dull"; got != want {
+		t.Errorf("the fold says %q; want %q", got, want)
+	}
+	if got := box(t, all, "gloss").Attrs["data-assumed"]; got != "gloss not stated" {
+		t.Errorf("of a point without default is assumed %q", got)
+	}
+	all = form(t, toy(), calculators.Arg{Name: "error", Value: "10 %"})
+	if got := folded(all); !slices.Equal(got, []string{"finish", "gloss"}) {
+		t.Errorf("with a preset, folded are %q", got)
+	}
+	if got := named(t, all, "error").Attrs["value"]; got != "10" {
+		t.Errorf("the preset shows as %q", got)
 	}
 }
 
