@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"mereleaf/calculators"
-	"mereleaf/calculators/quantity"
 )
 
 func computeVolume(in calculators.Inputs) (calculators.Result, error) {
@@ -19,34 +18,35 @@ func computeVolume(in calculators.Inputs) (calculators.Result, error) {
 	volume, surface := b.volume(b.measures), b.surface(b.measures)
 	off := math.Hypot(b.spread(b.volume, each), b.doubt)
 	if off >= volume {
-		return calculators.Result{}, calculators.InputError{Input: "measuring-error", Problem: "is " + num(100*each) + " cm, too much for so small a pond",
-			Accept: "an error that leaves an answer", Remedy: "measure more closely, or find the volume with a water meter"}
+		return calculators.Result{}, calculators.Refuse("measuring-error", "is {~4} cm, too much for so small a pond",
+			"an error that leaves an answer", "measure more closely, or find the volume with a water meter", 100*each)
 	}
 	areaOff := math.Min(b.spread(b.surface, each), surface)
-	return calculators.Result{
-		Values: []calculators.Value{
-			litres(volume-off, volume, volume+off),
-			calculators.Between("surface", surface-areaOff, surface, surface+areaOff),
-			calculators.Exactly("mean-depth", volume/surface),
-			weight(volume-off, volume, volume+off, in.In("temperature", "Cel")),
-		},
-		Flags:   b.flags,
-		Working: append(b.working, errorStep(b, each, off/volume)),
-		Advice:  measuredAdvice(in.Choice("shape")),
-	}, nil
+	litres(&b.Result, volume-off, volume, volume+off)
+	b.Between("surface", surface-areaOff, surface, surface+areaOff)
+	b.Exactly("mean-depth", volume/surface)
+	weight(&b.Result, volume-off, volume, volume+off, in.In("temperature", "Cel"))
+	if b.doubt > 0 {
+		b.Step(errorLabel, "every measurement {~4} cm off, one independent of the other, and what may lie between them: ± {2 %}", 100*each, 100*off/volume)
+	} else {
+		b.Step(errorLabel, "every measurement {~4} cm off, one independent of the other: ± {2 %}", 100*each, 100*off/volume)
+	}
+	b.Advise(
+		"Dose treatments by the low end of the range, and size filter and pump by the high end.",
+		"When you next fill the pond, read the water meter before and after: that beats any tape.",
+	)
+	switch in.Choice("shape") {
+	case rectangle, circle, ellipse:
+		b.Advise("Rounded corners, sloping walls, silt and rocks all take water away: if the pond has them, choose a shape nearer to it.")
+	}
+	return b.Result, nil
 }
 
-func errorStep(b body, each, share float64) calculators.Step {
-	text := "every measurement " + num(100*each) + " cm off, one independent of the other"
-	if b.doubt > 0 {
-		text += ", and what may lie between them"
-	}
-	return calculators.Step{Label: "Error of the answer", Text: text + ": ± " + percent(share)}
-}
+const errorLabel = "Error of the answer"
 
 // measured returns the body of any shape, after refusing measurements that
 // contradict each other.
-func measured(in calculators.Inputs) (body, error) {
+func measured(in calculators.Inputs) (*body, error) {
 	switch in.Choice("shape") {
 	case stepped:
 		return layered(in.Rows("layers"))
@@ -57,40 +57,26 @@ func measured(in calculators.Inputs) (body, error) {
 	case slopingRectangle, slopingEllipse:
 		for _, side := range []string{"length", "width"} {
 			if top, bottom := in.In(side, "m"), in.In("bottom-"+side, "m"); bottom > top {
-				return body{}, calculators.InputError{Input: "bottom-" + side, Problem: "is " + num(bottom) + " m, more than the " + side + " at the surface",
-					Accept: "at most " + num(top) + " m", Remedy: "measure the surface at the water line"}
+				return nil, calculators.Refuse("bottom-"+side, "is {~4} m, more than the "+side+" at the surface",
+					"at most {~4} m", "measure the surface at the water line", bottom, top)
 			}
 		}
 	case saucer:
 		if d, half := in.In("depth", "m"), in.In("diameter", "m")/2; d > half {
-			return body{}, calculators.InputError{Input: "depth", Problem: "is " + num(d) + " m, more than half the diameter of a saucer",
-				Accept: "at most " + num(half) + " m", Remedy: "choose shape=bowl or shape=sloping-ellipse"}
+			return nil, calculators.Refuse("depth", "is {~4} m, more than half the diameter of a saucer",
+				"at most {~4} m", "choose shape=bowl or shape=sloping-ellipse", d, half)
 		}
 	}
 	return regular(in), nil
 }
 
-// litres and weight return outputs from a volume in m3.
-func litres(low, likely, high float64) calculators.Value {
-	return calculators.Between("volume", 1000*low, 1000*likely, 1000*high)
+// litres and weight add outputs from a volume in m3.
+func litres(r *calculators.Result, low, likely, high float64) {
+	r.Between("volume", 1000*low, 1000*likely, 1000*high)
 }
 
-func weight(low, likely, high, celsius float64) calculators.Value {
-	return calculators.Between("weight", Mass(low, celsius), Mass(likely, celsius), Mass(high, celsius))
-}
-
-// percent prints a fraction to the two digits that an error bears.
-func percent(fraction float64) string { return quantity.FormatNumber(100*fraction, 2) + "\u00a0%" }
-
-func measuredAdvice(shape string) []string {
-	advice := []string{
-		"Dose treatments by the low end of the range, and size filter and pump by the high end.",
-		"When you next fill the pond, read the water meter before and after: that beats any tape.",
-	}
-	if shape == rectangle || shape == circle || shape == ellipse {
-		advice = append(advice, "Rounded corners, sloping walls, silt and rocks all take water away: if the pond has them, choose a shape nearer to it.")
-	}
-	return advice
+func weight(r *calculators.Result, low, likely, high, celsius float64) {
+	r.Between("weight", Mass(low, celsius), Mass(likely, celsius), Mass(high, celsius))
 }
 
 // leastRise is how many times its own standard error the rise of salt must be:
@@ -100,26 +86,27 @@ const leastRise = 3
 func computeSalt(in calculators.Inputs) (calculators.Result, error) {
 	mass := in.In("salt", "kg")
 	before, after := in.In("before", "g/L"), in.In("after", "g/L")
-	rise, off := after-before, RiseError(in.In("meter-error", "g/L"))
+	meter := in.In("meter-error", "g/L")
+	rise, off := after-before, RiseError(meter)
 	if rise <= 0 {
-		return calculators.Result{}, calculators.InputError{Input: "after", Problem: "is " + num(after) + " g/L, no more than before",
-			Accept: "more than " + num(before) + " g/L", Remedy: "let the salt dissolve and spread for a day, then read again"}
+		return calculators.Result{}, calculators.Refuse("after", "is {~4} g/L, no more than before",
+			"more than {~4} g/L", "let the salt dissolve and spread for a day, then read again", after, before)
 	}
 	if rise < leastRise*off {
-		return calculators.Result{}, calculators.InputError{Input: "after", Problem: "shows a rise of " + num(rise) + " g/L, too near the error of the meter",
-			Accept: "a rise of at least " + num(leastRise*off) + " g/L", Remedy: "use a better meter or other measurements; more salt only if fish and plants bear it"}
+		return calculators.Result{}, calculators.Refuse("after", "shows a rise of {~4} g/L, too near the error of the meter",
+			"a rise of at least {~4} g/L", "use a better meter or other measurements; more salt only if fish and plants bear it", rise, leastRise*off)
 	}
 	low, likely, high := mass/(rise+off), SaltVolume(mass, before, after), mass/(rise-off)
-	r := calculators.Result{Values: []calculators.Value{litres(low, likely, high), weight(low, likely, high, in.In("temperature", "Cel"))}}
-	r.Working = []calculators.Step{
-		{Label: "Rise of salt", Text: num(after) + " − " + num(before) + " = " + num(rise) + " g/L"},
-		{Label: "Error of the rise", Text: "√2 × " + num(in.In("meter-error", "g/L")) + " = " + num(off) + " g/L, ± " + percent(off/rise)},
-		{Label: "Salt over rise", Text: num(mass) + " kg / " + num(rise) + " g/L = " + num(likely) + " m³"},
-	}
-	r.Advice = []string{
+	var r calculators.Result
+	litres(&r, low, likely, high)
+	weight(&r, low, likely, high, in.In("temperature", "Cel"))
+	r.Step("Rise of salt", "{~4} − {~4} = {~4} g/L", after, before, rise)
+	r.Step("Error of the rise", "√2 × {~4} = {~4} g/L, ± {2 %}", meter, off, 100*off/rise)
+	r.Step("Salt over rise", "{~4} kg / {~4} g/L = {~4} m³", mass, rise, likely)
+	r.Advise(
 		"This counts all water that mixes: filters and pipes too.",
 		"Dose treatments by the low end of the range.",
 		"Meters for conductivity read salt well only with temperature correction, and show the tap water's minerals as salt: only the rise counts.",
-	}
+	)
 	return r, nil
 }

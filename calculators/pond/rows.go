@@ -9,7 +9,7 @@ import (
 
 // layered returns the body of a pond with shelves: each layer reaches from the
 // floor of the one above down to its own floor.
-func layered(rows []calculators.Inputs) (body, error) {
+func layered(rows []calculators.Inputs) (*body, error) {
 	x := make([]float64, 0, 3*len(rows))
 	ovals := make([]bool, len(rows))
 	for i, row := range rows {
@@ -19,7 +19,7 @@ func layered(rows []calculators.Inputs) (body, error) {
 			continue
 		}
 		if err := belowFits(i, x[3*i-3:3*i], x[3*i:]); err != nil {
-			return body{}, err
+			return nil, err
 		}
 	}
 	thickness := func(x []float64, i int) float64 {
@@ -29,7 +29,7 @@ func layered(rows []calculators.Inputs) (body, error) {
 		return x[3*i+2] - x[3*i-1]
 	}
 	layer := func(x []float64, i int) float64 { return outline(ovals[i], x[3*i], x[3*i+1]) * thickness(x, i) }
-	b := body{
+	b := &body{
 		measures: x,
 		surface:  func(x []float64) float64 { return outline(ovals[0], x[0], x[1]) },
 		volume: func(x []float64) float64 {
@@ -41,8 +41,7 @@ func layered(rows []calculators.Inputs) (body, error) {
 		},
 	}
 	for i := range ovals {
-		b.working = append(b.working, calculators.Step{Label: "Layer " + strconv.Itoa(i+1),
-			Text: num(outline(ovals[i], x[3*i], x[3*i+1])) + " m² × " + num(thickness(x, i)) + " m = " + num(layer(x, i)) + " m³"})
+		b.Step("Layer {0}", "{~4} m² × {~4} m = {~4} m³", float64(i+1), outline(ovals[i], x[3*i], x[3*i+1]), thickness(x, i), layer(x, i))
 	}
 	return b, nil
 }
@@ -53,13 +52,13 @@ func belowFits(i int, above, below []float64) error {
 	name := "layers row " + strconv.Itoa(i+1)
 	for j, side := range []string{"length", "width"} {
 		if below[j] > above[j] {
-			return calculators.InputError{Input: name + ", " + side, Problem: "is " + num(below[j]) + " m, more than the " + num(above[j]) + " m of the layer above",
-				Accept: "at most " + num(above[j]) + " m", Remedy: "list the layers from the top, and measure the open water only"}
+			return calculators.Refuse(name+", "+side, "is {~4} m, more than the {~4} m of the layer above",
+				"at most {~4} m", "list the layers from the top, and measure the open water only", below[j], above[j], above[j])
 		}
 	}
 	if below[2] <= above[2] {
-		return calculators.InputError{Input: name + ", floor", Problem: "lies " + num(below[2]) + " m below the water line, no deeper than the floor above it",
-			Accept: "more than " + num(above[2]) + " m", Remedy: "measure every floor from the water line"}
+		return calculators.Refuse(name+", floor", "lies {~4} m below the water line, no deeper than the floor above it",
+			"more than {~4} m", "measure every floor from the water line", below[2], above[2])
 	}
 	return nil
 }
@@ -67,10 +66,10 @@ func belowFits(i int, above, below []float64) error {
 // sectioned returns the body of a pond measured in sections across its length.
 // The first measurement is the length of the whole, by which the positions
 // stretch; then come width and depth of each section.
-func sectioned(rows []calculators.Inputs) (body, error) {
+func sectioned(rows []calculators.Inputs) (*body, error) {
 	at, err := positions(rows)
 	if err != nil {
-		return body{}, err
+		return nil, err
 	}
 	x := []float64{at[len(at)-1]}
 	for _, row := range rows {
@@ -100,50 +99,49 @@ func sectioned(rows []calculators.Inputs) (body, error) {
 		}
 		return Trapezoid(stretched(x), values)
 	}
-	b := body{
+	b := &body{
 		measures: x,
 		surface:  func(x []float64) float64 { return rule(sections(x, false), x) },
 		volume:   func(x []float64) float64 { return rule(sections(x, true), x) },
 	}
 	b.describeSections(at, sections(x, true), even)
 	if b.volume(x) <= 0 {
-		return body{}, calculators.InputError{Input: "sections", Problem: "hold no water", Accept: "a width and a depth above 0 m in between", Remedy: "check the rows"}
+		return nil, calculators.Refuse("sections", "hold no water", "a width and a depth above 0 m in between", "check the rows")
 	}
 	return b, nil
 }
 
 func (b *body) describeSections(at, areas []float64, even bool) {
 	for i, a := range areas {
-		b.working = append(b.working, calculators.Step{Label: "Section at " + num(at[i]) + " m", Text: num(b.measures[2*i+1]) + " m × " + num(b.measures[2*i+2]) + " m = " + num(a) + " m²"})
+		b.Step("Section at {~4} m", "{~4} m × {~4} m = {~4} m²", at[i], b.measures[2*i+1], b.measures[2*i+2], a)
 	}
 	simple := Trapezoid(at, areas)
 	if !even {
-		b.working = append(b.working, calculators.Step{Label: "Average end areas", Text: num(simple) + " m³"})
-		b.flags = append(b.flags, "Simpson's rule, which follows curved banks better, needs an odd number of sections at equal steps; the mean of neighbouring sections is used instead.")
+		b.Step("Average end areas", "{~4} m³", simple)
+		b.Flag("Simpson's rule, which follows curved banks better, needs an odd number of sections at equal steps; the mean of neighbouring sections is used instead.")
 		return
 	}
 	volume := b.volume(b.measures)
 	b.doubt = math.Abs(volume - simple)
-	b.working = append(b.working,
-		calculators.Step{Label: "Simpson's rule", Text: num(volume) + " m³"},
-		calculators.Step{Label: "Average end areas, to compare", Text: num(simple) + " m³"})
+	b.Step("Simpson's rule", "{~4} m³", volume)
+	b.Step("Average end areas, to compare", "{~4} m³", simple)
 }
 
 // positions returns the distances of the sections from the end, which must
 // start at nothing and rise.
 func positions(rows []calculators.Inputs) ([]float64, error) {
 	if len(rows) < 3 {
-		return nil, calculators.InputError{Input: "sections", Problem: "has " + strconv.Itoa(len(rows)) + " rows", Accept: "three rows or more", Remedy: "measure at both ends and in between"}
+		return nil, calculators.Refuse("sections", "has {0} rows", "three rows or more", "measure at both ends and in between", float64(len(rows)))
 	}
 	at := make([]float64, len(rows))
 	for i, row := range rows {
 		at[i] = row.In("from-end", "m")
 		name := "sections row " + strconv.Itoa(i+1) + ", from-end"
 		if i == 0 && at[0] != 0 {
-			return nil, calculators.InputError{Input: name, Problem: "is " + num(at[0]) + " m", Accept: "0 m", Remedy: "begin at the end of the pond, with width 0 m if it runs out to a point"}
+			return nil, calculators.Refuse(name, "is {~4} m", "0 m", "begin at the end of the pond, with width 0 m if it runs out to a point", at[0])
 		}
 		if i > 0 && at[i] <= at[i-1] {
-			return nil, calculators.InputError{Input: name, Problem: "is " + num(at[i]) + " m, no farther than the row before", Accept: "more than " + num(at[i-1]) + " m", Remedy: "list the sections from one end to the other"}
+			return nil, calculators.Refuse(name, "is {~4} m, no farther than the row before", "more than {~4} m", "list the sections from one end to the other", at[i], at[i-1])
 		}
 	}
 	return at, nil
@@ -165,9 +163,9 @@ func evenSteps(at []float64) bool {
 // sounded returns the body of a pond of known surface with depths spread evenly
 // over it. The surface stands as the side of a square, so that an error of a
 // measurement moves it as it would move a length.
-func sounded(area float64, rows []calculators.Inputs) (body, error) {
+func sounded(area float64, rows []calculators.Inputs) (*body, error) {
 	if len(rows) < 4 {
-		return body{}, calculators.InputError{Input: "depths", Problem: "has " + strconv.Itoa(len(rows)) + " rows", Accept: "four rows or more", Remedy: "spread the depths evenly over the whole surface"}
+		return nil, calculators.Refuse("depths", "has {0} rows", "four rows or more", "spread the depths evenly over the whole surface", float64(len(rows)))
 	}
 	x := []float64{math.Sqrt(area)}
 	for _, row := range rows {
@@ -175,17 +173,17 @@ func sounded(area float64, rows []calculators.Inputs) (body, error) {
 	}
 	mean, scatter := meanAndError(x[1:])
 	if mean == 0 {
-		return body{}, calculators.InputError{Input: "depths", Problem: "are all 0 m", Accept: "depths of water", Remedy: "measure from the water line to the floor"}
+		return nil, calculators.Refuse("depths", "are all 0 m", "depths of water", "measure from the water line to the floor")
 	}
 	surface := func(x []float64) float64 { return x[0] * x[0] }
 	volume := func(x []float64) float64 {
 		m, _ := meanAndError(x[1:])
 		return surface(x) * m
 	}
-	return body{measures: x, surface: surface, volume: volume, doubt: area * scatter, working: []calculators.Step{
-		{Label: "Mean of " + strconv.Itoa(len(rows)) + " depths", Text: num(mean) + " m"},
-		{Label: "Surface times mean depth", Text: num(area) + " m² × " + num(mean) + " m = " + num(area*mean) + " m³"},
-	}}, nil
+	b := &body{measures: x, surface: surface, volume: volume, doubt: area * scatter}
+	b.Step("Mean of {0} depths", "{~4} m", float64(len(rows)), mean)
+	b.Step("Surface times mean depth", "{~4} m² × {~4} m = {~4} m³", area, mean, area*mean)
+	return b, nil
 }
 
 // meanAndError returns the mean of values and the standard error of the mean.
