@@ -57,33 +57,27 @@ func largestPump() []calculators.Arg {
 	}
 }
 
-func sanity(low, high float64) calculators.Range {
-	return calculators.Range{Low: low, High: high, Origin: "sanity limit"}
-}
-
 func pumpInputs() []calculators.Input {
 	when := func(choice string) calculators.When { return calculators.When{Input: "pump", Is: []string{choice}} }
-	flow := func(name, label, help string, w calculators.When) calculators.Input {
-		return calculators.Input{Name: name, Label: label, Kind: quantity.Flow, Accept: sanity(10, 1000000), When: w, Help: help}
-	}
-	head := func(name, label, help string, w calculators.When) calculators.Input {
-		return calculators.Input{Name: name, Label: label, Kind: quantity.Head, Accept: sanity(0.05, 100), When: w, Help: help}
-	}
 	return []calculators.Input{
 		{Name: "pump", Label: "What you know of the pump", Type: calculators.Choice, Default: "curve",
 			Options: []calculators.Option{{Name: "curve", Label: "points of its curve"}, {Name: "largest", Label: "largest flow and largest head"}, {Name: "rated", Label: "one rated point"}},
 			Help:    "The curve, in the leaflet or on the box, is by far the best."},
 		{Name: "points", Label: "Points of the curve", Type: calculators.Rows, When: when("curve"),
 			Columns: []calculators.Input{
-				{Name: "flow", Label: "Flow", Kind: quantity.Flow, Accept: sanity(0, 1000000), Help: "Read along the curve."},
-				{Name: "head", Label: "Head", Kind: quantity.Head, Accept: sanity(0, 100), Help: "Height of water that the pump holds at this flow."},
+				{Name: "flow", Label: "Flow", Kind: quantity.Flow, Accept: calculators.Range{Low: 0, High: 1000000, Origin: "sanity limit"}, Help: "Read along the curve."},
+				{Name: "head", Label: "Head", Kind: quantity.Head, Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}, Help: "Height of water that the pump holds at this flow."},
 			},
 			Help: "From no flow upwards, two or more, as many as you can read."},
-		flow("largest-flow", "Largest flow", "At no height at all, as printed on the label.", when("largest")),
-		head("largest-head", "Largest head", "The height at which the flow stops, as printed on the label.", when("largest")),
-		flow("rated-flow", "Rated flow", "The flow of the one point you know.", when("rated")),
-		head("rated-head", "Head at the rated flow", "The head of the same point.", when("rated")),
-		{Name: "speed", Label: "Speed of the pump", Kind: quantity.Share, Fine: true, Accept: sanity(10, 150), Default: "100 %",
+		{Name: "largest-flow", Label: "Largest flow", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"}, When: when("largest"),
+			Help: "At no height at all, as printed on the label."},
+		{Name: "largest-head", Label: "Largest head", Kind: quantity.Head, Accept: calculators.Range{Low: 0.05, High: 100, Origin: "sanity limit"}, When: when("largest"),
+			Help: "The height at which the flow stops, as printed on the label."},
+		{Name: "rated-flow", Label: "Rated flow", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"}, When: when("rated"),
+			Help: "The flow of the one point you know."},
+		{Name: "rated-head", Label: "Head at the rated flow", Kind: quantity.Head, Accept: calculators.Range{Low: 0.05, High: 100, Origin: "sanity limit"}, When: when("rated"),
+			Help: "The head of the same point."},
+		{Name: "speed", Label: "Speed of the pump", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 10, High: 150, Origin: "sanity limit"}, Default: "100 %",
 			Stated: calculators.Range{Low: 50, High: 120, Origin: "epanet-22-manual, variable speed pump equations"},
 			Help:   "Of full speed; 100 % for a pump without a controller."},
 		{Name: "pumps", Label: "Pumps", Type: calculators.Choice, Fine: true, Default: "one",
@@ -94,27 +88,27 @@ func pumpInputs() []calculators.Input {
 
 func pipeInputs() []calculators.Input {
 	return []calculators.Input{
-		{Name: "lift", Label: "Lift", Kind: quantity.Head, Accept: sanity(0, 50),
+		{Name: "lift", Label: "Lift", Kind: quantity.Head, Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
 			Help: "From the surface of the pond, not from the pump, straight up to where the water comes out."},
-		{Name: "bore", Label: "Bore of the pipe", Kind: quantity.Size, Accept: sanity(5, 500),
+		{Name: "bore", Label: "Bore of the pipe", Kind: quantity.Size, Accept: calculators.Range{Low: 5, High: 500, Origin: "sanity limit"},
 			Help: "Inside diameter; pipes are often named by the outside, so measure."},
-		{Name: "length", Label: "Length of the pipe", Kind: quantity.Length, Accept: sanity(0, 500),
+		{Name: "length", Label: "Length of the pipe", Kind: quantity.Length, Accept: calculators.Range{Low: 0, High: 500, Origin: "sanity limit"},
 			Help: "All of it, from the pump to the outlet."},
 		{Name: "wall", Label: "Kind of pipe", Type: calculators.Choice, Default: "slimed-plastic", Options: wallOptions(),
 			Help: "Ribs inside cost far more than anything else: put a finger in."},
-		{Name: "roughness", Label: "Roughness of the wall", Kind: quantity.Size, Accept: sanity(0, 10), When: calculators.When{Input: "wall", Is: []string{"own"}},
+		{Name: "roughness", Label: "Roughness of the wall", Kind: quantity.Size, Accept: calculators.Range{Low: 0, High: 10, Origin: "sanity limit"}, When: calculators.When{Input: "wall", Is: []string{"own"}},
 			Help: "Equivalent sand roughness from a data sheet."},
 		{Name: "fittings", Label: "Fittings", Type: calculators.Rows, Optional: true,
 			Columns: []calculators.Input{
 				{Name: "fitting", Label: "Fitting", Type: calculators.Choice, Options: fittingOptions(), Help: "Choose the nearest in shape."},
-				{Name: "count", Label: "Number", Kind: quantity.Count, Accept: sanity(0, 100), Default: "1", Help: "How many of them."},
+				{Name: "count", Label: "Number", Kind: quantity.Count, Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}, Default: "1", Help: "How many of them."},
 			},
 			Help: "Walk along the pipe and count; the open end is always added."},
-		{Name: "more-k", Label: "Further loss coefficients", Kind: quantity.Number, Fine: true, Accept: sanity(0, 1000), Default: "0",
+		{Name: "more-k", Label: "Further loss coefficients", Kind: quantity.Number, Fine: true, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Default: "0",
 			Help: "The K of a UV unit, a spray bar and the like, added up from data sheets."},
-		{Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Fine: true, Accept: sanity(0, 40), Default: "15 Cel",
+		{Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Fine: true, Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}, Default: "15 Cel",
 			Help: "Cold water is a little thicker; it matters by a hundredth."},
-		{Name: "volume", Label: "Water in the pond", Kind: quantity.Volume, Fine: true, Accept: sanity(10, 10000000), Optional: true,
+		{Name: "volume", Label: "Water in the pond", Kind: quantity.Volume, Fine: true, Accept: calculators.Range{Low: 10, High: 10000000, Origin: "sanity limit"}, Optional: true,
 			Help: "For the time in which the pump moves the whole pond once."},
 	}
 }

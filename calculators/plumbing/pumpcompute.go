@@ -1,10 +1,6 @@
 package plumbing
 
-import (
-	"strconv"
-
-	"mereleaf/calculators"
-)
+import "mereleaf/calculators"
 
 // lift is a checked set of inputs of the pump calculator, in SI units.
 type lift struct {
@@ -24,40 +20,37 @@ func computePump(in calculators.Inputs) (calculators.Result, error) {
 	v := l.pipe.Velocity(q.Likely)
 	_, loss, _ := l.pipe.HeadLoss(q.Likely, l.viscosity)
 	reynolds := Reynolds(v, l.pipe.Bore, l.viscosity)
-	r := calculators.Result{
-		Values: []calculators.Value{
-			scaled("flow", q, 3.6e6),
-			calculators.Between("head", l.pump.Head(q.High), l.pump.Head(q.Likely), l.pump.Head(q.Low)),
-			scaled("velocity", q, 1/CircleArea(l.pipe.Bore)),
-			calculators.Exactly("friction", loss.Friction),
-			calculators.Exactly("fittings-loss", loss.Fittings),
-			calculators.Exactly("reynolds", reynolds),
-		},
-		Flags: l.flags(q, reynolds),
-	}
+	var r calculators.Result
+	scaled(&r, "flow", q, 3.6e6)
+	r.Between("head", l.pump.Head(q.High), l.pump.Head(q.Likely), l.pump.Head(q.Low))
+	scaled(&r, "velocity", q, 1/CircleArea(l.pipe.Bore))
+	r.Exactly("friction", loss.Friction)
+	r.Exactly("fittings-loss", loss.Fittings)
+	r.Exactly("reynolds", reynolds)
 	if in.Has("volume") && q.Low > 0 {
-		hours := func(flow float64) float64 { return in.In("volume", "m3") / flow / 3600 }
-		r.Values = append(r.Values, calculators.Between("turnover", hours(q.High), hours(q.Likely), hours(q.Low)))
+		hours := in.In("volume", "m3") / 3600
+		r.Between("turnover", hours/q.High, hours/q.Likely, hours/q.Low)
 	}
-	r.Advice = l.advice(q, v, loss)
-	l.work(&r, q, reynolds, loss)
+	l.flag(&r, q, reynolds)
+	l.advise(&r, q, v, &loss)
+	l.work(&r, q, reynolds, &loss)
 	return r, nil
 }
 
-func scaled(output string, s Spread, factor float64) calculators.Value {
-	return calculators.Between(output, factor*s.Low, factor*s.Likely, factor*s.High)
+func scaled(r *calculators.Result, output string, s Spread, factor float64) {
+	r.Between(output, factor*s.Low, factor*s.Likely, factor*s.High)
 }
 
-func readLift(in calculators.Inputs) (lift, error) {
+func readLift(in calculators.Inputs) (*lift, error) {
 	curve, points, err := readCurve(in)
 	if err != nil {
-		return lift{}, err
+		return nil, err
 	}
 	pumps := 1.0
 	if in.Choice("pumps") == "two" {
 		pumps = 2
 	}
-	return lift{
+	return &lift{
 		pump:      DrivenCurve{curve, in.In("speed", "%") / 100, pumps},
 		points:    points,
 		height:    in.In("lift", "m"),
@@ -84,9 +77,9 @@ func readCurve(in calculators.Inputs) (PumpCurve, JoinedCurve, error) {
 		points = append(points, CurvePoint{row.In("flow", "m3/h") / 3600, row.In("head", "m")})
 	}
 	if n, reason := points.Check(); n > 0 {
-		return nil, nil, calculators.InputError{Input: "points row " + strconv.Itoa(n), Problem: reason,
-			Accept: "two points or more, with rising flow and falling head",
-			Remedy: "put them in the order of the flow, or choose pump=largest if you know only the two ends"}
+		return nil, nil, calculators.Refuse(calculators.Text("points row {0}", float64(n)), reason,
+			"two points or more, with rising flow and falling head",
+			"put them in the order of the flow, or choose pump=largest if you know only the two ends")
 	}
 	return points, points, nil
 }
@@ -123,7 +116,7 @@ func readFittings(in calculators.Inputs) Spread {
 }
 
 // flows returns where pump and pipe meet, in m3/s: most flow with the least loss.
-func (l lift) flows() Spread {
+func (l *lift) flows() Spread {
 	at := func(pick func(low, likely, high Loss) Loss) float64 {
 		return WorkingFlow(l.pump, l.height, func(flow float64) float64 {
 			return pick(l.pipe.HeadLoss(flow, l.viscosity)).Total()

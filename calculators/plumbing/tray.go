@@ -58,35 +58,35 @@ func HolesPerTray() calculators.Calculator {
 
 func trayInputs() []calculators.Input {
 	return []calculators.Input{
-		{Name: "flow", Label: "Water to the tray", Kind: quantity.Flow, Accept: sanity(1, 100000),
+		{Name: "flow", Label: "Water to the tray", Kind: quantity.Flow, Accept: calculators.Range{Low: 1, High: 100000, Origin: "sanity limit"},
 			Help: "What falls onto this one tray, by bucket and watch; with two stacks, half of the flow."},
 		{Name: "find", Label: "Find", Type: calculators.Choice, Default: "holes",
 			Options: []calculators.Option{{Name: "holes", Label: "how many holes to drill"}, {Name: "head", Label: "how high the water stands over the holes I have"}},
 			Help:    "The first for a new tray, the second for one already drilled."},
 		{Name: "drill", Label: "Drill", Type: calculators.Choice, Default: "own-size", Options: drillOptions(),
 			Help: "The bit you have; for any other hole choose own size."},
-		{Name: "hole", Label: "Hole diameter", Kind: quantity.Size, Accept: sanity(1, 100), Default: "8 mm",
+		{Name: "hole", Label: "Hole diameter", Kind: quantity.Size, Accept: calculators.Range{Low: 1, High: 100, Origin: "sanity limit"}, Default: "8 mm",
 			When: calculators.When{Input: "drill", Is: []string{"own-size"}},
 			Help: "The size stamped on the bit; holes under 5 mm block in days."},
-		{Name: "floor", Label: "Thickness of the floor", Kind: quantity.Size, Fine: true, Accept: sanity(0.1, 50), Default: "3 mm",
+		{Name: "floor", Label: "Thickness of the floor", Kind: quantity.Size, Fine: true, Accept: calculators.Range{Low: 0.1, High: 50, Origin: "sanity limit"}, Default: "3 mm",
 			Help: "Measured at the first hole; it matters only when it is more than half the hole."},
-		{Name: "head", Label: "Wanted depth of water on the tray", Kind: quantity.Head, Unit: "mm", Accept: sanity(1, 2000), Default: "60 mm",
+		{Name: "head", Label: "Wanted depth of water on the tray", Kind: quantity.Head, Unit: "mm", Accept: calculators.Range{Low: 1, High: 2000, Origin: "sanity limit"}, Default: "60 mm",
 			When: calculators.When{Input: "find", Is: []string{"holes"}},
 			Help: "How high the water may stand once the allowed share of holes is blocked."},
-		{Name: "count", Label: "Holes in the tray", Kind: quantity.Count, Accept: sanity(1, mostHoles), Default: "50",
+		{Name: "count", Label: "Holes in the tray", Kind: quantity.Count, Accept: calculators.Range{Low: 1, High: mostHoles, Origin: "sanity limit"}, Default: "50",
 			When: calculators.When{Input: "find", Is: []string{"head"}},
 			Help: "Count one row and multiply by the rows."},
-		{Name: "length", Label: "Length of the floor inside", Kind: quantity.Size, Accept: sanity(20, 5000),
+		{Name: "length", Label: "Length of the floor inside", Kind: quantity.Size, Accept: calculators.Range{Low: 20, High: 5000, Origin: "sanity limit"},
 			Help: "Measured on the floor, not at the rim: boxes taper."},
-		{Name: "width", Label: "Width of the floor inside", Kind: quantity.Size, Accept: sanity(20, 5000),
+		{Name: "width", Label: "Width of the floor inside", Kind: quantity.Size, Accept: calculators.Range{Low: 20, High: 5000, Origin: "sanity limit"},
 			Help: "Measured on the floor, across the length."},
-		{Name: "margin", Label: "Kept free along the walls", Kind: quantity.Size, Fine: true, Accept: sanity(0, 500), Default: "20 mm",
+		{Name: "margin", Label: "Kept free along the walls", Kind: quantity.Size, Fine: true, Accept: calculators.Range{Low: 0, High: 500, Origin: "sanity limit"}, Default: "20 mm",
 			Help: "From the wall to the middle of the outermost holes; a floor cracks easily near the wall."},
-		{Name: "side", Label: "Depth to the spill edge", Kind: quantity.Size, Accept: sanity(1, 3000), Optional: true,
+		{Name: "side", Label: "Depth to the spill edge", Kind: quantity.Size, Accept: calculators.Range{Low: 1, High: 3000, Origin: "sanity limit"}, Optional: true,
 			Help: "From the floor up to where water would run over: rim, recess of a lid, or overflow hole."},
-		{Name: "blocked", Label: "Share of holes to allow as blocked", Kind: quantity.Share, Fine: true, Accept: sanity(0, 90), Default: "33 %",
+		{Name: "blocked", Label: "Share of holes to allow as blocked", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 0, High: 90, Origin: "sanity limit"}, Default: "33 %",
 			Help: "A third is common practice between two cleanings."},
-		{Name: "coefficient", Label: "Discharge coefficient", Kind: quantity.Number, Fine: true, Accept: sanity(0.3, 1), Optional: true,
+		{Name: "coefficient", Label: "Discharge coefficient", Kind: quantity.Number, Fine: true, Accept: calculators.Range{Low: 0.3, High: 1, Origin: "sanity limit"}, Optional: true,
 			Help: "Leave it empty unless you measured it with bucket and watch."},
 	}
 }
@@ -168,46 +168,38 @@ func computeTray(in calculators.Inputs) (calculators.Result, error) {
 		return calculators.Result{}, err
 	}
 	heads := t.heads()
-	openShare := t.count.Likely * CircleArea(t.hole) / t.area
 	staggered, square := t.floor.StaggeredPitch(t.count.Likely), t.floor.SquarePitch(t.count.Likely)
-	r := calculators.Result{
-		Values: []calculators.Value{
-			calculators.Between("holes", t.count.Low, t.count.Likely, t.count.High),
-			millimetres("head-clean", heads.clean),
-			millimetres("head-blocked", heads.blocked),
-			millimetres("head-half", heads.half),
-			calculators.Exactly("pitch-staggered", 1000*staggered),
-			calculators.Exactly("pitch-square", 1000*square),
-			t.perHole(in, heads),
-			calculators.Exactly("open-area", 1e4*t.count.Likely*CircleArea(t.hole)),
-			calculators.Exactly("open-share", 100*openShare),
-		},
-		Flags: t.flags(heads),
-		Scale: t.scale(in),
-	}
+	area := t.count.Likely * CircleArea(t.hole)
+	var r calculators.Result
+	r.Between("holes", t.count.Low, t.count.Likely, t.count.High)
+	scaled(&r, "head-clean", heads.clean, 1000)
+	scaled(&r, "head-blocked", heads.blocked, 1000)
+	scaled(&r, "head-half", heads.half, 1000)
+	r.Exactly("pitch-staggered", 1000*staggered)
+	r.Exactly("pitch-square", 1000*square)
+	scaled(&r, "flow-per-hole", t.perHole(in, heads), 60000)
+	r.Exactly("open-area", 1e4*area)
+	r.Exactly("open-share", 100*area/t.area)
 	if in.Has("side") {
 		side := in.In("side", "m")
-		r.Values = append(r.Values, calculators.Between("reserve",
-			1000*(side-heads.blocked.High), 1000*(side-heads.blocked.Likely), 1000*(side-heads.blocked.Low)))
+		r.Between("reserve", 1000*(side-heads.blocked.High), 1000*(side-heads.blocked.Likely), 1000*(side-heads.blocked.Low))
 	}
+	t.flag(&r, heads)
 	t.advise(in, &r, heads, math.Max(staggered, square))
 	t.work(in, &r, heads)
+	r.Scale = t.scale(in)
 	return r, nil
 }
 
-func millimetres(output string, s Spread) calculators.Value {
-	return calculators.Between(output, 1000*s.Low, 1000*s.Likely, 1000*s.High)
-}
-
-func readTray(in calculators.Inputs) (tray, error) {
+func readTray(in calculators.Inputs) (*tray, error) {
 	length, width, margin := in.In("length", "m"), in.In("width", "m"), in.In("margin", "m")
-	t := tray{
+	t := &tray{
 		flow: in.In("flow", "m3/h") / 3600, hole: holeDiameter(in) / 1000, blocked: in.In("blocked", "%") / 100,
 		area: length * width, floor: Floor{length - 2*margin, width - 2*margin},
 	}
 	if t.floor.Length <= 0 || t.floor.Width <= 0 {
-		return t, calculators.InputError{Input: "margin", Problem: "leaves no floor to drill",
-			Accept: "less than half the shorter side, " + text(500*math.Min(length, width), 3, "mm"), Remedy: "check length and width, or keep less free"}
+		return nil, calculators.Refuse("margin", "leaves no floor to drill",
+			"less than half the shorter side, {3 mm}", "check length and width, or keep less free", 500*math.Min(length, width))
 	}
 	t.cd = DischargeCoefficient(in.In("floor", "m"), t.hole)
 	if in.Has("coefficient") {
@@ -219,100 +211,97 @@ func readTray(in calculators.Inputs) (tray, error) {
 		t.count = Spread{n, n, n}
 		return t, nil
 	}
-	return t.sized(in.In("head", "m"))
+	return t, t.size(in.In("head", "m"))
 }
 
-// sized returns the tray with the holes it needs for a depth of water in m.
-func (t tray) sized(head float64) (tray, error) {
+// size gives the tray the holes it needs for a depth of water in m.
+func (t *tray) size(head float64) error {
 	cd := Widen(t.cd, t.hole, head/BlockedFactor(t.blocked))
 	need := func(c float64) float64 {
 		return HolesFor(t.flow, OrificeFlow(c, CircleArea(t.hole), head), t.blocked)
 	}
 	t.count = Spread{need(cd.High), need(cd.Likely), need(cd.Low)}
 	if t.count.High > mostHoles {
-		return t, calculators.InputError{Input: "hole", Problem: "is so small that the tray needs " + whole(t.count.Likely, "1") + " holes",
-			Accept: "at most 5,000 holes", Remedy: "take a larger drill, a greater depth of water or less flow"}
+		return calculators.Refuse("hole", "is so small that the tray needs {0} holes",
+			"at most 5,000 holes", "take a larger drill, a greater depth of water or less flow", t.count.Likely)
 	}
-	return t, nil
+	return nil
 }
 
 // trayHeads are the depths of water in m.
 type trayHeads struct{ clean, blocked, half Spread }
 
-func (t tray) heads() trayHeads {
-	return trayHeads{t.head(0), t.head(t.blocked), t.head(0.5)}
+func (t *tray) heads() *trayHeads {
+	return &trayHeads{t.head(0), t.head(t.blocked), t.head(0.5)}
 }
 
 // head returns the depth over the likely count of holes with a share blocked.
-func (t tray) head(blocked float64) Spread {
+func (t *tray) head(blocked float64) Spread {
 	open := t.count.Likely * CircleArea(t.hole) * (1 - blocked)
 	likely := OrificeHead(t.cd.Likely, open, t.flow)
 	cd := Widen(t.cd, t.hole, likely)
 	return Spread{OrificeHead(cd.High, open, t.flow), likely, OrificeHead(cd.Low, open, t.flow)}
 }
 
-func (t tray) flowPerHole(head float64) float64 {
+func (t *tray) flowPerHole(head float64) float64 {
 	return OrificeFlow(t.cd.Likely, CircleArea(t.hole), head)
 }
 
-func (t tray) perHole(in calculators.Inputs, h trayHeads) calculators.Value {
+func (t *tray) perHole(in calculators.Inputs, h *trayHeads) Spread {
 	depth := h.blocked.Likely
 	if in.Choice("find") == "holes" {
 		depth = in.In("head", "m")
 	}
 	cd, area := Widen(t.cd, t.hole, depth), CircleArea(t.hole)
-	return calculators.Between("flow-per-hole",
-		60000*OrificeFlow(cd.Low, area, depth), 60000*OrificeFlow(cd.Likely, area, depth), 60000*OrificeFlow(cd.High, area, depth))
+	return Spread{OrificeFlow(cd.Low, area, depth), OrificeFlow(cd.Likely, area, depth), OrificeFlow(cd.High, area, depth)}
 }
 
-func (t tray) flags(h trayHeads) []string {
-	var flags []string
+func (t *tray) flag(r *calculators.Result, h *trayHeads) {
 	if t.hole < smallHole {
-		flags = append(flags, "The holes are under 5 mm: surface tension makes the flow uncertain by up to 20 %, and such holes block within days.")
+		r.Flag("The holes are under 5 mm: surface tension makes the flow uncertain by up to 20 %, and such holes block within days.")
 	}
 	if h.clean.Likely < lowHead {
-		flags = append(flags, "With all holes open the water stands under 25 mm: surface tension makes the flow uncertain by up to 20 %, and on a tray that is not level some holes run dry.")
+		r.Flag("With all holes open the water stands under 25 mm: surface tension makes the flow uncertain by up to 20 %, and on a tray that is not level some holes run dry.")
 	}
-	return flags
 }
 
-func (t tray) advise(in calculators.Inputs, r *calculators.Result, h trayHeads, pitch float64) {
-	say := func(s string) { r.Advice = append(r.Advice, s) }
+func (t *tray) advise(in calculators.Inputs, r *calculators.Result, h *trayHeads, pitch float64) {
 	if in.Has("side") {
 		switch side := in.In("side", "m"); {
 		case h.blocked.Likely > side:
-			say("The tray runs over once the allowed share of holes is blocked: drill more or larger holes, or take a higher side.")
+			r.Advise("The tray runs over once the allowed share of holes is blocked: drill more or larger holes, or take a higher side.")
 		case h.half.High > side:
-			say("The tray may run over once half of the holes are blocked: clean it before then, and lead the overflow back to the pond.")
+			r.Advise("The tray may run over once half of the holes are blocked: clean it before then, and lead the overflow back to the pond.")
 		}
 	} else {
-		say("Check that the spill edge of the tray lies above " + whole(1000*h.half.High, "mm") + ", the depth with half of the holes blocked.")
+		r.Advise(calculators.Text("Check that the spill edge of the tray lies above {0 mm}, the depth with half of the holes blocked.", 1000*h.half.High))
 	}
 	if n := t.count.Likely; n > 1 && pitch < 2*t.hole {
-		say("So many holes do not fit: less than one hole's width of floor would be left between them. Take fewer, larger holes or less flow.")
+		r.Advise("So many holes do not fit: less than one hole's width of floor would be left between them. Take fewer, larger holes or less flow.")
 	}
-	say("Twice the depth of the clean tray means that three holes in ten are blocked; four times, half of them. Mark the clean depth on the side.")
-	say("Take the burr off every hole on the upper side: a burred edge passes about a tenth less.")
+	r.Advise(
+		"Twice the depth of the clean tray means that three holes in ten are blocked; four times, half of them. Mark the clean depth on the side.",
+		"Take the burr off every hole on the upper side: a burred edge passes about a tenth less.",
+	)
 }
 
-func (t tray) work(in calculators.Inputs, r *calculators.Result, h trayHeads) {
-	step := func(label, s string) { r.Working = append(r.Working, calculators.Step{Label: label, Text: s}) }
+func (t *tray) work(in calculators.Inputs, r *calculators.Result, h *trayHeads) {
 	area := CircleArea(t.hole)
-	step("Area of one hole", "π/4 × ("+text(1000*t.hole, 3, "mm")+")² = "+text(1e6*area, 3, "mm2"))
-	step("Discharge coefficient", text(t.cd.Likely, 2, "1")+" ("+text(t.cd.Low, 2, "1")+" to "+text(t.cd.High, 2, "1")+")")
+	r.Step("Area of one hole", "π/4 × ({3 mm})² = {3 mm2}", 1000*t.hole, 1e6*area)
+	r.Step("Discharge coefficient", "{2} ({2} to {2})", t.cd.Likely, t.cd.Low, t.cd.High)
 	if in.Choice("find") == "holes" {
 		head := in.In("head", "m")
 		q := 60000 * t.flowPerHole(head)
-		step("One hole at "+text(1000*head, 3, "mm"), text(t.cd.Likely, 2, "1")+" × "+text(1e6*area, 3, "mm2")+" × √(2 × 9.80665 m/s² × "+text(head, 3, "m")+") = "+text(q, 3, "L/min"))
-		step("Holes", text(60000*t.flow, 3, "L/min")+" / ("+text(q, 3, "L/min")+" × (1 − "+text(t.blocked, 2, "1")+")), rounded up = "+whole(t.count.Likely, "1"))
+		r.Step("One hole at {3 mm}", "{2} × {3 mm2} × √(2 × 9.80665 m/s² × {3 m}) = {3 L/min}", 1000*head, t.cd.Likely, 1e6*area, head, q)
+		r.Step("Holes", "{3 L/min} / ({3 L/min} × (1 − {2})), rounded up = {0}", 60000*t.flow, q, t.blocked, t.count.Likely)
 	}
-	step("Depth, all open", "("+text(60000*t.flow, 3, "L/min")+" through "+text(t.count.Likely*area*1e4, 3, "cm2")+")² / (2 g) = "+whole(1000*h.clean.Likely, "mm"))
-	step("Depth, half blocked", "1/(1 − 0.5)² = 4 times: "+whole(1000*h.half.Likely, "mm"))
+	r.Step("Depth, all open", "({3 L/min} through {3 cm2})² / (2 g) = {0 mm}", 60000*t.flow, t.count.Likely*area*1e4, 1000*h.clean.Likely)
+	r.Step("Depth, half blocked", "1/(1 − 0.5)² = 4 times: {0 mm}", 1000*h.half.Likely)
 }
 
 // scale draws the depth against the least one that runs evenly and the edge of
 // the tray.
-func (t tray) scale(in calculators.Inputs) calculators.Scale {
+func (t *tray) scale(in calculators.Inputs) calculators.Scale {
 	s := calculators.Scale{Output: "head-blocked", Marks: []calculators.Mark{
 		{Value: 1000 * lowHead, Label: "below this the holes run unevenly", Basis: "practice"},
 	}}
