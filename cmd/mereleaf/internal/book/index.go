@@ -57,11 +57,10 @@ func anchors(doc *page.Document) map[string]bool {
 
 // readTerms takes the terms from their file, in alphabetical order.
 func (s *state) readTerms(faults diag.List) ([]Term, diag.List) {
-	entries, more := s.terms.doc.Entries()
-	faults = append(faults, more...)
+	faults = append(faults, s.terms.unexplained...)
 	var terms []Term
 	seen := map[string]diag.Position{}
-	for _, e := range entries {
+	for _, e := range s.terms.terms {
 		t := Term{Slug: e.Slug, Name: e.Name, Also: e.Also, Pos: e.Pos, entry: e}
 		for i, name := range append([]string{e.Name}, e.Also...) {
 			slug := page.Anchor(name)

@@ -55,6 +55,9 @@ type reading struct {
 	faults  diag.List
 	digest  [sha256.Size]byte // of the text
 	outline [sha256.Size]byte // of what other chapters may link to
+
+	terms       []page.Entry // of TermsFile
+	unexplained diag.List
 }
 
 // Faults are all faults of a Book, by what is wrong.
@@ -142,7 +145,11 @@ func read(fsys fs.FS, file string) *reading {
 		return &reading{doc: doc, faults: diag.List{*fault}}
 	}
 	r := &reading{digest: sha256.Sum256(text)}
-	r.doc, r.faults = page.Parse(file, text)
+	if file == TermsFile {
+		r.doc, r.faults, r.terms, r.unexplained = page.ParseTerms(file, text)
+	} else {
+		r.doc, r.faults = page.Parse(file, text)
+	}
 	r.outline = outline(r.doc)
 	return r
 }

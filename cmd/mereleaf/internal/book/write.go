@@ -32,9 +32,6 @@ func (b *Book) TermHTML(t Term) (template.HTML, error) {
 	return template.HTML(html), err
 }
 
-// Text returns the explanation of a term as plain text.
-func (t Term) Text() string { return t.entry.Text() }
-
 func (b *Book) resolved(r *reading) page.Resolved {
 	x := b.state.resolved[r]
 	return page.Resolved{

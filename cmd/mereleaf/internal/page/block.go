@@ -102,15 +102,15 @@ func (s *survey) settings(n *ast.FencedCodeBlock, b *Block) {
 func indent(text string) int { return len(text) - len(strings.TrimLeft(text, " \t")) }
 
 func writeBlock(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
-	if !entering {
-		return ast.WalkContinue, nil
+	if entering {
+		w.(*drafter).gap(blockGap, node.(*blockNode).block.Index)
 	}
-	s := w.(*sheet)
-	fragment, err := s.resolved.Block(node.(*blockNode).block)
-	if err != nil {
-		return ast.WalkStop, err
-	}
+	return ast.WalkContinue, nil
+}
+
+func (s *sheet) block(b *Block) error {
+	fragment, err := s.resolved.Block(b)
 	_, _ = s.WriteString(fragment)
 	_ = s.WriteByte('\n')
-	return ast.WalkContinue, nil
+	return err
 }

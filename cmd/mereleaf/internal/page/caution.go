@@ -95,18 +95,18 @@ func writeCaution(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast
 		_, _ = w.WriteString("</section>\n")
 		return ast.WalkContinue, nil
 	}
-	s := w.(*sheet)
+	d := w.(*drafter)
 	c := node.(*cautionNode).caution
 	label := strings.ToUpper(c.Signal)
 	if c.Text != "" {
 		label += ": " + c.Text
 	}
-	s.tag("section", "class", "signal "+c.Signal, "aria-label", label)
-	_, _ = s.WriteString(`<strong class="w">`)
+	d.tag("section", "class", "signal "+c.Signal, "aria-label", label)
+	_, _ = d.WriteString(`<strong class="w">`)
 	if c.Signal != "notice" { // property damage only: the symbol is for injury
-		_, _ = s.WriteString(alertSymbol)
+		_, _ = d.WriteString(alertSymbol)
 	}
-	s.text(label)
-	_, _ = s.WriteString("</strong>\n")
+	d.text(label)
+	_, _ = d.WriteString("</strong>\n")
 	return ast.WalkContinue, nil
 }

@@ -14,8 +14,6 @@
 package page
 
 import (
-	"github.com/yuin/goldmark/ast"
-
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/figures"
 )
@@ -35,10 +33,9 @@ type Document struct {
 	Pictures   []*Picture
 	Cautions   []Caution
 
-	root    *ast.Document
-	title   *ast.Heading   // nil if missing
-	summary *ast.Paragraph // nil if missing
-	lines   lineTable
+	draft draft // of the summary and what follows
+	body  spot  // in the draft: what follows the summary
+	lines lineTable
 }
 
 // Heading is a heading below the title.
@@ -80,6 +77,8 @@ type Table struct {
 	Bound  bool // it has a caption that binds it
 	Figure figures.Table
 	Pos    diag.Position
+
+	layout layout
 }
 
 // BlockKind is a kind of fenced block.

@@ -82,14 +82,20 @@ func checkParse(t interface {
 	if err != nil {
 		t.Fatalf("writing: %v", err)
 	}
-	if err := wellFormed(body); err != nil && !strings.ContainsAny(string(text), "\uFFFE\uFFFF") { // which XML has not
+	notXML := strings.ContainsAny(string(text), "\uFFFE\uFFFF")
+	if err := wellFormed(body); err != nil && !notXML {
 		t.Fatalf("%v in\n%s", err, body)
 	}
 	if _, err := doc.SummaryHTML(r); err != nil {
 		t.Fatalf("writing: %v", err)
 	}
-	_, _ = doc.Entries()
-	_ = doc.Prose()
+	_ = doc.Running().Prose()
+	_, _, terms, _ := ParseTerms("content/terms.md", text)
+	for _, term := range terms {
+		if html, err := term.HTML(r); err != nil || !strings.Contains(string(text), "\uFFFE") && !strings.Contains(string(text), "\uFFFF") && wellFormed(html) != nil {
+			t.Fatalf("writing the term %s: %v\n%s", term.Name, err, html)
+		}
+	}
 }
 
 func FuzzParse(f *testing.F) {

@@ -44,6 +44,9 @@ func newMarkdown() goldmark.Markdown {
 // node to the file of its construct, and gathers what they find.
 type survey struct {
 	*Document
+	root    *ast.Document
+	title   *ast.Heading   // nil if missing
+	summary *ast.Paragraph // nil if missing
 	faults  diag.List
 	anchors map[string]diag.Position
 	level   int // of the last heading
@@ -65,18 +68,28 @@ func (surveyor) Transform(root *ast.Document, _ text.Reader, pc parser.Context) 
 // Parse reads a chapter. It returns every fault that the file alone shows; the
 // Document is complete as far as the file could be read, and never nil.
 func Parse(file string, source []byte) (*Document, diag.List) {
-	s := &survey{Document: &Document{File: file, root: ast.NewDocument()}, anchors: map[string]diag.Position{}}
+	s := look(file, source)
+	s.draft, s.body = s.chapterDraft()
+	return s.Document, s.faults
+}
+
+// look parses a file and surveys it. The syntax tree lives no longer than the
+// survey: it takes ten times the memory of the text, and for a thousand chapters
+// the collector would walk all of it again and again.
+func look(file string, source []byte) *survey {
+	s := &survey{Document: &Document{File: file}, root: ast.NewDocument(), anchors: map[string]diag.Position{}}
 	cleaned, fault := clean(file, source)
 	if fault != nil {
 		s.lines = newLineTable(nil)
-		return s.Document, diag.List{*fault}
+		s.faults = diag.List{*fault}
+		return s
 	}
 	s.Text = cleaned
 	s.lines = newLineTable(cleaned)
 	pc := parser.NewContext()
 	pc.Set(surveyKey, s)
 	markdown.Parser().Parse(text.NewReader(cleaned), parser.WithContext(pc))
-	return s.Document, s.faults
+	return s
 }
 
 // children surveys the nodes below a node. Handlers may replace the node they

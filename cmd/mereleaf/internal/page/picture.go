@@ -49,12 +49,13 @@ type Image struct {
 }
 
 func writePicture(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
-	if !entering {
-		return ast.WalkContinue, nil
+	if entering {
+		w.(*drafter).gap(pictureGap, node.(*pictureNode).picture.Index)
 	}
-	s := w.(*sheet)
-	p := node.(*pictureNode).picture
-	i := s.resolved.Images[p.Index]
-	s.emptyTag("img", "src", i.Src, "alt", p.Alt, "width", strconv.Itoa(i.Width), "height", strconv.Itoa(i.Height), "loading", "lazy")
 	return ast.WalkSkipChildren, nil
+}
+
+func (s *sheet) picture(index int) {
+	i := s.resolved.Images[index]
+	s.emptyTag("img", "src", i.Src, "alt", s.doc.Pictures[index].Alt, "width", strconv.Itoa(i.Width), "height", strconv.Itoa(i.Height), "loading", "lazy")
 }

@@ -54,17 +54,23 @@ func unescape(value []byte) []byte {
 	return util.ResolveEntityNames(util.ResolveNumericReferences(util.UnescapePunctuations(value)))
 }
 
-// Prose returns the running text of the chapter, a paragraph or list item a
-// line, without headings, tables and blocks: what a reading grade is counted on.
-func (d *Document) Prose() string {
+// Running is the running text of a chapter: without headings, tables and blocks.
+type Running struct{ *survey }
+
+// Running parses the chapter again, because only reports look at its text.
+func (d *Document) Running() Running { return Running{look(d.File, d.Text)} }
+
+// Prose returns a paragraph or list item a line: what a reading grade is counted
+// on.
+func (r Running) Prose() string {
 	var b strings.Builder
-	_ = ast.Walk(d.root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+	_ = ast.Walk(r.root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		if !entering {
 			return ast.WalkContinue, nil
 		}
 		switch n.Kind() {
 		case ast.KindParagraph, ast.KindTextBlock:
-			b.WriteString(d.plain(n))
+			b.WriteString(r.plain(n))
 			b.WriteByte('\n')
 			return ast.WalkSkipChildren, nil
 		case kindTable, kindBlock, ast.KindHeading, ast.KindFencedCodeBlock, ast.KindCodeBlock:
@@ -75,23 +81,23 @@ func (d *Document) Prose() string {
 	return b.String()
 }
 
-// FindWords returns where words first stand whole in the running text, in any
-// case and outside links; false if they do not.
-func (d *Document) FindWords(words string) (diag.Position, bool) {
+// FindWords returns where words first stand whole, in any case and outside
+// links; false if they do not.
+func (r Running) FindWords(words string) (diag.Position, bool) {
 	found := -1
-	_ = ast.Walk(d.root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
+	_ = ast.Walk(r.root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
 		switch n := n.(type) {
 		case *ast.Heading, *tableNode, *blockNode, *referenceNode, *ast.FencedCodeBlock, *ast.CodeBlock:
 			return ast.WalkSkipChildren, nil
 		case *ast.Text:
-			if i := indexWords(n.Segment.Value(d.Text), words); entering && i >= 0 {
+			if i := indexWords(n.Segment.Value(r.Text), words); entering && i >= 0 {
 				found = n.Segment.Start + i
 				return ast.WalkStop, nil
 			}
 		}
 		return ast.WalkContinue, nil
 	})
-	return d.at(found), found >= 0
+	return r.at(found), found >= 0
 }
 
 // indexWords is the offset of words in text, in any case, where no letter or
@@ -189,8 +195,8 @@ func endsInNumber(b []byte) bool {
 	if len(b) == 0 {
 		return false
 	}
-	if c := b[len(b)-1]; c >= '0' && c <= '9' {
-		return true
+	if c := b[len(b)-1]; c < utf8.RuneSelf { // no fraction below
+		return c >= '0' && c <= '9'
 	}
 	for _, fraction := range []string{"½", "¼", "¾", "⅓", "⅔", "⅛", "⅜", "⅝", "⅞"} {
 		if bytes.HasSuffix(b, []byte(fraction)) {

@@ -178,12 +178,15 @@ type Link struct {
 }
 
 func writeReference(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
-	if !entering {
+	if entering {
+		w.(*drafter).gap(linkGap, node.(*referenceNode).ref.Index)
+	} else {
 		_, _ = w.WriteString("</a>")
-		return ast.WalkContinue, nil
 	}
-	s := w.(*sheet)
-	link := s.resolved.Links[node.(*referenceNode).ref.Index]
-	s.tag("a", "class", link.Class, "href", link.Href, "title", link.Title, "data-leaf", link.Leaf)
 	return ast.WalkContinue, nil
+}
+
+func (s *sheet) link(index int) {
+	link := s.resolved.Links[index]
+	s.tag("a", "class", link.Class, "href", link.Href, "title", link.Title, "data-leaf", link.Leaf)
 }

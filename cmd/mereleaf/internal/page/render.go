@@ -2,7 +2,7 @@ package page
 
 import (
 	"bytes"
-	"sync"
+	"strings"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/renderer"
@@ -33,104 +33,109 @@ type Origins interface {
 	RowHref(set *figures.Set, row int) string
 }
 
-// sheet is what a document is written on: a buffer that carries the document
-// and what it is resolved to, because goldmark hands only the buffer to the
-// functions that write nodes.
+// sheet is a draft being filled in.
 type sheet struct {
-	*bytes.Buffer
+	markup
 	doc      *Document
 	resolved Resolved
+	draft    *draft
+	done     spot // how far the draft is written
 }
-
-// Buffered implements util.BufWriter.
-func (*sheet) Buffered() int { return 0 }
-
-// Flush implements util.BufWriter.
-func (*sheet) Flush() error { return nil }
-
-var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
 
 // Body returns everything below the title and the summary as HTML. The error is
 // one of Resolved.Block.
 func (d *Document) Body(r Resolved) (string, error) {
-	first := d.root.FirstChild()
-	for first != nil && (first == ast.Node(d.title) || first == ast.Node(d.summary)) {
-		first = first.NextSibling()
-	}
-	return d.write(r, func(s *sheet) error {
-		for n := first; n != nil; n = n.NextSibling() {
-			if err := s.node(n); err != nil {
-				return err
-			}
-		}
-		return nil
-	})
+	return d.draft.write(d, r, d.body, d.draft.end())
 }
 
 // SummaryHTML returns the content of the first paragraph.
 func (d *Document) SummaryHTML(r Resolved) (string, error) {
-	if d.summary == nil {
-		return "", nil
-	}
-	return d.inner(r, d.summary)
+	return d.draft.write(d, r, spot{}, d.body)
 }
 
-// inner returns what a node holds.
-func (d *Document) inner(r Resolved, n ast.Node) (string, error) {
-	return d.write(r, func(s *sheet) error { return s.inner(n) })
-}
-
-func (d *Document) write(r Resolved, f func(*sheet) error) (string, error) {
+// write returns the HTML between two places of a draft, filled in.
+func (d *draft) write(doc *Document, r Resolved, from, to spot) (string, error) {
 	b := buffers.Get().(*bytes.Buffer)
 	defer buffers.Put(b)
 	b.Reset()
-	if err := f(&sheet{b, d, r}); err != nil {
+	s := &sheet{markup{b}, doc, r, d, from}
+	if err := s.until(to); err != nil {
 		return "", err
 	}
 	return b.String(), nil
 }
 
-func (s *sheet) node(n ast.Node) error { return markdown.Renderer().Render(s, s.doc.Text, n) }
-
-func (s *sheet) inner(n ast.Node) error {
-	for c := n.FirstChild(); c != nil; c = c.NextSibling() {
-		if err := s.node(c); err != nil {
+// until writes on to a place of the draft. A gap may write on itself: a table
+// does, to put its caption and cells where they belong.
+func (s *sheet) until(to spot) error {
+	for s.done.gaps < to.gaps {
+		g := s.draft.gaps[s.done.gaps]
+		s.copy(g.at)
+		s.done.gaps++
+		if err := s.fill(g); err != nil {
 			return err
 		}
+	}
+	s.copy(to.at)
+	return nil
+}
+
+func (s *sheet) copy(to int) {
+	_, _ = s.Write(s.draft.html[s.done.at:to])
+	s.done.at = to
+}
+
+func (s *sheet) fill(g gap) error {
+	switch g.kind {
+	case linkGap:
+		s.link(g.index)
+	case blockGap:
+		return s.block(s.doc.Blocks[g.index])
+	case pictureGap:
+		s.picture(g.index)
+	case tableGap:
+		return s.table(s.doc.Tables[g.index])
 	}
 	return nil
 }
 
+// markup is a buffer for HTML.
+type markup struct{ *bytes.Buffer }
+
 // tag writes a start tag with the attributes that are not empty.
-func (s *sheet) tag(name string, attributes ...string) {
-	s.attributes(name, attributes)
-	_ = s.WriteByte('>')
+func (m markup) tag(name string, attributes ...string) {
+	m.attributes(name, attributes)
+	_ = m.WriteByte('>')
 }
 
 // emptyTag writes the tag of an element without content.
-func (s *sheet) emptyTag(name string, attributes ...string) {
-	s.attributes(name, attributes)
-	_, _ = s.WriteString(" />")
+func (m markup) emptyTag(name string, attributes ...string) {
+	m.attributes(name, attributes)
+	_, _ = m.WriteString(" />")
 }
 
-func (s *sheet) attributes(name string, attributes []string) {
-	_ = s.WriteByte('<')
-	_, _ = s.WriteString(name)
+func (m markup) attributes(name string, attributes []string) {
+	_ = m.WriteByte('<')
+	_, _ = m.WriteString(name)
 	for i := 0; i+1 < len(attributes); i += 2 {
 		if attributes[i+1] == "" {
 			continue
 		}
-		_ = s.WriteByte(' ')
-		_, _ = s.WriteString(attributes[i])
-		_, _ = s.WriteString(`="`)
-		s.text(attributes[i+1])
-		_ = s.WriteByte('"')
+		_ = m.WriteByte(' ')
+		_, _ = m.WriteString(attributes[i])
+		_, _ = m.WriteString(`="`)
+		m.text(attributes[i+1])
+		_ = m.WriteByte('"')
 	}
 }
 
 // text writes plain text, escaped.
-func (s *sheet) text(text string) {
-	_, _ = s.Write(util.EscapeHTML([]byte(text)))
+func (m markup) text(text string) {
+	if !strings.ContainsAny(text, "&<>\"") { // nearly always, and then nothing is copied
+		_, _ = m.WriteString(text)
+		return
+	}
+	_, _ = m.Write(util.EscapeHTML([]byte(text)))
 }
 
 // writers registers the functions that write nodes.

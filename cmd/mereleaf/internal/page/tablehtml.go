@@ -9,29 +9,57 @@ import (
 	"mereleaf/cmd/mereleaf/internal/figures"
 )
 
-// writeTable writes a table in a frame that can scroll, with its caption, its
-// notes and the key to its marks.
-func writeTable(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
+// layout is where in the draft a table's caption and cells end. They follow each
+// other there without anything between.
+type layout struct {
+	captioned bool
+	caption   spot
+	rows      [][]spot // of the heading first
+}
+
+// writeTable drafts the caption and the cells.
+func writeTable(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering {
 		return ast.WalkContinue, nil
 	}
-	s, n := w.(*sheet), node.(*tableNode)
-	t := &tableWriter{sheet: s, node: n, bound: s.resolved.Tables[n.table.Index], name: "t_" + strconv.Itoa(n.table.Index+1)}
-	return ast.WalkSkipChildren, t.write()
+	d, n := w.(*drafter), node.(*tableNode)
+	d.gap(tableGap, n.table.Index)
+	l := layout{captioned: n.caption != nil, rows: make([][]spot, 0, n.grid.ChildCount())}
+	if l.captioned {
+		d.inside(source, n.caption)
+		l.caption = d.here()
+	}
+	for row := n.grid.FirstChild(); row != nil; row = row.NextSibling() {
+		ends := make([]spot, 0, row.ChildCount())
+		for cell := row.FirstChild(); cell != nil; cell = cell.NextSibling() {
+			d.inside(source, cell)
+			ends = append(ends, d.here())
+		}
+		l.rows = append(l.rows, ends)
+	}
+	n.table.layout = l
+	return ast.WalkSkipChildren, nil
+}
+
+// table writes a table in a frame that can scroll, with its caption, its notes
+// and the key to its marks.
+func (s *sheet) table(table *Table) error {
+	t := &tableWriter{sheet: s, layout: table.layout, bound: s.resolved.Tables[table.Index], name: "t_" + strconv.Itoa(table.Index+1)}
+	return t.write()
 }
 
 // tableWriter is the state of writing one table.
 type tableWriter struct {
 	*sheet
-	node  *tableNode
-	bound [][]figures.Bound // rows by columns; nil for a table of words
-	name  string            // prefix of the notes' anchors
-	notes noteList
+	layout layout
+	bound  [][]figures.Bound // rows by columns; nil for a table of words
+	name   string            // prefix of the notes' anchors
+	notes  noteList
 }
 
 func (t *tableWriter) write() error {
 	t.gatherNotes()
-	if t.node.caption != nil {
+	if t.layout.captioned {
 		t.tag("div", "class", "table", "role", "region", "tabindex", "0", "aria-labelledby", t.name)
 	} else {
 		t.tag("div", "class", "table")
@@ -40,14 +68,12 @@ func (t *tableWriter) write() error {
 	if err := t.caption(); err != nil {
 		return err
 	}
-	r := -1 // the heading
-	for row := t.node.grid.FirstChild(); row != nil; row = row.NextSibling() {
-		if err := t.row(row, r); err != nil {
+	for i, ends := range t.layout.rows {
+		if err := t.row(ends, i-1); err != nil {
 			return err
 		}
-		r++
 	}
-	if t.node.grid.ChildCount() > 1 {
+	if len(t.layout.rows) > 1 {
 		_, _ = t.WriteString("</tbody>")
 	}
 	_, _ = t.WriteString("</table></div>\n")
@@ -56,35 +82,32 @@ func (t *tableWriter) write() error {
 }
 
 func (t *tableWriter) caption() error {
-	if t.node.caption == nil {
+	if !t.layout.captioned {
 		return nil
 	}
 	t.tag("caption", "id", t.name)
-	if err := t.inner(t.node.caption); err != nil {
-		return err
-	}
+	err := t.until(t.layout.caption)
 	_, _ = t.WriteString("</caption>")
-	return nil
+	return err
 }
 
-// row writes a row; r counts from 0 below the heading, which is -1.
-func (t *tableWriter) row(row ast.Node, r int) error {
+// row writes a row, whose cells end there; r counts from 0 below the heading,
+// which is -1.
+func (t *tableWriter) row(ends []spot, r int) error {
 	head := r < 0
 	if head {
 		_, _ = t.WriteString("\n<thead>")
 	}
 	_, _ = t.WriteString("<tr>")
-	column := 0
-	for cell := row.FirstChild(); cell != nil; cell = cell.NextSibling() {
-		if err := t.cell(cell, r, column); err != nil {
+	for column, end := range ends {
+		if err := t.cell(end, r, column); err != nil {
 			return err
 		}
-		column++
 	}
 	_, _ = t.WriteString("</tr>")
 	if head {
 		_, _ = t.WriteString("</thead>")
-		if row.NextSibling() != nil {
+		if len(t.layout.rows) > 1 {
 			_, _ = t.WriteString("\n<tbody>")
 		}
 	}
@@ -94,7 +117,7 @@ func (t *tableWriter) row(row ast.Node, r int) error {
 
 // cell writes a cell. The first of a row heads it: its number is what the row
 // is asked for, so it carries a mark only where nothing else in the row does.
-func (t *tableWriter) cell(cell ast.Node, row, column int) error {
+func (t *tableWriter) cell(end spot, row, column int) error {
 	class := ""
 	if !t.numeric(column) {
 		class = "words"
@@ -114,7 +137,7 @@ func (t *tableWriter) cell(cell ast.Node, row, column int) error {
 	if marked {
 		t.tag("a", "class", note.mark.class, "href", "#"+note.anchor(t.name))
 	}
-	if err := t.inner(cell); err != nil {
+	if err := t.until(end); err != nil {
 		return err
 	}
 	if marked {

@@ -17,25 +17,31 @@ type Entry struct {
 	Pos  diag.Position
 
 	doc         *Document
-	explanation *ast.Paragraph
+	explanation draft
 }
 
 // HTML returns the content of the explanation.
-func (e Entry) HTML(r Resolved) (string, error) { return e.doc.inner(r, e.explanation) }
+func (e Entry) HTML(r Resolved) (string, error) {
+	return e.explanation.write(e.doc, r, spot{}, e.explanation.end())
+}
 
-// Text returns the explanation as plain text.
-func (e Entry) Text() string { return e.doc.plain(e.explanation) }
+// ParseTerms reads a file of terms: a Document, with its faults as Parse returns
+// them, and its terms, with the faults of these alone.
+func ParseTerms(file string, source []byte) (doc *Document, faults diag.List, terms []Entry, unexplained diag.List) {
+	s := look(file, source)
+	terms, unexplained = s.entries()
+	return s.Document, s.faults, terms, unexplained
+}
 
-// Entries returns the terms of a file of terms.
-func (d *Document) Entries() ([]Entry, diag.List) {
+func (s *survey) entries() ([]Entry, diag.List) {
 	var entries []Entry
 	var faults diag.List
-	for n := d.root.FirstChild(); n != nil; n = n.NextSibling() {
+	for n := s.root.FirstChild(); n != nil; n = n.NextSibling() {
 		h, ok := n.(*ast.Heading)
-		if !ok || h == d.title {
+		if !ok || h == s.title {
 			continue
 		}
-		e := Entry{Name: d.plain(h), Pos: d.at(h.Pos()), doc: d}
+		e := Entry{Name: s.plain(h), Pos: s.at(h.Pos()), doc: s.Document}
 		e.Slug = Anchor(e.Name)
 		p, ok := h.NextSibling().(*ast.Paragraph)
 		if !ok || h.Level != 2 {
@@ -43,9 +49,9 @@ func (d *Document) Entries() ([]Entry, diag.List) {
 				Want: "a heading of level 2 and a paragraph", Remedy: "write the paragraph below the heading"})
 			continue
 		}
-		e.explanation = p
+		e.explanation = s.draftInside(p)
 		if also, ok := p.NextSibling().(*ast.Paragraph); ok {
-			e.Also = alsoNames(d.plain(also))
+			e.Also = alsoNames(s.plain(also))
 		}
 		entries = append(entries, e)
 	}

@@ -70,12 +70,13 @@ func lookTerms(b *book.Book) Finding {
 	for _, c := range b.Chapters() {
 		first := firstLinks(b, c.Doc)
 		maps.Copy(used, first)
+		text := c.Doc.Running()
 		for _, t := range b.Terms {
 			at, linked := first[t.Slug]
 			if !linked {
 				continue
 			}
-			if p, found := c.Doc.FindWords(t.Name); found && compare(p, at) < 0 {
+			if p, found := text.FindWords(t.Name); found && compare(p, at) < 0 {
 				notes = append(notes, note{p, fmt.Sprintf("%q stands here before the link that explains it, in line %d", strings.ToLower(t.Name), at.Line)})
 			}
 		}

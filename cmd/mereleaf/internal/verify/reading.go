@@ -19,7 +19,7 @@ func lookReading(b *book.Book) Finding {
 	var f Finding
 	words := 0
 	for _, c := range b.Chapters() {
-		m := Measure(c.Doc.Prose())
+		m := Measure(c.Doc.Running().Prose())
 		words += m.Words
 		f.Notes = append(f.Notes, fmt.Sprintf("%s: %d words, grade %.1f", c.File, m.Words, m.Grade()))
 	}
