@@ -55,28 +55,24 @@ func exampleGiven(medium string) []calculators.Arg {
 	}
 }
 
-func sanity(low, high float64) calculators.Range {
-	return calculators.Range{Low: low, High: high, Origin: "sanity limit"}
-}
-
 func loadInputs() []calculators.Input {
 	when := func(choice string) calculators.When { return calculators.When{Input: "from", Is: []string{choice}} }
 	return []calculators.Input{
 		{Name: "from", Label: "What you know", Type: calculators.Choice, Default: "feed",
 			Options: []calculators.Option{{Name: "feed", Label: "the feed of a day"}, {Name: "tan", Label: "the ammonia of a day"}},
 			Help:    "Nearly all ammonia comes from the protein in the feed."},
-		{Name: "feed", Label: "Feed a day", Kind: quantity.MassRate, Accept: sanity(0, 1000000), When: when("feed"),
+		{Name: "feed", Label: "Feed a day", Kind: quantity.MassRate, Accept: calculators.Range{Low: 0, High: 1000000, Origin: "sanity limit"}, When: when("feed"),
 			Help: "The most you feed on a warm day: weigh it once."},
-		{Name: "protein", Label: "Protein in the feed", Kind: quantity.Share, Accept: sanity(5, 80), Default: "36 %", When: when("feed"),
+		{Name: "protein", Label: "Protein in the feed", Kind: quantity.Share, Accept: calculators.Range{Low: 5, High: 80, Origin: "sanity limit"}, Default: "36 %", When: when("feed"),
 			Help: "Printed on the bag."},
-		{Name: "tan", Label: "Total ammonia nitrogen a day", Kind: quantity.MassRate, Accept: sanity(0, 100000), When: when("tan"),
+		{Name: "tan", Label: "Total ammonia nitrogen a day", Kind: quantity.MassRate, Accept: calculators.Range{Low: 0, High: 100000, Origin: "sanity limit"}, When: when("tan"),
 			Help: "As nitrogen, from the feed calculator."},
-		{Name: "target", Label: "Total ammonia wanted in the pond", Kind: quantity.Concentration, Accept: sanity(0.01, 20), Default: "0.25 mg/L",
+		{Name: "target", Label: "Total ammonia wanted in the pond", Kind: quantity.Concentration, Accept: calculators.Range{Low: 0.01, High: 20, Origin: "sanity limit"}, Default: "0.25 mg/L",
 			Help: "As nitrogen, what the kit may show; the higher the pH, the lower it must be."},
-		{Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Accept: sanity(0, 40), Default: "20 Cel",
+		{Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}, Default: "20 Cel",
 			Stated: calculators.Range{Low: 5, High: 28, Origin: "metcalf-eddy-2014, p. 762"},
 			Help:   "Of the coldest time at which you still feed so much."},
-		{Name: "oxygen", Label: "Oxygen in the water", Kind: quantity.Concentration, Fine: true, Accept: sanity(0.5, 20), Default: "7 mg/L",
+		{Name: "oxygen", Label: "Oxygen in the water", Kind: quantity.Concentration, Fine: true, Accept: calculators.Range{Low: 0.5, High: 20, Origin: "sanity limit"}, Default: "7 mg/L",
 			Help: "In the water through the media; falling water is near the most it can hold."},
 	}
 }
@@ -86,13 +82,13 @@ func mediumInputs() []calculators.Input {
 	return []calculators.Input{
 		{Name: "medium", Label: "Medium", Type: calculators.Choice, Options: mediumOptions(), Default: "lava",
 			Help: "Choose the nearest in shape and size; prices and names tell nothing."},
-		{Name: "piece", Label: "Size of the pieces", Kind: quantity.Size, Accept: sanity(1, 200), When: own("pieces"),
+		{Name: "piece", Label: "Size of the pieces", Kind: quantity.Size, Accept: calculators.Range{Low: 1, High: 200, Origin: "sanity limit"}, When: own("pieces"),
 			Help: "Lay ten in a row and take a tenth of the length."},
-		{Name: "surface", Label: "Surface of the medium", Kind: quantity.SpecificSurface, Accept: sanity(10, 5000), When: own("own"),
+		{Name: "surface", Label: "Surface of the medium", Kind: quantity.SpecificSurface, Accept: calculators.Range{Low: 10, High: 5000, Origin: "sanity limit"}, When: own("own"),
 			Help: "Outside surface per volume; figures above about 1,000 count inner pores, which do not help."},
-		{Name: "void", Label: "Space between the pieces", Kind: quantity.Share, Accept: sanity(20, 99), Default: "42 %", When: own("pieces", "own"),
+		{Name: "void", Label: "Space between the pieces", Kind: quantity.Share, Accept: calculators.Range{Low: 20, High: 99, Origin: "sanity limit"}, Default: "42 %", When: own("pieces", "own"),
 			Help: "Fill a bucket with the medium: the water it still takes, as a share of the bucket."},
-		{Name: "density", Label: "Weight of the dry medium", Kind: quantity.Density, Accept: sanity(5, 3000), Default: "1500 kg/m3", When: own("pieces", "own"),
+		{Name: "density", Label: "Weight of the dry medium", Kind: quantity.Density, Accept: calculators.Range{Low: 5, High: 3000, Origin: "sanity limit"}, Default: "1500 kg/m3", When: own("pieces", "own"),
 			Help: "Weigh a 10 litre bucket full of it: 15 kg is 1,500 kg/m³."},
 	}
 }
@@ -122,14 +118,14 @@ func mediumNames() []string {
 
 func boxInputs() []calculators.Input {
 	return []calculators.Input{
-		{Name: "length", Label: "Length of a box inside", Kind: quantity.Size, Accept: sanity(50, 5000), Help: "Measured on the floor."},
-		{Name: "width", Label: "Width of a box inside", Kind: quantity.Size, Accept: sanity(50, 5000), Help: "Measured on the floor."},
-		{Name: "height", Label: "Height of a box inside", Kind: quantity.Size, Accept: sanity(20, 3000), Help: "From the floor to the rim."},
-		{Name: "fill", Label: "Filled with medium", Kind: quantity.Share, Fine: true, Accept: sanity(5, 100), Default: "70 %",
+		{Name: "length", Label: "Length of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"}, Help: "Measured on the floor."},
+		{Name: "width", Label: "Width of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"}, Help: "Measured on the floor."},
+		{Name: "height", Label: "Height of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 20, High: 3000, Origin: "sanity limit"}, Help: "From the floor to the rim."},
+		{Name: "fill", Label: "Filled with medium", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 5, High: 100, Origin: "sanity limit"}, Default: "70 %",
 			Help: "Leave room below the tray above, for air and for the water to spread."},
-		{Name: "flow", Label: "Water through the filter", Kind: quantity.Flow, Accept: sanity(1, 1000000),
+		{Name: "flow", Label: "Water through the filter", Kind: quantity.Flow, Accept: calculators.Range{Low: 1, High: 1000000, Origin: "sanity limit"},
 			Help: "All of it, measured at the outlet, not the figure on the pump."},
-		{Name: "stacks", Label: "Stacks side by side", Kind: quantity.Count, Accept: sanity(1, 50), Default: "1",
+		{Name: "stacks", Label: "Stacks side by side", Kind: quantity.Count, Accept: calculators.Range{Low: 1, High: 50, Origin: "sanity limit"}, Default: "1",
 			Help: "They share the water; boxes in one stack get it one after the other."},
 	}
 }

@@ -27,24 +27,28 @@ type sizing struct {
 func computeVolume(in calculators.Inputs) (calculators.Result, error) {
 	s := readSizing(in)
 	if s.target <= LeastTAN {
-		return calculators.Result{}, calculators.InputError{Input: "target", Problem: "is " + text(s.target, 2, "mg/L") + ", which no filter of this kind reaches: its bacteria starve at 0.07 mg/L",
-			Accept: "more than 0.07 mg/L (zhu-chen-1999, abstract)", Remedy: "aim for 0.1 mg/L or more, and lower the toxic part by changing water or feeding less"}
+		return calculators.Result{}, calculators.Refuse("target", "is {2 mg/L}, which no filter of this kind reaches: its bacteria starve at 0.07 mg/L",
+			"more than 0.07 mg/L (zhu-chen-1999, abstract)", "aim for 0.1 mg/L or more, and lower the toxic part by changing water or feeding less", s.target)
 	}
 	if least := s.load.Likely / (s.target - LeastTAN); s.flow <= least && s.load.Likely > 0 {
-		return calculators.Result{}, calculators.InputError{Input: "flow", Problem: "carries too little ammonia to the filter: even a perfect one would not keep the pond at " + text(s.target, 2, "mg/L"),
-			Accept: "more than " + text(least*1000/24, 2, "L/h"), Remedy: "pump more, or aim for more ammonia than that"}
+		return calculators.Result{}, calculators.Refuse("flow", "carries too little ammonia to the filter: even a perfect one would not keep the pond at {2 mg/L}",
+			"more than {2 L/h}", "pump more, or aim for more ammonia than that", s.target, least*1000/24)
 	}
 	s.perFloor = s.flow / (s.stacks * s.floor)
 	s.wetted = WettedShare(s.perFloor, s.surface.Likely)
 	s.rate, s.limit = Rate(s.target, s.oxygen, s.temperature)
 	s.volume = Quotient(s.load, s.rate, s.surface, s.wetted)
-	r := calculators.Result{Values: s.values(), Flags: s.flags(), Advice: s.advice(), Scale: loadScale()}
+	r := calculators.Result{Scale: loadScale()}
+	boxes := s.boxes()
+	s.value(&r, boxes)
+	s.flag(&r)
+	s.advise(&r, boxes)
 	s.work(&r)
 	return r, nil
 }
 
-func readSizing(in calculators.Inputs) sizing {
-	s := sizing{
+func readSizing(in calculators.Inputs) *sizing {
+	s := &sizing{
 		target: in.In("target", "mg/L"), oxygen: in.In("oxygen", "mg/L"), temperature: in.In("temperature", "Cel"),
 		floor: in.In("length", "m") * in.In("width", "m"),
 		flow:  in.In("flow", "m3/h") * 24, stacks: in.In("stacks", "1"),
@@ -79,38 +83,33 @@ func (s *sizing) readMedium(in calculators.Inputs) {
 	s.medium.Label, s.surface = "this medium", exactly(in.In("surface", "m2/m3"))
 }
 
-func (s sizing) values() []calculators.Value {
-	value := func(name string, r Range) calculators.Value {
-		return calculators.Between(name, r.Low, r.Likely, r.High)
-	}
-	boxes := s.boxes()
-	tiers := Range{math.Ceil(boxes.Low / s.stacks), math.Ceil(boxes.Likely / s.stacks), math.Ceil(boxes.High / s.stacks)}
-	return []calculators.Value{
-		value("volume", s.volume.Times(1000)),
-		value("boxes", boxes),
-		value("tiers", tiers),
-		value("rate", s.rate),
-		value("surface-needed", Quotient(s.load, s.rate)),
-		value("load", s.load),
-		value("specific-surface", s.surface),
-		calculators.Exactly("hydraulic-load", s.perFloor),
-		value("wetted", s.wetted.Times(100)),
-		value("box-weight", s.wet.Times(s.boxed)),
-		value("box-flooded", s.flooded()),
-		value("weight-dry", s.dry.Times(s.volume.Likely)),
-		value("weight-wet", s.wet.Times(s.volume.Likely)),
-		value("oxygen-used", s.load.Times(fish.OxygenPerNitrogen)),
-		value("alkalinity-used", s.load.Times(fish.AlkalinityPerNitrogen)),
-	}
+func (s *sizing) value(r *calculators.Result, boxes Range) {
+	add(r, "volume", s.volume.Times(1000))
+	add(r, "boxes", boxes)
+	r.Between("tiers", math.Ceil(boxes.Low/s.stacks), math.Ceil(boxes.Likely/s.stacks), math.Ceil(boxes.High/s.stacks))
+	add(r, "rate", s.rate)
+	add(r, "surface-needed", Quotient(s.load, s.rate))
+	add(r, "load", s.load)
+	add(r, "specific-surface", s.surface)
+	r.Exactly("hydraulic-load", s.perFloor)
+	add(r, "wetted", s.wetted.Times(100))
+	add(r, "box-weight", s.wet.Times(s.boxed))
+	add(r, "box-flooded", s.flooded())
+	add(r, "weight-dry", s.dry.Times(s.volume.Likely))
+	add(r, "weight-wet", s.wet.Times(s.volume.Likely))
+	add(r, "oxygen-used", s.load.Times(fish.OxygenPerNitrogen))
+	add(r, "alkalinity-used", s.load.Times(fish.AlkalinityPerNitrogen))
 }
 
-func (s sizing) boxes() Range {
+func add(r *calculators.Result, output string, v Range) { r.Between(output, v.Low, v.Likely, v.High) }
+
+func (s *sizing) boxes() Range {
 	count := func(volume float64) float64 { return math.Ceil(volume/s.boxed - 1e-9) }
 	return Range{count(s.volume.Low), count(s.volume.Likely), count(s.volume.High)}
 }
 
 // flooded returns the weight in kg of a box full of medium and water.
-func (s sizing) flooded() Range {
+func (s *sizing) flooded() Range {
 	above := (s.whole - s.boxed) * 1000
 	full := func(density, void float64) float64 { return s.boxed*(density+1000*void) + above }
 	return Between(full(s.dry.Low, s.void.Low), full(s.wet.High, s.void.High))

@@ -1,11 +1,6 @@
 package media
 
-import (
-	"strconv"
-
-	"mereleaf/calculators"
-	"mereleaf/calculators/quantity"
-)
+import "mereleaf/calculators"
 
 // Loads of water in m3/m2/d: below the first a medium runs dry in places (common
 // practice), the next two are the design range of fish farms
@@ -31,62 +26,67 @@ func loadScale() calculators.Scale {
 	}}
 }
 
-func (s sizing) flags() []string {
-	var flags []string
-	say := func(t string) { flags = append(flags, t) }
+func (s *sizing) flag(r *calculators.Result) {
 	switch s.limit {
 	case ByOxygen:
-		say("Oxygen and not ammonia limits the filter: more medium helps little, more air helps much.")
+		r.Flag("Oxygen and not ammonia limits the filter: more medium helps little, more air helps much.")
 	case ByCap:
-		say("The ammonia is so high that the rate stands at the most ever seen in large filters.")
+		r.Flag("The ammonia is so high that the rate stands at the most ever seen in large filters.")
 	}
 	if drop := s.load.Likely / s.flow; drop > largePassDrop*s.target {
-		say("One pass takes out " + text(100*drop/s.target, 2, "%") + " of the ammonia, so the lower boxes see less of it and do less: take the upper end of the range, or pump more.")
+		r.Flag(calculators.Text("One pass takes out {2 %} of the ammonia, so the lower boxes see less of it and do less: take the upper end of the range, or pump more.", 100*drop/s.target))
 	}
 	if s.surface.High > 1000 {
-		say("A surface above 1,000 m²/m³ is that of very fine foam or sand, or counts inner pores: it clogs, or does not count.")
+		r.Flag("A surface above 1,000 m²/m³ is that of very fine foam or sand, or counts inner pores: it clogs, or does not count.")
 	}
-	return flags
 }
 
-func (s sizing) advice() []string {
-	var advice []string
-	say := func(t string) { advice = append(advice, t) }
-	boxes := s.boxes()
-	say("Build for " + counted(boxes.Likely) + " and leave room for " + whole(boxes.High) + "; whether that is enough, the ammonia kit tells.")
+func (s *sizing) advise(r *calculators.Result, boxes Range) {
+	if boxes.Likely == 1 {
+		r.Advise(calculators.Text("Build for one box and leave room for {0}; whether that is enough, the ammonia kit tells.", boxes.High))
+	} else {
+		r.Advise(calculators.Text("Build for {0} boxes and leave room for {0}; whether that is enough, the ammonia kit tells.", boxes.Likely, boxes.High))
+	}
 	switch {
 	case s.perFloor < dryLoad:
-		say("The water is so thin that the medium runs dry in places, below 30 m³/m² a day: fewer stacks side by side, smaller boxes or more flow.")
+		r.Advise("The water is so thin that the medium runs dry in places, below 30 m³/m² a day: fewer stacks side by side, smaller boxes or more flow.")
 	case s.perFloor < designFrom:
-		say("The water is thinner than on fish farms, 100 to 250 m³/m² a day: spread it with care, or use fewer stacks.")
+		r.Advise("The water is thinner than on fish farms, 100 to 250 m³/m² a day: spread it with care, or use fewer stacks.")
 	case s.perFloor > floodingLoad:
-		say("So much water may flood a box of fine stones: pour clean water through one box first, or add a stack.")
+		r.Advise("So much water may flood a box of fine stones: pour clean water through one box first, or add a stack.")
 	case s.perFloor > designTo:
-		say("The water is thicker than on fish farms, 100 to 250 m³/m² a day: that wets well but may wash fine media out; try one box first.")
+		r.Advise("The water is thicker than on fish farms, 100 to 250 m³/m² a day: that wets well but may wash fine media out; try one box first.")
 	}
 	if s.wet.Likely*s.boxed > heavyBox {
-		say("A full box weighs more wet than one person should lift without a thought: fill it where it stands, empty it before you move it, and lift with two.")
+		r.Advise("A full box weighs more wet than one person should lift without a thought: fill it where it stands, empty it before you move it, and lift with two.")
 	}
 	if s.medium.Note != "" {
-		say(s.medium.Note)
+		r.Advise(s.medium.Note)
 	}
-	return advice
 }
 
-func (s sizing) work(r *calculators.Result) {
-	step := func(label, t string) { r.Working = append(r.Working, calculators.Step{Label: label, Text: t}) }
-	step("Ammonia to remove", spread(s.load, "g/d"))
-	step("Rate at 27.2 °C and "+text(s.target, 2, "mg/L"), "1.859 × ("+text(s.target, 2, "1")+" − 0.07) / ("+text(s.target, 2, "1")+" + 1.93) = "+text(FilmRate(s.target), 3, "g/m2/d"))
-	step("Rate at "+text(s.temperature, 3, "Cel")+", limits applied", spread(s.rate, "g/m2/d"))
-	step("Surface of "+s.medium.Label, spread(s.surface, "m2/m3")+s.origin())
-	step("Water on the floor", text(s.flow, 3, "m3/d")+" / ("+whole(s.stacks)+" × "+text(s.floor, 3, "m2")+") = "+text(s.perFloor, 3, "m3/m2/d"))
-	step("Part of the surface that is wet", spread(s.wetted.Times(100), "%"))
-	step("Medium", text(s.load.Likely, 3, "g/d")+" / ("+text(s.rate.Likely, 3, "g/m2/d")+" × "+text(s.surface.Likely, 3, "m2/m3")+" × "+text(s.wetted.Likely, 2, "1")+") = "+text(1000*s.volume.Likely, 3, "L"))
-	step("One box holds", text(1000*s.boxed, 3, "L")+" of medium")
+func (s *sizing) work(r *calculators.Result) {
+	step(r, "Ammonia to remove", s.load, " g/d", "")
+	r.Step("Rate at 27.2 °C and {2 mg/L}", "1.859 × ({2} − 0.07) / ({2} + 1.93) = {3 g/m2/d}", s.target, s.target, s.target, FilmRate(s.target))
+	step(r, calculators.Text("Rate at {3 Cel}, limits applied", s.temperature), s.rate, " g/m2/d", "")
+	step(r, "Surface of "+s.medium.Label, s.surface, " m2/m3", s.origin())
+	r.Step("Water on the floor", "{3 m3/d} / ({0} × {3 m2}) = {3 m3/m2/d}", s.flow, s.stacks, s.floor, s.perFloor)
+	step(r, "Part of the surface that is wet", s.wetted.Times(100), " %", "")
+	r.Step("Medium", "{3 g/d} / ({3 g/m2/d} × {3 m2/m3} × {2}) = {3 L}", s.load.Likely, s.rate.Likely, s.surface.Likely, s.wetted.Likely, 1000*s.volume.Likely)
+	r.Step("One box holds", "{3 L} of medium", 1000*s.boxed)
+}
+
+// step adds a line of working with a range; unit is a UCUM code after a space.
+func step(r *calculators.Result, label string, v Range, unit, origin string) {
+	if v.Low == v.High {
+		r.Step(label, "{3"+unit+"}"+origin, v.Likely)
+		return
+	}
+	r.Step(label, "{2"+unit+"} ({2} to {2})"+origin, v.Likely, v.Low, v.High)
 }
 
 // origin names where the surface of a medium of the table comes from.
-func (s sizing) origin() string {
+func (s *sizing) origin() string {
 	low, high := s.medium.Surface.Low, s.medium.Surface.High
 	switch {
 	case low.Basis == "":
@@ -102,24 +102,4 @@ func (f Figure) origin() string {
 		return "common practice"
 	}
 	return f.Source + ", " + f.Basis
-}
-
-func text(v float64, digits int, code string) string {
-	return quantity.WithUnit(quantity.FormatNumber(v, digits), code)
-}
-
-func whole(v float64) string { return strconv.FormatFloat(v, 'f', 0, 64) }
-
-func counted(boxes float64) string {
-	if boxes == 1 {
-		return "one box"
-	}
-	return whole(boxes) + " boxes"
-}
-
-func spread(r Range, code string) string {
-	if r.Low == r.High {
-		return text(r.Likely, 3, code)
-	}
-	return text(r.Likely, 2, code) + " (" + text(r.Low, 2, "1") + " to " + text(r.High, 2, "1") + ")"
 }
