@@ -168,113 +168,87 @@ func computeFeed(in calculators.Inputs) (calculators.Result, error) {
 	if in.Choice("from") == "feed" {
 		f := in.In("feed", "g/d")
 		feed = Range{f, f, f}
-		r.Values = append(r.Values, value("feed", feed))
+		add(&r, "feed", feed)
 	} else {
 		ration, err := rationFor(in.Choice("age"), t)
 		if err != nil {
 			return r, err
 		}
+		weight := in.In("weight", "kg")
 		feed = ration.times(in.In("weight", "g") / 100)
-		r.Values = append(r.Values, value("feed", feed), value("ration", ration))
-		r.Working = append(r.Working, rationStep(in.In("weight", "kg"), t, ration, feed))
+		add(&r, "feed", feed)
+		add(&r, "ration", ration)
+		r.Step("Feed at {3 Cel}", "{3 kg} × {2 %/d} ({2} to {2}) = {2 g/d}", t, weight, ration.Likely, ration.Low, ration.High, feed.Likely)
 	}
-	r.Values = append(r.Values, waste(feed, protein)...)
-	r.Working = append(r.Working, wasteSteps(feed.Likely, protein)...)
-	r.Flags = feedFlags(in, t)
-	r.Advice = feedAdvice(t, feed, protein)
+	addWaste(&r, feed, protein)
+	flagFeed(&r, in, t)
+	adviseFeed(&r, t, feed.Likely, protein)
 	return r, nil
 }
 
-func value(output string, b Range) calculators.Value {
-	return calculators.Between(output, b.Low, b.Likely, b.High)
-}
+func add(r *calculators.Result, output string, b Range) { r.Between(output, b.Low, b.Likely, b.High) }
 
 // rationFor refuses what no figure reaches: young fish outside the trials, and
 // hot water.
 func rationFor(age string, t float64) (Range, error) {
-	ration := GrownRation(t)
-	accept := "at most " + quantity.WithUnit("32", "Cel") + ", where the bands of practice end"
+	ration, accept, warmest := GrownRation(t), "at most {2 Cel}, where the bands of practice end", 32.0
 	if age == "young" && t >= hobbyStop {
-		ration = YoungRation(t)
-		accept = "12 to " + quantity.WithUnit("30", "Cel") + " for young koi (goolish1984, range of the trials)"
+		ration, accept, warmest = YoungRation(t), "12 to {2 Cel} for young koi (goolish1984, range of the trials)", 30
 	}
 	if math.IsNaN(ration.Likely) {
-		return Range{}, calculators.InputError{
-			Input: "temperature", Problem: "is " + quantity.WithUnit(quantity.FormatNumber(t, 3), "Cel"), Accept: accept,
-			Remedy: "feed nothing in hot water; to reckon a known feed, choose from=feed",
-		}
+		return Range{}, calculators.Refuse("temperature", "is {3 Cel}", accept, "feed nothing in hot water; to reckon a known feed, choose from=feed", t, warmest)
 	}
 	return ration, nil
 }
 
-func waste(feed Range, protein float64) []calculators.Value {
-	tan := feed.product(AmmoniaFromFeed(protein))
-	return []calculators.Value{
-		value("tan", tan),
-		value("oxygen", feed.product(FeedOxygenDemand(protein))),
-		value("oxygen-filter", feed.product(FishAndFilterOxygen(protein))),
-		value("oxygen-nitrify", tan.times(OxygenPerNitrogen)),
-		value("alkalinity", tan.times(AlkalinityPerNitrogen)),
-		value("bicarbonate", tan.times(BicarbonatePerNitrogen)),
-		value("solids", feed.product(SolidsFromFeed())),
-		value("carbon-dioxide", feed.product(CarbonDioxideFromFeed())),
-		value("phosphorus", feed.product(PhosphorusFromFeed())),
-	}
+func addWaste(r *calculators.Result, feed Range, protein float64) {
+	perFeed, oxygen := AmmoniaFromFeed(protein), FeedOxygenDemand(protein)
+	tan := feed.product(perFeed)
+	add(r, "tan", tan)
+	add(r, "oxygen", feed.product(oxygen))
+	add(r, "oxygen-filter", feed.product(FishAndFilterOxygen(protein)))
+	add(r, "oxygen-nitrify", tan.times(OxygenPerNitrogen))
+	add(r, "alkalinity", tan.times(AlkalinityPerNitrogen))
+	add(r, "bicarbonate", tan.times(BicarbonatePerNitrogen))
+	add(r, "solids", feed.product(SolidsFromFeed()))
+	add(r, "carbon-dioxide", feed.product(CarbonDioxideFromFeed()))
+	add(r, "phosphorus", feed.product(PhosphorusFromFeed()))
+	r.Step("Ammonia nitrogen", "{3 g/d} × {3} × 0.092 = {3 g/d}", feed.Likely, protein, tan.Likely)
+	r.Step("Oxygen, whole pond", "{3 g/d} × {3} = {3 g/d}", feed.Likely, oxygen.Likely, feed.Likely*oxygen.Likely)
+	r.Step("KH used up", "{3 g/d} × 7.14 = {3 g/d}", tan.Likely, tan.Likely*AlkalinityPerNitrogen)
 }
 
-func rationStep(weight, t float64, ration, feed Range) calculators.Step {
-	n := func(v float64) string { return quantity.FormatNumber(v, 2) }
-	return calculators.Step{
-		Label: "Feed at " + quantity.WithUnit(quantity.FormatNumber(t, 3), "Cel"),
-		Text: quantity.WithUnit(quantity.FormatNumber(weight, 3), "kg") + " × " + quantity.WithUnit(n(ration.Likely), "%/d") +
-			" (" + n(ration.Low) + " to " + n(ration.High) + ") = " + quantity.WithUnit(n(feed.Likely), "g/d"),
-	}
-}
-
-func wasteSteps(feed, protein float64) []calculators.Step {
-	n := func(v float64) string { return quantity.WithUnit(quantity.FormatNumber(v, 3), "g/d") }
-	tan := feed * AmmoniaFromFeed(protein).Likely
-	return []calculators.Step{
-		{Label: "Ammonia nitrogen", Text: n(feed) + " × " + quantity.FormatNumber(protein, 3) + " × 0.092 = " + n(tan)},
-		{Label: "Oxygen, whole pond", Text: n(feed) + " × " + quantity.FormatNumber(FeedOxygenDemand(protein).Likely, 3) + " = " + n(feed*FeedOxygenDemand(protein).Likely)},
-		{Label: "KH used up", Text: n(tan) + " × 7.14 = " + n(tan*AlkalinityPerNitrogen)},
-	}
-}
-
-func feedFlags(in calculators.Inputs, t float64) []string {
-	var flags []string
-	fromFish := in.Choice("from") == "fish"
+func flagFeed(r *calculators.Result, in calculators.Inputs, t float64) {
 	switch {
 	case t < carpStop:
-		flags = append(flags, "Below 7 °C carp stop feeding: no feed is right, and what is thrown in rots.")
+		r.Flag("Below 7 °C carp stop feeding: no feed is right, and what is thrown in rots.")
 	case t < hobbyStop:
-		flags = append(flags, "Between 7 and 10 °C little or nothing is eaten; the hobby stops anywhere from 4 to 13 °C.")
+		r.Flag("Between 7 and 10 °C little or nothing is eaten; the hobby stops anywhere from 4 to 13 °C.")
 	case t >= warmCare:
-		flags = append(flags, "From 28 °C oxygen decides, not appetite: many keepers stop feeding.")
+		r.Flag("From 28 °C oxygen decides, not appetite: many keepers stop feeding.")
 	}
-	if fromFish && in.Choice("age") == "young" && t >= hobbyStop {
-		flags = append(flags, "The rations come from juvenile carp in tanks; big fish need less.")
-	} else if fromFish && t >= hobbyStop {
-		flags = append(flags, "Rations of grown koi are common practice: bands in use differ by a factor of two.")
+	if t < hobbyStop || in.Choice("from") != "fish" {
+		return
 	}
-	return flags
+	if in.Choice("age") == "young" {
+		r.Flag("The rations come from juvenile carp in tanks; big fish need less.")
+	} else {
+		r.Flag("Rations of grown koi are common practice: bands in use differ by a factor of two.")
+	}
 }
 
-func feedAdvice(t float64, feed Range, protein float64) []string {
+func adviseFeed(r *calculators.Result, t, feed, protein float64) {
 	if t < hobbyStop {
-		return []string{
-			"Do not feed. Start again when the water stays above 10 °C for a week.",
-			"Take out what lies uneaten.",
-		}
-	}
-	weekly := 7 * BicarbonatePerNitrogen * AmmoniaFromFeed(protein).Likely * feed.Likely
-	advice := []string{
-		"Give it in two to four meals, no more than is eaten in three minutes; net out the rest.",
-		"Stop feeding whenever ammonia or nitrite shows or the oxygen at sunrise is below 5 mg/L.",
-		"Test KH each week: this feed uses up as much as " + quantity.WithUnit(quantity.FormatNumber(weekly, 2), "g") + " of sodium bicarbonate a week, less what tap water brings.",
+		r.Advise("Do not feed. Start again when the water stays above 10 °C for a week.", "Take out what lies uneaten.")
+		return
 	}
 	if t >= warmCare {
-		advice = append([]string{"Measure oxygen at sunrise before you feed at all; below 7 mg/L, do not."}, advice...)
+		r.Advise("Measure oxygen at sunrise before you feed at all; below 7 mg/L, do not.")
 	}
-	return advice
+	weekly := 7 * BicarbonatePerNitrogen * AmmoniaFromFeed(protein).Likely * feed
+	r.Advise(
+		"Give it in two to four meals, no more than is eaten in three minutes; net out the rest.",
+		"Stop feeding whenever ammonia or nitrite shows or the oxygen at sunrise is below 5 mg/L.",
+		calculators.Text("Test KH each week: this feed uses up as much as {2 g} of sodium bicarbonate a week, less what tap water brings.", weekly),
+	)
 }

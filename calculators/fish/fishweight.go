@@ -2,7 +2,6 @@ package fish
 
 import (
 	"math"
-	"strconv"
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/quantity"
@@ -175,19 +174,8 @@ type shoal struct {
 	assumed bool // the total length was worked out from another measure
 }
 
-func readShoals(in calculators.Inputs) []shoal {
-	if in.Choice("from") == "one" {
-		return []shoal{readShoal("length", in, 1)}
-	}
-	var shoals []shoal
-	for i, row := range in.Rows("fish") {
-		shoals = append(shoals, readShoal("fish row "+strconv.Itoa(i+1)+", length", row, row.In("count", "1")))
-	}
-	return shoals
-}
-
-func readShoal(place string, in calculators.Inputs, count float64) shoal {
-	s := shoal{place: place, species: in.Choice("species"), length: in.In("length", "cm"), count: count}
+func readShoal(place string, in calculators.Inputs, count float64) *shoal {
+	s := &shoal{place: place, species: in.Choice("species"), length: in.In("length", "cm"), count: count}
 	switch in.Choice("measured") {
 	case "fork":
 		s.length, s.assumed = s.length/ForkPerTotal, true
@@ -198,7 +186,7 @@ func readShoal(place string, in calculators.Inputs, count float64) shoal {
 }
 
 // band returns the weight of one fish; NaN where no line is stated.
-func (s shoal) band() Range {
+func (s *shoal) band() Range {
 	switch s.species {
 	case "goldfish":
 		return SingleLine(GoldfishWeight(s.length))
@@ -209,83 +197,76 @@ func (s shoal) band() Range {
 }
 
 func computeWeight(in calculators.Inputs) (calculators.Result, error) {
-	var r calculators.Result
-	var errs calculators.InputErrors
-	var sum Range
-	count := 0.0
-	for _, s := range readShoals(in) {
-		b := s.band()
-		if math.IsNaN(b.Likely) {
-			errs = append(errs, s.refusal())
-			continue
+	w := weighing{}
+	if in.Choice("from") == "one" {
+		w.add(readShoal("length", in, 1))
+	} else {
+		for i, row := range in.Rows("fish") {
+			w.add(readShoal(calculators.Text("fish row {0}, length", float64(i+1)), row, row.In("count", "1")))
 		}
-		sum = Range{sum.Low + s.count*b.Low, sum.Likely + s.count*b.Likely, sum.High + s.count*b.High}
-		count += s.count
-		r.Working = append(r.Working, s.step(b))
-		r.Flags = appendNew(r.Flags, s.flags()...)
 	}
-	if len(errs) > 0 {
-		return calculators.Result{}, errs
+	if len(w.errs) > 0 {
+		return calculators.Result{}, w.errs
 	}
-	r.Values = []calculators.Value{
-		calculators.Between("weight", sum.Low/1000, sum.Likely/1000, sum.High/1000),
-		calculators.Between("each", sum.Low/count, sum.Likely/count, sum.High/count),
-		calculators.Exactly("spread", sum.High/sum.Low),
-	}
-	r.Advice = []string{
-		"Size the filter for " + quantity.WithUnit(quantity.FormatNumber(sum.High/1000, 2), "kg") + ", the heavy end, and for the fish you will have in two years.",
+	sum := w.sum
+	w.Between("weight", sum.Low/1000, sum.Likely/1000, sum.High/1000)
+	w.Between("each", sum.Low/w.count, sum.Likely/w.count, sum.High/w.count)
+	w.Exactly("spread", sum.High/sum.Low)
+	w.Advise(
+		calculators.Text("Size the filter for {2 kg}, the heavy end, and for the fish you will have in two years.", sum.High/1000),
 		"Measure a few fish each autumn and reckon again: most pond fish still grow.",
+	)
+	return w.Result, nil
+}
+
+// weighing adds up shoals.
+type weighing struct {
+	calculators.Result
+	errs  calculators.InputErrors
+	sum   Range // g
+	count float64
+}
+
+func (w *weighing) add(s *shoal) {
+	b := s.band()
+	if math.IsNaN(b.Likely) {
+		w.errs = append(w.errs, s.refusal())
+		return
 	}
-	return r, nil
+	w.sum = Range{w.sum.Low + s.count*b.Low, w.sum.Likely + s.count*b.Likely, w.sum.High + s.count*b.High}
+	w.count += s.count
+	w.Step("{0} × "+s.species+", {3 cm} in total length", "each {3 g} to {3 g}, likely {3 g}", s.count, s.length, b.Low, b.High, b.Likely)
+	switch {
+	case s.species == "koi" && s.length < 20:
+		w.flagOnce("The likely line for koi is stated from 20 cm total length; for shorter koi the middle of the other lines is taken, rough for fish of a few centimetres.")
+	case s.species == "koi" && s.length > 90:
+		w.flagOnce("Koi over 90 cm are beyond all compared figures: a rough guide only.")
+	case s.species == "goldfish":
+		w.flagOnce("Only one line is published for goldfish: the range is an allowance. Round-bodied fancy goldfish are heavier.")
+	case s.species == "tench":
+		w.flagOnce("Only one line is published for tench: the range is an allowance that takes in ripe females.")
+	}
+	if s.assumed {
+		w.flagOnce("Total length was worked out from fork or standard length with the ratios of carp, from one photograph and one sample.")
+	}
 }
 
 // refusal says that a fish is longer than its line is stated for.
-func (s shoal) refusal() calculators.InputError {
-	longest := map[string]string{"goldfish": "48", "tench": "84"}[s.species]
-	return calculators.InputError{
-		Input:   s.place,
-		Problem: "is " + quantity.WithUnit(quantity.FormatNumber(s.length, 3), "cm") + " in total length",
-		Accept:  "at most " + quantity.WithUnit(longest, "cm") + ", the longest " + s.species + " the published line is stated for",
-		Remedy:  "check the length and its unit, and the kind of fish",
+func (s *shoal) refusal() calculators.InputError {
+	longest := 48.0 // of goldfish
+	if s.species == "tench" {
+		longest = 84
 	}
+	return calculators.Refuse(s.place, "is {3 cm} in total length", "at most {2 cm}, the longest "+s.species+" the published line is stated for",
+		"check the length and its unit, and the kind of fish", s.length, longest)
 }
 
-func (s shoal) step(b Range) calculators.Step {
-	n := func(v float64) string { return quantity.WithUnit(quantity.FormatNumber(v, 3), "g") }
-	return calculators.Step{
-		Label: strconv.Itoa(int(s.count)) + " × " + s.species + ", " + quantity.WithUnit(quantity.FormatNumber(s.length, 3), "cm") + " in total length",
-		Text:  "each " + n(b.Low) + " to " + n(b.High) + ", likely " + n(b.Likely),
-	}
-}
-
-func (s shoal) flags() []string {
-	var flags []string
-	switch {
-	case s.species == "koi" && s.length < 20:
-		flags = append(flags, "The likely line for koi is stated from 20 cm total length; for shorter koi the middle of the other lines is taken, rough for fish of a few centimetres.")
-	case s.species == "koi" && s.length > 90:
-		flags = append(flags, "Koi over 90 cm are beyond all compared figures: a rough guide only.")
-	case s.species == "goldfish":
-		flags = append(flags, "Only one line is published for goldfish: the range is an allowance. Round-bodied fancy goldfish are heavier.")
-	case s.species == "tench":
-		flags = append(flags, "Only one line is published for tench: the range is an allowance that takes in ripe females.")
-	}
-	if s.assumed {
-		flags = append(flags, "Total length was worked out from fork or standard length with the ratios of carp, from one photograph and one sample.")
-	}
-	return flags
-}
-
-// appendNew appends what the list does not hold yet.
-func appendNew(list []string, more ...string) []string {
-	for _, m := range more {
-		known := false
-		for _, l := range list {
-			known = known || l == m
-		}
-		if !known {
-			list = append(list, m)
+// flagOnce flags what no shoal before was flagged for.
+func (w *weighing) flagOnce(flag string) {
+	for _, f := range w.Flags {
+		if f == flag {
+			return
 		}
 	}
-	return list
+	w.Flag(flag)
 }
