@@ -117,7 +117,7 @@ func (p *progress) overwrite(line string) {
 	p.shown = len(line)
 }
 
-// duration prints a time in the unit that needs three digits or fewer.
+// duration prints a time: milliseconds below ten seconds.
 func duration(d time.Duration) string {
 	if d < 10*time.Second {
 		return fmt.Sprintf("%d ms", d.Milliseconds())
