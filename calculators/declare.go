@@ -12,10 +12,10 @@ import (
 // of the module.
 const Documented = runtime.GOOS != "wasip1"
 
-// incomparable, as a field, forbids == on a struct. Without it the compiler
+// Incomparable, as a field, forbids == on a struct. Without it the compiler
 // adds to the module a function that compares two arrays, for each length of
-// list that a calculator declares: 8 kB compressed.
-type incomparable [0]func()
+// list that a calculator declares: 20 kB compressed.
+type Incomparable [0]func()
 
 // Calculator is one declaration. Set.Validate says what a complete one has.
 type Calculator struct {
@@ -91,7 +91,7 @@ type When struct {
 
 // Option is one way to answer a Choice.
 type Option struct {
-	_     incomparable
+	_     Incomparable
 	Name  string // "as-n"
 	Label string // "as nitrogen (N)"
 }
@@ -110,7 +110,7 @@ type Output struct {
 
 // Formula is a published relation the calculator uses.
 type Formula struct {
-	_        incomparable
+	_        Incomparable
 	Name     string // "Emerson 1975"
 	Says     string // one sentence: what it gives, its range
 	TeX      string
@@ -128,7 +128,7 @@ type Example struct {
 
 // Arg is an input as text: what a form field, a link or the command line holds.
 type Arg struct {
-	_           incomparable
+	_           Incomparable
 	Name, Value string
 }
 

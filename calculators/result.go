@@ -14,7 +14,7 @@ type Result struct {
 // Value is one output: the likely value, and the range where knowledge is a
 // range. All three are in Output.Unit. Low equals High when there is no range.
 type Value struct {
-	_                 incomparable
+	_                 Incomparable
 	Output            string
 	Low, Likely, High float64
 }
@@ -61,7 +61,7 @@ func Text(text string, numbers ...float64) string {
 // Step is a line of working: what is worked out and how it came out, with the
 // numbers put in.
 type Step struct {
-	_     incomparable
+	_     Incomparable
 	Label string // "pKa at 21 °C"
 	Text  string // "0.09018 + 2729.92/294.15 = 9.371"
 }
@@ -75,7 +75,7 @@ type Scale struct {
 
 // Mark is a limit on a Scale.
 type Mark struct {
-	_       incomparable
+	_       Incomparable
 	Value   float64 // in the output's unit
 	Label   string  // "EU guide for carp waters"
 	Source  string  // key in content/sources.json, or "" with Basis practice
@@ -97,7 +97,7 @@ func Rising(marks []Mark) []Mark {
 
 // InputError refuses an input.
 type InputError struct {
-	_       incomparable
+	_       Incomparable
 	Input   string // name; for a row "fish row 2, length"
 	Problem string // "is 61 °C"
 	Accept  string // "0 to 40 °C (sanity limit)"

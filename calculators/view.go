@@ -21,7 +21,7 @@ type View struct {
 
 // Shown is one displayed output. Text and the others carry their unit.
 type Shown struct {
-	_           incomparable
+	_           Incomparable
 	Name, Label string
 	Text        string   // likely value
 	Low, High   string   // empty when there is no range
@@ -31,7 +31,7 @@ type Shown struct {
 
 // ShownInput is a displayed input.
 type ShownInput struct {
-	_                 incomparable
+	_                 Incomparable
 	Name, Label, Text string
 }
 
@@ -46,7 +46,7 @@ type ShownScale struct {
 
 // ShownMark is a limit on a ShownScale.
 type ShownMark struct {
-	_     incomparable
+	_     Incomparable
 	At    float64
 	Text  string // "0.025 mg/L"
 	Label string

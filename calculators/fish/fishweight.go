@@ -167,6 +167,7 @@ func weightFormulas() []calculators.Formula {
 
 // shoal is one row of the list, with its total length in centimetres.
 type shoal struct {
+	_       calculators.Incomparable
 	place   string // of the input, for a refusal
 	species string
 	length  float64

@@ -1,5 +1,7 @@
 package plumbing
 
+import "mereleaf/calculators"
+
 // Coefficient is a figure with where it was printed.
 type Coefficient struct {
 	Value  float64
@@ -11,6 +13,7 @@ type Coefficient struct {
 // the pipe, low, likely and high as the sources differ. All figures are rows of
 // the set hydraulics-fitting-k.
 type Fitting struct {
+	_                 calculators.Incomparable
 	Name, Label       string
 	Low, Likely, High Coefficient
 }
@@ -32,23 +35,25 @@ const (
 // steel and iron; for solvent-weld plastic and hose tails no published test was
 // found, and their figures are common practice.
 func Fittings() []Fitting {
-	same := func(name, label string, c Coefficient) Fitting { return Fitting{name, label, c, c, c} }
+	same := func(name, label string, c Coefficient) Fitting {
+		return Fitting{Name: name, Label: label, Low: c, Likely: c, High: c}
+	}
 	return []Fitting{
-		{"elbow-90", "90° elbow, ordinary", Coefficient{0.3, tables, "elbow 90, regular, flanged"}, Coefficient{0.75, perry, "elbow 90, standard"}, Coefficient{1.5, tables, "elbow 90, regular, threaded"}},
-		{"bend-90", "90° swept bend", Coefficient{0.18, sanks, "elbow 90, long radius, flanged cast"}, Coefficient{0.6, epanet, "elbow 90, long radius"}, Coefficient{0.7, tables, "elbow 90, long radius, threaded"}},
-		{"knuckle-90", "90° tight solvent-weld elbow", Coefficient{0.75, perry, "elbow 90, standard"}, Coefficient{1.1, practice, "solvent-weld knuckle elbow 90 (tight)"}, Coefficient{1.3, perry, "elbow 90, square or mitred"}},
-		{"elbow-45", "45° elbow", Coefficient{0.2, sanks, "mitred bend 45"}, Coefficient{0.35, perry, "elbow 45, standard"}, Coefficient{0.4, tables, "elbow 45, regular, threaded"}},
-		{"bend-180", "180° return bend", Coefficient{0.2, tables, "return bend 180, flanged"}, Coefficient{1.5, perry, "return bend 180, close"}, Coefficient{2.2, epanet, "return bend, closed"}},
-		{"tee-through", "tee, straight through", Coefficient{0.3, sanks, "tee, line flow, flanged"}, Coefficient{0.6, epanet, "tee, flow through run"}, Coefficient{0.9, tables, "tee, line flow, threaded"}},
-		{"tee-branch", "tee, into the branch", Coefficient{0.75, sanks, "tee, branch flow, flanged"}, Coefficient{1, perry, "tee, used as elbow"}, Coefficient{1, tables, "tee, branch flow, flanged"}},
-		{"ball-valve", "ball valve, full bore, open", Coefficient{0.04, sanks, "ball valve, fully open"}, Coefficient{0.05, practice, "ball valve, full bore, open"}, Coefficient{0.05, practice, "ball valve, full bore, open"}},
-		{"gate-valve", "gate valve, open", Coefficient{0.1, sanks, "gate valve, double disc, low"}, Coefficient{0.15, tables, "gate valve, fully open"}, Coefficient{0.2, epanet, "gate valve, fully open"}},
-		{"gate-valve-half", "gate valve, half closed", Coefficient{2.1, tables, "gate valve, 1/2 closed"}, Coefficient{2.1, tables, "gate valve, 1/2 closed"}, Coefficient{4.5, perry, "gate valve, 1/2 open"}},
-		{"check-valve", "non-return valve", Coefficient{2, perry, "check valve, swing"}, Coefficient{2.5, epanet, "swing check valve, fully open"}, Coefficient{2.5, practice, "flap-type non-return valve, weak spring"}},
+		{Name: "elbow-90", Label: "90° elbow, ordinary", Low: Coefficient{0.3, tables, "elbow 90, regular, flanged"}, Likely: Coefficient{0.75, perry, "elbow 90, standard"}, High: Coefficient{1.5, tables, "elbow 90, regular, threaded"}},
+		{Name: "bend-90", Label: "90° swept bend", Low: Coefficient{0.18, sanks, "elbow 90, long radius, flanged cast"}, Likely: Coefficient{0.6, epanet, "elbow 90, long radius"}, High: Coefficient{0.7, tables, "elbow 90, long radius, threaded"}},
+		{Name: "knuckle-90", Label: "90° tight solvent-weld elbow", Low: Coefficient{0.75, perry, "elbow 90, standard"}, Likely: Coefficient{1.1, practice, "solvent-weld knuckle elbow 90 (tight)"}, High: Coefficient{1.3, perry, "elbow 90, square or mitred"}},
+		{Name: "elbow-45", Label: "45° elbow", Low: Coefficient{0.2, sanks, "mitred bend 45"}, Likely: Coefficient{0.35, perry, "elbow 45, standard"}, High: Coefficient{0.4, tables, "elbow 45, regular, threaded"}},
+		{Name: "bend-180", Label: "180° return bend", Low: Coefficient{0.2, tables, "return bend 180, flanged"}, Likely: Coefficient{1.5, perry, "return bend 180, close"}, High: Coefficient{2.2, epanet, "return bend, closed"}},
+		{Name: "tee-through", Label: "tee, straight through", Low: Coefficient{0.3, sanks, "tee, line flow, flanged"}, Likely: Coefficient{0.6, epanet, "tee, flow through run"}, High: Coefficient{0.9, tables, "tee, line flow, threaded"}},
+		{Name: "tee-branch", Label: "tee, into the branch", Low: Coefficient{0.75, sanks, "tee, branch flow, flanged"}, Likely: Coefficient{1, perry, "tee, used as elbow"}, High: Coefficient{1, tables, "tee, branch flow, flanged"}},
+		{Name: "ball-valve", Label: "ball valve, full bore, open", Low: Coefficient{0.04, sanks, "ball valve, fully open"}, Likely: Coefficient{0.05, practice, "ball valve, full bore, open"}, High: Coefficient{0.05, practice, "ball valve, full bore, open"}},
+		{Name: "gate-valve", Label: "gate valve, open", Low: Coefficient{0.1, sanks, "gate valve, double disc, low"}, Likely: Coefficient{0.15, tables, "gate valve, fully open"}, High: Coefficient{0.2, epanet, "gate valve, fully open"}},
+		{Name: "gate-valve-half", Label: "gate valve, half closed", Low: Coefficient{2.1, tables, "gate valve, 1/2 closed"}, Likely: Coefficient{2.1, tables, "gate valve, 1/2 closed"}, High: Coefficient{4.5, perry, "gate valve, 1/2 open"}},
+		{Name: "check-valve", Label: "non-return valve", Low: Coefficient{2, perry, "check valve, swing"}, Likely: Coefficient{2.5, epanet, "swing check valve, fully open"}, High: Coefficient{2.5, practice, "flap-type non-return valve, weak spring"}},
 		same("hose-tail", "hose tails, a pair", Coefficient{1.5, practice, "hose-tail pair (in and out)"}),
 		same("coupling", "coupling or union", Coefficient{0.04, perry, "coupling or union"}),
 		same("strainer", "strainer cage of the pump, clean", Coefficient{0.5, practice, "pump strainer cage, clean"}),
-		{"entrance", "open pipe end that takes water in", Coefficient{0.25, sanks, "entrance, rounded"}, Coefficient{0.5, epanet, "entrance, square"}, Coefficient{0.57, fluids, "entrance, sharp flush"}},
+		{Name: "entrance", Label: "open pipe end that takes water in", Low: Coefficient{0.25, sanks, "entrance, rounded"}, Likely: Coefficient{0.5, epanet, "entrance, square"}, High: Coefficient{0.57, fluids, "entrance, sharp flush"}},
 	}
 }
 
@@ -60,6 +65,7 @@ func Outlet() Coefficient { return Coefficient{1, epanet, "exit"} }
 // inside in mm, low, likely and high. The figures are rows of the sets
 // hydraulics-pipe-roughness and, for smooth hose, hydraulics-pipe-hose.
 type Wall struct {
+	_                 calculators.Incomparable
 	Name, Label       string
 	Low, Likely, High Coefficient
 }
@@ -71,10 +77,10 @@ func Walls() []Wall {
 	slime := func(v float64) Coefficient { return Coefficient{v, practice, "PVC pipe with biofilm (pond service)"} }
 	ribbed := func(v float64) Coefficient { return Coefficient{v, practice, "ribbed pond hose (ribs inside)"} }
 	return []Wall{
-		{"slimed-plastic", "plastic pipe in use (slimed)", slime(0.01), slime(0.05), slime(0.3)},
-		{"new-plastic", "plastic pipe, new and clean", smooth, Coefficient{0.001524, epanet, "plastic, new"}, Coefficient{0.005, fluids, "plastic coated"}},
-		{"spiral-hose", "hose, smooth inside", smooth, spiral, slime(0.05)},
-		{"ribbed-hose", "hose, ribbed inside", ribbed(0.5), ribbed(1), ribbed(2)},
-		{"galvanised", "galvanised steel pipe", Coefficient{0.045, tables, "commercial steel"}, Coefficient{0.1524, epanet, "galvanized iron, new"}, Coefficient{0.1524, epanet, "galvanized iron, new"}},
+		{Name: "slimed-plastic", Label: "plastic pipe in use (slimed)", Low: slime(0.01), Likely: slime(0.05), High: slime(0.3)},
+		{Name: "new-plastic", Label: "plastic pipe, new and clean", Low: smooth, Likely: Coefficient{0.001524, epanet, "plastic, new"}, High: Coefficient{0.005, fluids, "plastic coated"}},
+		{Name: "spiral-hose", Label: "hose, smooth inside", Low: smooth, Likely: spiral, High: slime(0.05)},
+		{Name: "ribbed-hose", Label: "hose, ribbed inside", Low: ribbed(0.5), Likely: ribbed(1), High: ribbed(2)},
+		{Name: "galvanised", Label: "galvanised steel pipe", Low: Coefficient{0.045, tables, "commercial steel"}, Likely: Coefficient{0.1524, epanet, "galvanized iron, new"}, High: Coefficient{0.1524, epanet, "galvanized iron, new"}},
 	}
 }

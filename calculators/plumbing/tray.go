@@ -93,6 +93,7 @@ func trayInputs() []calculators.Input {
 
 // drill is a bit by name with the hole it makes in mm.
 type drill struct {
+	_           calculators.Incomparable
 	name, label string
 	millimetres float64
 }
@@ -101,8 +102,8 @@ type drill struct {
 func drills() []drill {
 	const inch = 25.4
 	return []drill{
-		{"5-mm", "5 mm", 5}, {"6-mm", "6 mm", 6}, {"8-mm", "8 mm", 8}, {"10-mm", "10 mm", 10}, {"12-mm", "12 mm", 12},
-		{"1-4-in", "1/4 in", inch / 4}, {"5-16-in", "5/16 in", inch * 5 / 16}, {"3-8-in", "3/8 in", inch * 3 / 8}, {"1-2-in", "1/2 in", inch / 2},
+		{name: "5-mm", label: "5 mm", millimetres: 5}, {name: "6-mm", label: "6 mm", millimetres: 6}, {name: "8-mm", label: "8 mm", millimetres: 8}, {name: "10-mm", label: "10 mm", millimetres: 10}, {name: "12-mm", label: "12 mm", millimetres: 12},
+		{name: "1-4-in", label: "1/4 in", millimetres: inch / 4}, {name: "5-16-in", label: "5/16 in", millimetres: inch * 5 / 16}, {name: "3-8-in", label: "3/8 in", millimetres: inch * 3 / 8}, {name: "1-2-in", label: "1/2 in", millimetres: inch / 2},
 	}
 }
 
