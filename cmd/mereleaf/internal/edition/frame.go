@@ -3,11 +3,15 @@ package edition
 import (
 	"bytes"
 	"html/template"
+	"path"
+	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/bundle"
+	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/place"
 )
 
@@ -33,7 +37,7 @@ type thumb struct {
 }
 
 // frame is what stands around the text of a leaf. theme/templates/leaf.html
-// prints it.
+// prints it, with Loads and Foot printed beforehand.
 type frame struct {
 	at
 	Handbook, Language string
@@ -47,7 +51,9 @@ type frame struct {
 	Before      *link
 	After       *link
 	Thumbs      []thumb
+
 	Body        template.HTML
+	Loads, Foot template.HTML
 }
 
 // hue is the class of the part in the given place; a handbook with more parts
@@ -55,12 +61,12 @@ type frame struct {
 func hue(index int) string { return "hue-" + strconv.Itoa(index%5+1) }
 
 // frame begins a leaf. folder is the part's, or "" outside the parts.
-func (w *web) frame(path, title, description, folder string) frame {
+func (w *web) frame(where, title, description, folder string) frame {
 	if description == "" {
 		description = title
 	}
 	f := frame{
-		at: at(path), Handbook: w.book.Config.Title, Language: w.book.Config.Language, Assets: w.assets,
+		at: at(where), Handbook: w.book.Config.Title, Language: w.book.Config.Language, Assets: w.assets,
 		Title: title, Description: shorten(description, 200),
 	}
 	for i, p := range w.book.Parts {
@@ -68,7 +74,7 @@ func (w *web) frame(path, title, description, folder string) frame {
 		if p.Folder == folder {
 			f.Hue, f.Part, t.Current = t.Hue, &t.link, "true"
 		}
-		if t.Path == path {
+		if t.Path == where {
 			t.Current = "page"
 		}
 		f.Thumbs = append(f.Thumbs, t)
@@ -119,23 +125,80 @@ func shorten(s string, most int) string {
 	return strings.TrimRight(s[:cut], ",;:") + "…"
 }
 
+// bodyHere stands for the content in a printed frame. No text of a handbook has
+// such a byte.
+const bodyHere = "\x00"
+
+var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
+
 // print puts the content, printed by the template of the given name, into the
 // frame.
 func (w *web) print(f frame, name string, content any) ([]byte, error) {
 	if w.fault != nil {
 		return nil, w.fault
 	}
-	var body bytes.Buffer
-	if err := w.templates.ExecuteTemplate(&body, name, content); err != nil {
+	if err := w.printCommon(&f); err != nil {
+		return nil, err
+	}
+	body, around := buffers.Get().(*bytes.Buffer), buffers.Get().(*bytes.Buffer)
+	defer buffers.Put(body)
+	defer buffers.Put(around)
+	body.Reset()
+	around.Reset()
+	if err := w.templates.ExecuteTemplate(body, name, content); err != nil {
 		return nil, templateFault(err)
 	}
-	f.Body = template.HTML(body.String())
-	var page bytes.Buffer
-	page.Grow(body.Len() + 4096)
-	if err := w.templates.ExecuteTemplate(&page, "leaf.html", f); err != nil {
+	f.Body = bodyHere
+	if err := w.templates.ExecuteTemplate(around, "leaf.html", f); err != nil {
 		return nil, templateFault(err)
 	}
-	return page.Bytes(), nil
+	before, after, ok := bytes.Cut(around.Bytes(), []byte(bodyHere))
+	if !ok {
+		return nil, diag.Diagnostic{Position: diag.Position{File: path.Join(bundle.TemplatesFolder, "leaf.html")}, Problem: "the text of the leaf has no place", Remedy: "put {{.Body}} there"}
+	}
+	return slices.Concat(before, body.Bytes(), after), nil
+}
+
+// common is what the frames of many leaves share: those in one folder that
+// belong to one part.
+type common struct {
+	once        sync.Once
+	loads, foot template.HTML
+	fault       error
+}
+
+// commonContent is all that the templates of it may look at.
+type commonContent struct {
+	at
+	Assets bundle.Assets
+	Thumbs []thumb
+}
+
+// printCommon fills in what the leaf shares with others. It is printed once,
+// because templates are slow and it holds most of a frame's links.
+func (w *web) printCommon(f *frame) error {
+	same, _ := path.Split(string(f.at))
+	for _, t := range f.Thumbs {
+		same += "\x00" + t.Current
+	}
+	v, _ := w.printed.LoadOrStore(same, &common{})
+	c := v.(*common)
+	c.once.Do(func() {
+		content := commonContent{f.at, f.Assets, f.Thumbs}
+		if c.loads, c.fault = w.fragment("loads", content); c.fault == nil {
+			c.foot, c.fault = w.fragment("foot", content)
+		}
+	})
+	f.Loads, f.Foot = c.loads, c.foot
+	return c.fault
+}
+
+func (w *web) fragment(name string, content commonContent) (template.HTML, error) {
+	var b strings.Builder
+	if err := w.templates.ExecuteTemplate(&b, name, content); err != nil {
+		return "", templateFault(err)
+	}
+	return template.HTML(b.String()), nil
 }
 
 // listing is links in a list on the leaf at.

@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"html/template"
+	"sync"
 
 	"mereleaf/cmd/mereleaf/internal/agreement"
 	"mereleaf/cmd/mereleaf/internal/book"
@@ -25,7 +26,8 @@ type web struct {
 	fault     error // of the templates; every page reports it
 	uses      uses
 	agreed    []agreement.SetReport
-	base      string // key of what all pages share
+	base      string   // key of what all pages share
+	printed   sync.Map // *common, by what they depend on
 }
 
 // Web returns the pages of the handbook as a web site, without the assets. The
