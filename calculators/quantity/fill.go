@@ -39,8 +39,8 @@ func Fill(text string, values []float64) (filled string, rest []float64) {
 func gap(form string, v float64) string {
 	digits, code, hasUnit := strings.Cut(form, " ")
 	digits, plain := strings.CutPrefix(digits, "~")
-	count, err := strconv.Atoi(digits)
-	if err != nil {
+	count := wholeNumber(digits)
+	if digitsEnd(digits, 0) != len(digits) || digits == "" {
 		panic("quantity: the gap {" + form + "} does not say how many digits")
 	}
 	if !hasUnit {

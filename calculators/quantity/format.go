@@ -16,14 +16,25 @@ func FormatNumber(v float64, digits int) string {
 	if v == 0 {
 		return "0"
 	}
-	digits = max(digits, 1)
 	// The decimal rounding of strconv is exact, so native code and WebAssembly
 	// print the same digits for the same value.
-	e := strconv.FormatFloat(v, 'e', digits-1, 64)
-	exponent, _ := strconv.Atoi(e[strings.IndexByte(e, 'e')+1:])
-	places := max(digits-1-exponent, 0)
-	rounded, _ := strconv.ParseFloat(e, 64)
-	return group(strconv.FormatFloat(rounded, 'f', places, 64))
+	e := strconv.FormatFloat(v, 'e', max(digits, 1)-1, 64)
+	mark := strings.IndexByte(e, 'e')
+	whole, fraction, _ := strings.Cut(e[:mark], ".")
+	return group(shift(whole, fraction, wholeNumber(e[mark+1:])))
+}
+
+// shift moves the decimal point of a printed number right, or left if places is
+// below zero. whole is one digit, with a sign if it is negative.
+func shift(whole, fraction string, places int) string {
+	sign, digits := whole[:len(whole)-1], whole[len(whole)-1:]+fraction
+	switch {
+	case places < 0:
+		return sign + "0." + strings.Repeat("0", -places-1) + digits
+	case places >= len(fraction):
+		return sign + digits + strings.Repeat("0", places-len(fraction))
+	}
+	return sign + digits[:places+1] + "." + digits[places+1:]
 }
 
 // FormatPlain is FormatNumber without idle noughts behind the point: 3.6 for 3.60.

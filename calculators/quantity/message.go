@@ -1,9 +1,6 @@
 package quantity
 
-import (
-	"strconv"
-	"strings"
-)
+import "strings"
 
 // sentence joins what every error of this package says into one line.
 func sentence(text, reason, advice string) string {
@@ -23,10 +20,8 @@ func Quote(s string) string { return `"` + Clean(s) + `"` }
 // Clean shortens a text and takes out what cannot be printed, so that it fits
 // in one line of an error whatever it holds.
 func Clean(s string) string {
-	// strconv's table of what can be printed is the same as unicode's, and far
-	// smaller.
 	s = strings.Map(func(r rune) rune {
-		if !strconv.IsPrint(r) && r != '\u00a0' && r != '\u202f' {
+		if !printable(r) {
 			return ' '
 		}
 		return r
@@ -35,4 +30,21 @@ func Clean(s string) string {
 		return string(r[:longest-1]) + "…"
 	}
 	return s
+}
+
+// printable leaves out control and formatting characters, odd spaces, and what
+// belongs to no script. It does with a few ranges, because the tables of
+// packages unicode and strconv would add 10 kB to the module.
+func printable(r rune) bool {
+	switch {
+	case r == '\u00a0' || r == '\u202f': // the spaces before a unit
+		return true
+	case r < ' ' || r >= 0x7f && r < 0xa0 || r == '\u00ad' || r == '\u061c':
+		return false
+	case r >= 0x2000 && r <= 0x200f || r >= 0x2028 && r <= 0x202e || r >= 0x205f && r <= 0x206f || r == 0x3000:
+		return false
+	case r >= 0xd800 && r <= 0xf8ff || r == 0xfeff || r >= 0xfff0 && r <= 0xfffb || r >= 0x20000:
+		return false
+	}
+	return true
 }

@@ -2,7 +2,6 @@ package quantity
 
 import (
 	"math"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 )
@@ -49,7 +48,7 @@ func ReadNumber(text string) (n Printed, rest string, err error) {
 	if err != nil {
 		return Printed{}, text, err
 	}
-	if math.IsInf(n.Value, 0) {
+	if math.IsInf(n.Value, 0) || math.IsNaN(n.Value) {
 		return Printed{}, text, &NumberError{Text: firstWord(text), Reason: "is too large a number", Advice: "check the digits"}
 	}
 	n.Value *= sign
@@ -81,7 +80,7 @@ func readDecimal(s string) (decimal, error) {
 	places := 0
 	if strings.HasPrefix(s[i:], ".") && nextDigit(s, i+1) {
 		end := digitsEnd(s, i+1)
-		digits, places, i = digits+s[i:end], end-i-1, end
+		digits, places, i = digits+s[i+1:end], end-i-1, end
 	}
 	if digits == "" {
 		return decimal{rest: s}, nil
@@ -90,17 +89,52 @@ func readDecimal(s string) (decimal, error) {
 		return decimal{}, decimalComma(s)
 	}
 	end := exponentEnd(s, i)
-	value, _ := strconv.ParseFloat(digits+s[i:end], 64) // overflow gives infinity, refused by ReadNumber
-	exponent := 0
+	exponent := -places
 	if end > i {
-		exponent, _ = strconv.Atoi(strings.TrimPrefix(s[i+1:end], "+"))
+		exponent += wholeNumber(s[i+1 : end])
 	}
 	return decimal{
-		Printed: Printed{Value: value, Step: math.Pow(10, float64(exponent-places))},
+		Printed: Printed{Value: decimalValue(digits, exponent), Step: math.Pow(10, float64(exponent))},
 		found:   true,
 		integer: places == 0 && end == i,
 		rest:    s[end:],
 	}, nil
+}
+
+// decimalValue returns digits times a power of ten. Up to 15 digits and 22 places
+// either way, farther than anybody measures, it is the nearest float64, since
+// both factors are exact; beyond, the last bits may differ. What is too large is
+// infinite or not a number. It is here because strconv.ParseFloat would add 8 kB
+// to the module.
+func decimalValue(digits string, exponent int) float64 {
+	v := 0.0
+	for i := range len(digits) {
+		v = 10*v + float64(digits[i]-'0')
+	}
+	for ; exponent < -300; exponent += 300 { // a greater power of ten is no float64
+		v /= 1e300
+	}
+	if exponent < 0 {
+		return v / math.Pow(10, float64(-exponent))
+	}
+	return v * math.Pow(10, float64(exponent))
+}
+
+// wholeNumber returns the value of digits with or without a sign, of which it
+// reads no farther than 99999.
+func wholeNumber(s string) int {
+	sign := 1
+	if s != "" && (s[0] == '-' || s[0] == '+') {
+		if s[0] == '-' {
+			sign = -1
+		}
+		s = s[1:]
+	}
+	n := 0
+	for i := 0; nextDigit(s, i) && n < 10000; i++ {
+		n = 10*n + int(s[i]-'0')
+	}
+	return sign * n
 }
 
 // readWhole reads the digits before the point and drops the separators of

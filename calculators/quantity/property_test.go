@@ -2,6 +2,7 @@ package quantity_test
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -149,6 +150,48 @@ func FuzzReadNumber(f *testing.F) {
 		again, after, err := quantity.ReadNumber(strings.TrimSuffix(text, rest))
 		if err != nil || after != "" || again != n {
 			t.Fatalf("%q is %+v, and without %q %+v, %q, %v", text, n, rest, again, after, err)
+		}
+	})
+}
+
+// A number of as many digits as anybody measures reads as the nearest float64,
+// and prints as the standard library prints it.
+func TestNumberIsNearest(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		digits := rapid.Int64Range(0, 999_999_999_999_999).Draw(t, "digits")
+		exponent := rapid.IntRange(-22, 22).Draw(t, "exponent")
+		text := strconv.FormatInt(digits, 10) + "e" + strconv.Itoa(exponent)
+		want, err := strconv.ParseFloat(text, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n, rest, err := quantity.ReadNumber(text)
+		if err != nil || rest != "" || n.Value != want {
+			t.Fatalf("%s reads as %v, rest %q, %v; want %v", text, n.Value, rest, err, want)
+		}
+	})
+}
+
+func TestNumberPrintsRounded(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		v := rapid.Float64Range(-1e9, 1e9).Draw(t, "value") * math.Pow10(rapid.IntRange(-12, 3).Draw(t, "exponent"))
+		digits := rapid.IntRange(1, 12).Draw(t, "digits")
+		if v == 0 {
+			return
+		}
+		e := strconv.FormatFloat(v, 'e', digits-1, 64)
+		rounded, err := strconv.ParseFloat(e, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		power, err := strconv.Atoi(e[strings.IndexByte(e, 'e')+1:])
+		if err != nil {
+			t.Fatal(err)
+		}
+		places := max(digits-1-power, 0)
+		want := strings.Replace(strconv.FormatFloat(rounded, 'f', places, 64), "-", "−", 1)
+		if got := strings.ReplaceAll(quantity.FormatNumber(v, digits), ",", ""); got != want {
+			t.Fatalf("%v to %d digits prints as %s, want %s", v, digits, got, want)
 		}
 	})
 }
