@@ -148,6 +148,8 @@ func TestCitations(t *testing.T) {
 		{Source{Title: "Ponds?", Authors: []Author{{"Reed", "Ann"}, {"Sedge", ""}}, Container: "Water", Volume: "3", Page: "1-9", DOI: "10.1/x"}, "Reed and Sedge", "Ann Reed and Sedge. Ponds? Water, volume 3, pages 1-9. doi:10.1/x"},
 		{Source{Title: "Ponds", Year: 1999, Authors: []Author{{"Reed", "A."}, {"Sedge", "B."}, {"Rush", "C."}}, URL: "https://example.org/p"}, "Reed and others 1999", "A. Reed, B. Sedge and C. Rush (1999). Ponds. https://example.org/p"},
 		{Source{Title: "Pond rules", Year: 2001, Authors: []Author{{"Office", ""}}, Publisher: "Office"}, "Office 2001", "Office (2001). Pond rules."},
+		{Source{Title: "Safe ponds", Year: 2013, Number: "PS 12", Publisher: "Mill"}, "Safe ponds 2013", "Safe ponds (2013). PS 12. Mill."},
+		{Source{Title: "Ponds", Authors: []Author{{"Reed", "Ann"}}, Number: "24"}, "Reed", "Ann Reed. Ponds. Number 24."},
 		{Source{Title: "Nobody's notes"}, "Nobody's notes", "Nobody's notes."},
 	} {
 		if got := c.source.Short(); got != c.short {

@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"mereleaf/cmd/mereleaf/internal/diag"
 )
@@ -203,23 +205,31 @@ func (s Source) Short() string {
 }
 
 // Citation returns the source on one line of plain text: authors, year, title,
-// where it appeared, publisher, and how to find it.
+// where it appeared, publisher, and how to find it. Without authors the title
+// comes first.
 func (s Source) Citation() string {
 	var b strings.Builder
 	names := make([]string, len(s.Authors))
 	for i, a := range s.Authors {
 		names[i] = strings.TrimSpace(a.Given + " " + a.Family)
 	}
-	sentence(&b, joinNames(names)+year(s.Year))
-	sentence(&b, s.Title)
+	if len(names) == 0 {
+		sentence(&b, s.Title+year(s.Year))
+	} else {
+		sentence(&b, joinNames(names)+year(s.Year))
+		sentence(&b, s.Title)
+	}
 	where := s.Container
 	for _, part := range []struct{ label, text string }{
 		{"edition ", s.Edition}, {"version ", s.Version}, {"volume ", s.Volume},
-		{"issue ", s.Issue}, {"number ", s.Number}, {"pages ", s.Page},
+		{"issue ", s.Issue}, {numberLabel(s.Number), s.Number}, {"pages ", s.Page},
 	} {
 		if part.text != "" {
 			where = join(where, ", ", part.label+part.text)
 		}
+	}
+	if s.Container == "" {
+		where = upper(where)
 	}
 	sentence(&b, where)
 	if s.Publisher != joinNames(names) {
@@ -232,6 +242,23 @@ func (s Source) Citation() string {
 		sentence(&b, s.URL)
 	}
 	return b.String()
+}
+
+// numberLabel says what a number is, unless it says so itself, as "BS 7671" does.
+func numberLabel(number string) string {
+	if strings.ContainsFunc(number, unicode.IsLetter) {
+		return ""
+	}
+	return "number "
+}
+
+// upper begins a sentence.
+func upper(s string) string {
+	if s == "" {
+		return s
+	}
+	r, size := utf8.DecodeRuneInString(s)
+	return string(unicode.ToUpper(r)) + s[size:]
 }
 
 func year(y int) string {
