@@ -31,13 +31,17 @@ type SetReport struct {
 	At         diag.Position
 }
 
+// Exact reports whether the calculator gives every figure but for the rounding
+// of the machine.
+func (r SetReport) Exact() bool { return r.Largest <= 1e-9 }
+
 // String is one line on an entry.
 func (r SetReport) String() string {
 	if r.Calculator == "" {
 		return fmt.Sprintf("%s: %d rows skipped: %s", r.Set, r.Rows, r.Reason)
 	}
 	s := fmt.Sprintf("%s: %s agrees in %d figures of %d rows", r.Set, r.Calculator, r.Figures, r.Rows)
-	if r.Largest > 1e-9 { // less is the rounding of the machine
+	if !r.Exact() {
 		s += fmt.Sprintf(", at most %.2g %% off (%s)", 100*r.Largest, r.At)
 	}
 	if r.Excepted > 0 {

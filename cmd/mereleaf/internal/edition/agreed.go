@@ -1,6 +1,7 @@
 package edition
 
 import (
+	"slices"
 	"strconv"
 
 	"mereleaf/calculators/quantity"
@@ -21,10 +22,10 @@ func newAgreed(to link, r agreement.SetReport) agreed {
 		return agreed{Text: count(r.Rows, "row") + " left out", Why: fullStop(capital(r.Reason))}
 	}
 	a := agreed{To: to, Text: count(r.Figures, "figure") + " in " + count(r.Rows, "row") + ", "}
-	if r.Largest > 0 {
-		a.Text += "at most " + percent(r.Largest) + " off"
-	} else {
+	if r.Exact() {
 		a.Text += "none off"
+	} else {
+		a.Text += "at most " + percent(r.Largest) + " off"
 	}
 	if r.Excepted > 0 {
 		a.Text += "; " + count(r.Excepted, "row") + " excepted for reasons given there"
@@ -53,7 +54,7 @@ func (w *web) agreedOf(calculator string) []agreed {
 	var all []agreed
 	for _, r := range w.agreed {
 		if r.Calculator == calculator {
-			all = append(all, newAgreed(link{Path: place.FigureSet(r.Set), Title: setTitle(r.Set)}, r))
+			all = append(all, newAgreed(setLink(r.Set), r))
 		}
 	}
 	return all
@@ -73,6 +74,17 @@ func (w *web) agreedOn(set string) []agreed {
 		all = append(all, newAgreed(to, r))
 	}
 	return all
+}
+
+// checkedBy names the calculators that were put to a set, each once.
+func (w *web) checkedBy(set string) []string {
+	var titles []string
+	for _, a := range w.agreedOn(set) {
+		if a.To.Title != "" && !slices.Contains(titles, a.To.Title) {
+			titles = append(titles, a.To.Title)
+		}
+	}
+	return titles
 }
 
 // agreements is agreed in a list on the leaf at.

@@ -2,6 +2,8 @@ package edition
 
 import (
 	"html/template"
+	"slices"
+	"strings"
 
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/figures"
@@ -82,6 +84,9 @@ func (w *web) sources() Page {
 		e.Used = append(e.Used, w.uses.sets[s.ID]...)
 		c.Sources = append(c.Sources, e)
 	}
+	slices.SortStableFunc(c.Sources, func(a, b sourceEntry) int {
+		return strings.Compare(strings.ToLower(strings.Trim(a.Short, "[]")), strings.ToLower(strings.Trim(b.Short, "[]")))
+	})
 	return w.listed(f, "sources.html", c)
 }
 

@@ -16,6 +16,7 @@ import (
 type setContent struct {
 	at
 	Name, File string
+	Columns    string // their names, as a list in a sentence
 	Head       []headCell
 	Rows       []setRow
 	Origins    []origin
@@ -49,7 +50,7 @@ type origin struct {
 }
 
 func (w *web) figureSet(s *figures.Set) Page {
-	f := w.frame(place.FigureSet(s.Name), setTitle(s.Name), "Figures with their sources: "+setTitle(s.Name)+".", "")
+	f := w.frame(place.FigureSet(s.Name), "Figures: "+s.Name, "Figures with their sources: "+columns(s)+".", "")
 	return w.listedSet(f, s)
 }
 
@@ -83,10 +84,10 @@ func setDigest(s *figures.Set) string {
 }
 
 func (w *web) setContent(here at, s *figures.Set) setContent {
-	c := setContent{at: here, Name: setTitle(s.Name), File: s.File, Used: w.uses.tables[s.Name], Agreed: w.agreedOn(s.Name)}
+	c := setContent{at: here, Name: s.Name, Columns: columns(s), File: s.File, Used: w.uses.tables[s.Name], Agreed: w.agreedOn(s.Name)}
 	data := s.Data()
 	for _, col := range data {
-		c.Head = append(c.Head, headCell{heading(col), col.Numeric()})
+		c.Head = append(c.Head, headCell{capital(heading(col)), col.Numeric()})
 	}
 	for _, r := range s.Rows {
 		row := setRow{ID: "r" + strconv.Itoa(r.Line), Line: r.Line, Mark: page.Mark(r.Basis)}
@@ -113,16 +114,24 @@ func (w *web) origin(here at, all []origin, r figures.Row) ([]origin, int) {
 
 // heading is a column's name with its unit as printed in the handbook.
 func heading(c figures.Column) string {
-	name := strings.ReplaceAll(c.Name, "_", " ")
+	name := words(c)
 	if symbol := quantity.Symbol(c.Unit); symbol != "" && !strings.EqualFold(symbol, name) {
 		return name + " (" + symbol + ")"
 	}
 	return name
 }
 
-// setTitle makes words of a set's name: "water-vapour-pressure" is "Water vapour
-// pressure".
-func setTitle(name string) string { return capital(strings.ReplaceAll(name, "-", " ")) }
+func words(c figures.Column) string { return strings.ReplaceAll(c.Name, "_", " ") }
+
+// columns names the columns of a set, which tell better than its name what it
+// holds.
+func columns(s *figures.Set) string {
+	var names []string
+	for _, c := range s.Data() {
+		names = append(names, words(c))
+	}
+	return strings.Join(names, ", ")
+}
 
 // capital begins a text that is in lower case with a capital letter.
 func capital(s string) string {
@@ -156,10 +165,11 @@ type setField struct {
 
 type setSummary struct {
 	link
-	Rows   int
-	Bases  []basisCount
-	Used   []link
-	Agreed []agreed
+	Columns string
+	Rows    int
+	Bases   []basisCount
+	Used    []link
+	Checks  []string // titles of calculators put to it
 }
 
 type basisCount struct {
@@ -172,14 +182,14 @@ func (w *web) figureList() Page {
 	c := setListContent{at: f.at, Sets: len(w.book.Library.Sets)}
 	var all []figures.Row
 	for _, s := range w.book.Library.Sets { // by name, so a field's sets stand together
-		field, rest, _ := strings.Cut(s.Name, "-")
+		field, _, _ := strings.Cut(s.Name, "-")
 		if n := len(c.Fields); n == 0 || c.Fields[n-1].Title != capital(field) {
 			c.Fields = append(c.Fields, setField{Title: capital(field)})
 		}
 		last := &c.Fields[len(c.Fields)-1]
 		last.Sets = append(last.Sets, setSummary{
-			link: link{Path: place.FigureSet(s.Name), Title: setTitle(rest)},
-			Rows: len(s.Rows), Bases: countBases(s.Rows), Used: w.uses.tables[s.Name], Agreed: w.agreedOn(s.Name),
+			link: setLink(s.Name), Columns: columns(s),
+			Rows: len(s.Rows), Bases: countBases(s.Rows), Used: w.uses.tables[s.Name], Checks: w.checkedBy(s.Name),
 		})
 		all = append(all, s.Rows...)
 	}

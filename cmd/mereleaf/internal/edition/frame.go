@@ -25,6 +25,7 @@ func (a at) To(path string) string { return place.Relative(string(a), path) }
 // link leads to a leaf.
 type link struct {
 	Path, Title string
+	Code        bool   // the title is a name out of the handbook's sources
 	Ref         string // "W 2"; "" for leaves outside the parts
 	Summary     string // plain text
 }

@@ -195,8 +195,11 @@ func TestLinksResolve(t *testing.T) {
 					target, fragment, _ := strings.Cut(link, "#")
 					target, _, _ = strings.Cut(target, "?")
 					to := path.Join(path.Dir(file), target)
-					if target == "" {
+					switch {
+					case target == "":
 						to = file
+					case file == Missing: // stands for leaves, which are at most one folder deep
+						to = path.Join("/", target)[1:]
 					}
 					switch _, isPage := pages[to]; {
 					case !isPage && a.Files[to] == nil:

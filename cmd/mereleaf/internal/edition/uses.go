@@ -30,7 +30,7 @@ func findUses(b *book.Book) uses {
 	}
 	for _, s := range b.Library.Sets {
 		for _, r := range s.Rows {
-			add(u.sets, r.Source, link{Path: place.FigureSet(s.Name), Title: setTitle(s.Name)})
+			add(u.sets, r.Source, setLink(s.Name))
 		}
 	}
 	return u
@@ -68,6 +68,10 @@ func add(m map[string][]link, name string, to link) {
 	}
 	m[name] = append(m[name], to)
 }
+
+// setLink leads to a figure set, which goes by its own name: it is what a
+// chapter's source binds to.
+func setLink(name string) link { return link{Path: place.FigureSet(name), Title: name, Code: true} }
 
 func calculatorLink(c calculators.Calculator) link {
 	return link{Path: place.Calculator(c.ID), Title: c.Title, Summary: c.Question}

@@ -131,10 +131,12 @@ func (w *web) part(index int, p *book.Part) Page {
 	return w.listed(f, "part.html", contentsOf(f.at, index, p))
 }
 
-// missing has no thumb index: its links must hold in any folder, and the only
-// such address is the folder's own index.
+// missing is shown at any address, also in folders that do not exist, from
+// where nothing that stands at one place can be reached. So it loads nothing and
+// has no thumb index, and its links go to the contents of the two folders that a
+// leaf can be in.
 func (w *web) missing() Page {
 	f := w.frame(Missing, "No leaf here", "This address has no leaf.", "")
-	f.Thumbs = nil
+	f.Thumbs, f.Assets, f.Cover = nil, bundle.Assets{}, true
 	return w.listed(f, "missing.html", f.at)
 }

@@ -131,22 +131,35 @@ func TestPagesShow(t *testing.T) {
 			`<a href="../sources.html#a-1975">Addams 1975</a>, page 2 · <span class="p">published</span>`, "calculators/small/double.go",
 		},
 		"figures/oxygen.html": {
-			`<tr id="r2">`, `<tr id="r5">`, "temperature (°C)", "oxygen (mg/L)", `<span class="p">11.29</span>`, `<span class="m">7.56</span>`,
+			`<tr id="r2">`, `<tr id="r5">`, "Temperature (°C)", "Oxygen (mg/L)", "<h1>Figures <code>oxygen</code></h1>", "4 rows of temperature, oxygen, remark.", `<span class="p">11.29</span>`, `<span class="m">7.56</span>`,
 			"from memory", "Read long ago.", "common practice", `<a href="../water/oxygen.html">`,
 		},
 		"figures/index.html": {"1 sets with 4 rows", `<span class="p">2</span> published`, `<span class="m">1</span> from memory`},
 		"terms.html":         {`<dt id="ph">pH</dt>`, "Also: acidity.", `href="terms.html#ph"`},
 		"sources.html": {
 			`<li id="a-1975"><b>Addams 1975</b>`, "Waters &amp; Ponds", `<a href="water/oxygen.html">`, `<a href="reckon/double.html">`,
-			`<a href="figures/oxygen.html">`, `<li id="b-1980">`,
+			`<a href="figures/oxygen.html"><code>oxygen</code></a>`, `<li id="b-1980">`,
 		},
-		"404.html": {"No leaf here", `href="index.html"`},
+		"404.html": {"<h1>No leaf here</h1>", `href="index.html"`, `href="../index.html"`},
 	} {
 		for _, want := range wants {
 			if !strings.Contains(pages[path], want) {
 				t.Errorf("%s lacks %q", path, want)
 			}
 		}
+	}
+	// The page for a missing leaf loads nothing: no relative address holds at
+	// all the places where it is shown.
+	if strings.Contains(pages["404.html"], "assets/") || strings.Contains(pages["404.html"], "<script") {
+		t.Errorf("404.html needs other files: %s", pages["404.html"])
+	}
+	var names []string
+	for _, entry := range strings.Split(pages["sources.html"], "<b>")[1:] {
+		name, _, _ := strings.Cut(entry, " ")
+		names = append(names, name)
+	}
+	if want := []string{"[Abstract]", "Addams", "Brown", "van", "W</b>", "S</b>", "E</b>"}; !slices.Equal(names, want) {
+		t.Errorf("the sources stand as %q, want %q", names, want)
 	}
 	if strings.Contains(pages["water/oxygen.html"], `rel="prev"`) || strings.Contains(pages["fish/carp.html"], `rel="next"`) {
 		t.Error("the handbook's ends have neighbours beyond them")
@@ -165,9 +178,9 @@ func TestAgreementShows(t *testing.T) {
 	))
 	const off = "2\u00a0figures in 3\u00a0rows, at most 0.21\u00a0% off; 1\u00a0row excepted for reasons given there; 1.0\u00a0% allowed. The table rounds."
 	for path, wants := range map[string][]string{
-		"reckon/double.html":  {`<a href="../figures/oxygen.html">Oxygen</a>: ` + off},
+		"reckon/double.html":  {`<a href="../figures/oxygen.html"><code>oxygen</code></a>: ` + off},
 		"figures/oxygen.html": {`<a href="../reckon/double.html">Twice a length</a>: ` + off, "<li>1\u00a0row left out. Nobody computes it.</li>"},
-		"figures/index.html":  {"Twice a length: 2\u00a0figures in 3\u00a0rows, at most 0.21\u00a0% off"},
+		"figures/index.html":  {"Checks Twice a length"},
 	} {
 		for _, want := range wants {
 			if !strings.Contains(pages[path], want) {
@@ -177,6 +190,10 @@ func TestAgreementShows(t *testing.T) {
 	}
 	if exact := newAgreed(link{}, agreement.SetReport{Calculator: "double", Rows: 1, Figures: 1}); exact.Text != "1\u00a0figure in 1\u00a0row, none off" {
 		t.Errorf("full agreement reads %q", exact.Text)
+	}
+	rounding := agreement.SetReport{Calculator: "double", Rows: 1, Figures: 1, Largest: 2e-16}
+	if a := newAgreed(link{}, rounding); strings.Contains(a.Text, "%") {
+		t.Errorf("the rounding of the machine reads %q", a.Text)
 	}
 }
 
