@@ -2,6 +2,7 @@ package book
 
 import (
 	"cmp"
+	"crypto/sha256"
 	"errors"
 	"net/url"
 	"strings"
@@ -58,12 +59,15 @@ func calculatorIDs(set calculators.Set) []string {
 // compose makes the fragments of a document's fenced blocks.
 func (b *Book) compose(doc *page.Document, where string) *fragments {
 	x := &fragments{memo: b.state.memo}
+	var shown []byte
 	for _, block := range doc.Blocks {
 		c := &composer{book: b, block: block, place: where}
-		html := c.compose()
-		x.html = append(x.html, html)
+		f := c.compose()
+		x.html = append(x.html, f.html)
+		shown = append(shown, f.digest[:]...)
 		x.faults = append(x.faults, c.faults...)
 	}
+	x.shown = sha256.Sum256(shown)
 	return x
 }
 
@@ -79,26 +83,34 @@ func (c *composer) fault(at diag.Position, problem, want, remedy string) {
 	c.faults.Add(diag.Diagnostic{Position: at, Problem: problem, Want: want, Remedy: remedy})
 }
 
-func (c *composer) compose() string {
+// compose returns the block's fragment; an empty one if it has faults.
+func (c *composer) compose() *fragment {
 	if c.block.Kind == page.MathBlock {
 		return c.memoised(c.block.TeX, func() (string, error) { return c.book.state.pad.Math(c.block.TeX, true) })
 	}
 	calc, ok := c.book.Calculators.Find(c.block.Name)
 	if !ok {
 		c.fault(c.block.NamePos, "the calculator "+c.block.Name+" is unknown", "one that mereleaf reckon lists", didYouMean(c.block.Name, calculatorIDs(c.book.Calculators)))
-		return ""
+		return &fragment{}
 	}
 	p := c.book.state.pad
+	write := func() (string, error) { return c.form(calc) }
 	switch c.block.Kind {
 	case page.LookupBlock:
 		lookup := c.lookup(calc)
-		return c.withOrigin(calc, c.memoised(c.signature(), func() (string, error) { return p.Lookup(calc, lookup) }))
+		write = func() (string, error) {
+			html, err := p.Lookup(calc, lookup)
+			return c.withOrigin(calc, html), err
+		}
 	case page.ChartBlock:
 		chart := c.chart(calc)
-		return c.withOrigin(calc, c.memoised(c.signature(), func() (string, error) { return p.Chart(calc, chart) }))
+		write = func() (string, error) {
+			html, err := p.Chart(calc, chart)
+			return c.withOrigin(calc, html), err
+		}
 	}
-	// The pad links to other leaves, so it differs from folder to folder.
-	return c.memoised(folderOf(c.place)+c.signature(), func() (string, error) { return c.form(calc) })
+	// All three link to other leaves, so they differ from folder to folder.
+	return c.memoised(folderOf(c.place)+c.signature(), write)
 }
 
 // withOrigin puts under a table or chart where its numbers come from.
@@ -126,15 +138,15 @@ func (c *composer) signature() string {
 
 // memoised returns a fragment made once for each content. A block with faults
 // is not made.
-func (c *composer) memoised(content string, make func() (string, error)) string {
+func (c *composer) memoised(content string, make func() (string, error)) *fragment {
 	if len(c.faults) > 0 {
-		return ""
+		return &fragment{}
 	}
-	html, err := c.book.state.memo.get(string(c.block.Kind)+"\x00"+content, make)
-	if err != nil {
-		c.refused(err)
+	f := c.book.state.memo.get(string(c.block.Kind)+"\x00"+content, make)
+	if f.err != nil {
+		c.refused(f.err)
 	}
-	return html
+	return f
 }
 
 // refused reports what a calculator or the mathematics refused, at the setting

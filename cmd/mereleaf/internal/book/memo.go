@@ -1,6 +1,7 @@
 package book
 
 import (
+	"crypto/sha256"
 	"io/fs"
 	"sync"
 )
@@ -13,15 +14,16 @@ type memo struct {
 }
 
 type fragment struct {
-	once sync.Once
-	html string
-	err  error
+	once   sync.Once
+	html   string
+	digest [sha256.Size]byte // of html
+	err    error
 }
 
 func newMemo() *memo { return &memo{made: map[string]*fragment{}} }
 
 // get returns the fragment of a content, made by the first caller.
-func (m *memo) get(content string, make func() (string, error)) (string, error) {
+func (m *memo) get(content string, make func() (string, error)) *fragment {
 	m.mu.Lock()
 	f, ok := m.made[content]
 	if !ok {
@@ -29,8 +31,11 @@ func (m *memo) get(content string, make func() (string, error)) (string, error) 
 		m.made[content] = f
 	}
 	m.mu.Unlock()
-	f.once.Do(func() { f.html, f.err = make() })
-	return f.html, f.err
+	f.once.Do(func() {
+		f.html, f.err = make()
+		f.digest = sha256.Sum256([]byte(f.html))
+	})
+	return f
 }
 
 // kept is what checks of figures and calculators found. It is made anew when

@@ -44,6 +44,7 @@ type links struct {
 type fragments struct {
 	memo   *memo
 	html   []string
+	shown  [sha256.Size]byte // of html
 	faults diag.List
 }
 

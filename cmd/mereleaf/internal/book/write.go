@@ -4,8 +4,8 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"html/template"
-	"io"
 	"path"
+	"slices"
 	"strconv"
 
 	"mereleaf/cmd/mereleaf/internal/figures"
@@ -81,18 +81,12 @@ func (b *Book) key(r *reading) string { return b.state.resolved[r].key }
 
 // keyOf digests what the bytes of a leaf depend on.
 func (b *Book) keyOf(r *reading, x *resolution) string {
-	h := sha256.New()
-	h.Write(r.digest[:])
-	h.Write(b.state.index.digest[:])
-	h.Write(x.shown[:])
-	_, _ = io.WriteString(h, x.place) // a hash takes everything
+	all := slices.Concat(r.digest[:], b.state.index.digest[:], x.bindings.shown[:], x.fragments.shown[:], []byte(x.place))
 	for _, i := range x.images {
-		_, _ = io.WriteString(h, "\x00"+i.Src+" "+strconv.Itoa(i.Width)+" "+strconv.Itoa(i.Height))
+		all = append(all, "\x00"+i.Src+" "+strconv.Itoa(i.Width)+" "+strconv.Itoa(i.Height)...)
 	}
-	for _, html := range x.html {
-		_, _ = io.WriteString(h, "\x00"+html)
-	}
-	return hex.EncodeToString(h.Sum(nil)[:12])
+	digest := sha256.Sum256(all)
+	return hex.EncodeToString(digest[:12])
 }
 
 // Bindings returns the figures to which the numbers of a chapter's table are

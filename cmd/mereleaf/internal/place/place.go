@@ -29,14 +29,16 @@ func FigureSet(name string) string { return "figures/" + name + ".html" }
 // Relative returns the link from one leaf to another, which may end in a
 // fragment.
 func Relative(from, to string) string {
-	here := strings.Split(from, "/")
-	there := strings.Split(to, "/")
-	for len(here) > 1 && len(there) > 1 && here[0] == there[0] {
-		here, there = here[1:], there[1:]
+	for {
+		folder, below, ok := strings.Cut(from, "/")
+		rest, same := strings.CutPrefix(to, folder+"/")
+		if !ok || !same {
+			break
+		}
+		from, to = below, rest
 	}
-	link := strings.Repeat("../", len(here)-1) + strings.Join(there, "/")
-	if rest, ok := strings.CutPrefix(link, here[0]+"#"); ok && len(here) == 1 {
-		return "#" + rest
+	if fragment, ok := strings.CutPrefix(to, from); ok && strings.HasPrefix(fragment, "#") {
+		return fragment
 	}
-	return link
+	return strings.Repeat("../", strings.Count(from, "/")) + to
 }

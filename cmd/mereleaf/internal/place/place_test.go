@@ -1,0 +1,22 @@
+package place
+
+import "testing"
+
+func TestRelative(t *testing.T) {
+	for _, c := range []struct{ from, to, want string }{
+		{"index.html", "terms.html", "terms.html"},
+		{"index.html", "water/ammonia.html#causes", "water/ammonia.html#causes"},
+		{"water/ammonia.html", "terms.html", "../terms.html"},
+		{"water/ammonia.html", "water/index.html", "index.html"},
+		{"water/ammonia.html", "waters/ammonia.html", "../waters/ammonia.html"},
+		{"water/ammonia.html", "media/ammonia.html#causes", "../media/ammonia.html#causes"},
+		{"water/ammonia.html", "water/ammonia.html#causes", "#causes"},
+		{"water/ammonia.html", "water/ammonia.html", "ammonia.html"},
+		{"a/b/c.html", "a/d.html", "../d.html"},
+		{"a/b/c.html", "a/b/c.html#d", "#d"},
+	} {
+		if got := Relative(c.from, c.to); got != c.want {
+			t.Errorf("from %s to %s is %s, want %s", c.from, c.to, got, c.want)
+		}
+	}
+}
