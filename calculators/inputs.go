@@ -9,74 +9,69 @@ import (
 
 // Inputs are the checked inputs of one call. Its methods panic on a name the
 // calculator does not declare, which is a mistake in the calculator.
-type Inputs struct {
-	declared []Input
-	entries  map[string]entry
-}
+type Inputs struct{ entries *[]entry } // one word, because every reading of an input passes it
 
+// entry is what is known of one input.
 type entry struct {
+	*Input
+	given    string // what the reader wrote
 	quantity quantity.Quantity
 	choice   string
 	rows     []Inputs
-	assumed  bool
+	present  bool // stated or assumed, and read without fault
+	stated   bool
+	open     bool // the reader has still to make this choice
 }
 
 // Has reports whether the input was stated or has a default.
-func (in Inputs) Has(name string) bool {
-	in.declaration(name)
-	_, ok := in.entries[name]
-	return ok
-}
+func (in Inputs) Has(name string) bool { return in.entry(name).present }
 
 // Stated reports whether the reader stated the input, rather than its default
 // being assumed.
 func (in Inputs) Stated(name string) bool {
-	in.declaration(name)
-	e, ok := in.entries[name]
-	return ok && !e.assumed
+	e := in.entry(name)
+	return e.present && e.stated
 }
 
 // In returns a quantity in the unit with the given UCUM code; NaN if it is
 // absent, because it is optional or does not apply. It panics on a unit of
 // another dimension, which is a mistake in the calculator.
 func (in Inputs) In(name, code string) float64 {
-	d := in.declaration(name)
-	u := quantity.MustUnit(code)
-	if !u.SameDimension(quantity.MustUnit(d.UnitCode())) {
+	e, u := in.entry(name), quantity.MustUnit(code)
+	if !u.SameDimension(quantity.MustUnit(e.UnitCode())) {
 		panic("calculators: " + name + " is not measured in " + code)
 	}
-	e, ok := in.entries[name]
-	if !ok {
+	if !e.present {
 		return math.NaN()
 	}
 	return e.quantity.In(u).Value
 }
 
 // Quantity returns a quantity as the reader wrote it.
-func (in Inputs) Quantity(name string) quantity.Quantity {
-	in.declaration(name)
-	return in.entries[name].quantity
-}
+func (in Inputs) Quantity(name string) quantity.Quantity { return in.entry(name).quantity }
 
 // Choice returns the name of the chosen option.
-func (in Inputs) Choice(name string) string {
-	in.declaration(name)
-	return in.entries[name].choice
-}
+func (in Inputs) Choice(name string) string { return in.entry(name).choice }
 
 // Rows returns the rows of a list.
-func (in Inputs) Rows(name string) []Inputs {
-	in.declaration(name)
-	return in.entries[name].rows
+func (in Inputs) Rows(name string) []Inputs { return in.entry(name).rows }
+
+func (in Inputs) entry(name string) *entry {
+	e := in.find(name)
+	if e == nil {
+		panic("calculators: input not declared: " + name)
+	}
+	return e
 }
 
-func (in Inputs) declaration(name string) Input {
-	for _, d := range in.declared {
-		if d.Name == name {
-			return d
+// find returns nil for a name that is not declared.
+func (in Inputs) find(name string) *entry {
+	for i := range *in.entries {
+		if e := &(*in.entries)[i]; e.Name == name {
+			return e
 		}
 	}
-	panic("calculators: input not declared: " + name)
+	return nil
 }
 
 // UnitCode returns the unit in which the input's ranges are declared.
@@ -103,16 +98,12 @@ func (d Input) AcceptText() string {
 	switch d.Type {
 	case Choice:
 		names := make([]string, len(d.Options))
-		for i, o := range d.Options {
-			names[i] = o.Name
+		for i := range d.Options {
+			names[i] = d.Options[i].Name
 		}
 		return "one of " + strings.Join(names, ", ")
 	case Rows:
-		names := make([]string, len(d.Columns))
-		for i, c := range d.Columns {
-			names[i] = c.Name
-		}
-		return "rows of \"" + strings.Join(names, ", ") + "\" separated by semicolons"
+		return "rows of \"" + inputNames(d.Columns) + "\" separated by semicolons"
 	}
 	s := rangeText(d.Accept, d.UnitCode())
 	if d.Accept.Origin != "" {

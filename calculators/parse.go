@@ -10,117 +10,118 @@ import (
 
 // parseInputs reads all arguments and reports all faults together.
 func parseInputs(declared []Input, args []Arg) (Inputs, InputErrors) {
-	in := Inputs{declared: declared, entries: make(map[string]entry, len(declared))}
-	given, errs := sortArgs(declared, args)
-	open := map[string]bool{} // choices that the reader has still to make
-	for _, d := range declared {
-		text := strings.TrimSpace(given[d.Name])
-		var es InputErrors
-		switch {
-		case d.When.Input != "" && open[d.When.Input]:
-			// Whether the input applies is not known yet: only what is plainly
-			// wrong with it is worth a word.
-			open[d.Name] = true
-			if text != "" {
-				_, es = parseEntry(d, text)
-			}
-		case !in.applies(d):
-			if text != "" {
-				es = InputErrors{in.notApplying(d)}
-			}
-		default:
-			es = in.read(d, text)
-			open[d.Name] = len(es) > 0
-		}
-		errs = append(errs, es...)
+	entries := make([]entry, len(declared))
+	for i := range declared {
+		entries[i].Input = &declared[i]
+	}
+	in := Inputs{&entries}
+	errs := in.sort(declared, args)
+	for i := range entries {
+		errs = append(errs, in.take(&entries[i])...)
 	}
 	return in, errs
 }
 
-// sortArgs returns the text given for each input, and an error for each name
-// that is unknown or given twice.
-func sortArgs(declared []Input, args []Arg) (map[string]string, InputErrors) {
+// sort gives each input the text of its argument. It returns an error for each
+// name that is unknown or given twice.
+func (in Inputs) sort(declared []Input, args []Arg) InputErrors {
 	var errs InputErrors
-	given := make(map[string]string, len(args))
 	for _, a := range args {
-		_, twice := given[a.Name]
+		e := in.find(a.Name)
 		switch {
-		case !declares(declared, a.Name):
-			errs = append(errs, InputError{Input: quantity.Clean(a.Name), Problem: "is not an input here", Accept: "one of " + strings.Join(inputNames(declared), ", ")})
-		case twice:
+		case e == nil:
+			errs = append(errs, InputError{Input: quantity.Clean(a.Name), Problem: "is not an input here", Accept: "one of " + inputNames(declared)})
+		case e.stated:
 			errs = append(errs, InputError{Input: a.Name, Problem: "is given twice", Remedy: "give it once"})
 		default:
-			given[a.Name] = a.Value
+			e.given, e.stated = a.Value, true
 		}
-	}
-	return given, errs
-}
-
-// read takes the text of an input that applies, or its default.
-func (in Inputs) read(d Input, text string) InputErrors {
-	stated := text != ""
-	if !stated {
-		text = d.Default
-	}
-	if text == "" {
-		if d.Optional {
-			return nil
-		}
-		return InputErrors{{Input: d.Name, Problem: "is missing", Accept: d.AcceptText()}}
-	}
-	e, errs := parseEntry(d, text)
-	if len(errs) == 0 {
-		e.assumed = !stated
-		in.entries[d.Name] = e
 	}
 	return errs
 }
 
-func (in Inputs) applies(d Input) bool {
-	if d.When.Input == "" {
-		return true
-	}
-	choice := in.entries[d.When.Input].choice
-	for _, is := range d.When.Is {
-		if choice == is {
-			return true
+// take reads the text of an entry, or its default, if the input applies.
+func (in Inputs) take(e *entry) InputErrors {
+	text := strings.TrimSpace(e.given)
+	e.stated = text != ""
+	applies, open := in.applies(e)
+	switch {
+	case open:
+		// Whether the input applies is not known yet: only what is plainly
+		// wrong with it is worth a word.
+		e.open = true
+		if e.stated {
+			return (&entry{Input: e.Input}).read(text)
 		}
+		return nil
+	case applies:
+		errs := e.takeOrAssume(text)
+		e.present = len(errs) == 0 && (e.stated || e.Default != "")
+		e.open = len(errs) > 0
+		return errs
+	case e.stated:
+		return InputErrors{in.notApplying(e)}
 	}
-	return false
+	return nil
 }
 
-func (in Inputs) notApplying(d Input) InputError {
-	e := InputError{Input: d.Name, Problem: "does not apply here", Remedy: "leave it out"}
-	if choice := in.entries[d.When.Input].choice; choice != "" {
-		e.Problem = "does not apply when " + d.When.Input + " is " + choice
-		e.Remedy = "leave it out, or choose " + d.When.Input + "=" + strings.Join(d.When.Is, " or ")
+func (e *entry) takeOrAssume(text string) InputErrors {
+	if !e.stated {
+		text = e.Default
 	}
-	return e
+	switch {
+	case text != "":
+		return e.read(text)
+	case e.Optional:
+		return nil
+	}
+	return InputErrors{{Input: e.Name, Problem: "is missing", Accept: e.AcceptText()}}
 }
 
-func parseEntry(d Input, text string) (entry, InputErrors) {
-	switch d.Type {
+// applies reports whether the condition of an input holds, or cannot be known
+// because the choice it hangs on is open.
+func (in Inputs) applies(e *entry) (holds, open bool) {
+	if e.When.Input == "" {
+		return true, false
+	}
+	on := in.entry(e.When.Input)
+	for _, is := range e.When.Is {
+		holds = holds || on.choice == is
+	}
+	return holds, on.open
+}
+
+func (in Inputs) notApplying(e *entry) InputError {
+	if choice := in.Choice(e.When.Input); choice != "" {
+		return InputError{Input: e.Name, Problem: "does not apply when " + e.When.Input + " is " + choice,
+			Remedy: "leave it out, or choose " + e.When.Input + "=" + strings.Join(e.When.Is, " or ")}
+	}
+	return InputError{Input: e.Name, Problem: "does not apply here", Remedy: "leave it out"}
+}
+
+// read takes a text, which is not empty.
+func (e *entry) read(text string) InputErrors {
+	switch e.Type {
 	case Choice:
-		for _, o := range d.Options {
-			if quantity.SameLetters(text, o.Name) {
-				return entry{choice: o.Name}, nil
+		for i := range e.Options {
+			if quantity.SameLetters(text, e.Options[i].Name) {
+				e.choice = e.Options[i].Name
+				return nil
 			}
 		}
-		return entry{}, InputErrors{{Input: d.Name, Problem: "is " + quantity.Quote(text), Accept: d.AcceptText()}}
+		return InputErrors{{Input: e.Name, Problem: "is " + quantity.Quote(text), Accept: e.AcceptText()}}
 	case Rows:
-		return parseRows(d, text)
+		return e.readRows(text)
 	}
-	q, err := quantity.Parse(text, d.Kind, d.Units())
+	q, err := quantity.Parse(text, e.Kind, e.Units())
 	if err != nil {
-		return entry{}, InputErrors{unread(d, err)}
+		return InputErrors{unread(e.Input, err)}
 	}
-	if err := checkRange(d, q); err != nil {
-		return entry{}, InputErrors{*err}
-	}
-	return entry{quantity: q}, nil
+	e.quantity = q
+	return checkRange(e.Input, q)
 }
 
-func unread(d Input, err error) InputError {
+func unread(d *Input, err error) InputError {
 	e := InputError{Input: d.Name, Problem: err.Error(), Accept: d.AcceptText()}
 	if p, ok := err.(*quantity.ParseError); ok {
 		e.Problem, e.Remedy = quantity.Quote(p.Text)+" "+p.Reason, p.Advice
@@ -128,15 +129,15 @@ func unread(d Input, err error) InputError {
 	return e
 }
 
-func checkRange(d Input, q quantity.Quantity) *InputError {
+func checkRange(d *Input, q quantity.Quantity) InputErrors {
 	v := q.In(quantity.MustUnit(d.UnitCode())).Value
 	// A converted bound may miss by the last bit: 32 °F is 0 °C.
 	slack := 1e-9 * math.Max(math.Abs(d.Accept.Low), math.Abs(d.Accept.High))
 	if v < d.Accept.Low-slack || v > d.Accept.High+slack {
-		return &InputError{Input: d.Name, Problem: "is " + plainly(q), Accept: d.AcceptText()}
+		return InputErrors{{Input: d.Name, Problem: "is " + plainly(q), Accept: d.AcceptText()}}
 	}
 	if d.Kind == quantity.Count && v != math.Trunc(v) {
-		return &InputError{Input: d.Name, Problem: "is " + plainly(q), Accept: "a whole number, " + d.AcceptText()}
+		return InputErrors{{Input: d.Name, Problem: "is " + plainly(q), Accept: "a whole number, " + d.AcceptText()}}
 	}
 	return nil
 }
@@ -153,30 +154,29 @@ func plainly(q quantity.Quantity) string {
 // mostRows bounds a list; no pond has more fish, boxes or soundings than that.
 const mostRows = 1000
 
-// parseRows reads "koi, 45 cm, 3; goldfish, 15 cm, 10": rows separated by
+// readRows reads "koi, 45 cm, 3; goldfish, 15 cm, 10": rows separated by
 // semicolons or line ends, cells by commas. Cells that are empty or left off at
 // the end take the column's default.
-func parseRows(d Input, text string) (entry, InputErrors) {
-	var rows []Inputs
+func (e *entry) readRows(text string) InputErrors {
 	var errs InputErrors
-	for line := range strings.FieldsFuncSeq(text, func(r rune) bool { return r == ';' || r == '\n' }) {
+	for line := range strings.SplitSeq(strings.ReplaceAll(text, "\n", ";"), ";") {
 		if strings.TrimSpace(line) == "" {
 			continue
 		}
-		if len(rows) == mostRows {
-			return entry{}, InputErrors{{Input: d.Name, Problem: "has more than " + strconv.Itoa(mostRows) + " rows", Remedy: "put like ones into one row"}}
+		if len(e.rows) == mostRows {
+			return InputErrors{{Input: e.Name, Problem: "has more than " + strconv.Itoa(mostRows) + " rows", Remedy: "put like ones into one row"}}
 		}
-		row, es := parseRow(d, d.Name+" row "+strconv.Itoa(len(rows)+1), cells(line))
+		row, es := parseRow(e.Input, e.Name+" row "+strconv.Itoa(len(e.rows)+1), cells(line))
 		errs = append(errs, es...)
-		rows = append(rows, row)
+		e.rows = append(e.rows, row)
 	}
-	if len(rows) == 0 {
-		errs = append(errs, InputError{Input: d.Name, Problem: "has no rows", Accept: d.AcceptText()})
+	if len(e.rows) == 0 {
+		errs = append(errs, InputError{Input: e.Name, Problem: "has no rows", Accept: e.AcceptText()})
 	}
-	return entry{rows: rows}, errs
+	return errs
 }
 
-func parseRow(d Input, name string, texts []string) (Inputs, InputErrors) {
+func parseRow(d *Input, name string, texts []string) (Inputs, InputErrors) {
 	if len(texts) > len(d.Columns) {
 		return Inputs{}, InputErrors{{Input: name, Problem: "has " + strconv.Itoa(len(texts)) + " cells", Accept: "at most " + strconv.Itoa(len(d.Columns)) + ", as in " + d.AcceptText()}}
 	}
@@ -208,19 +208,13 @@ func cells(line string) []string {
 
 func digitAt(s string, i int) bool { return i >= 0 && i < len(s) && s[i] >= '0' && s[i] <= '9' }
 
-func declares(inputs []Input, name string) bool {
-	for _, d := range inputs {
-		if d.Name == name {
-			return true
+func inputNames(inputs []Input) string {
+	names := ""
+	for i := range inputs {
+		if i > 0 {
+			names += ", "
 		}
-	}
-	return false
-}
-
-func inputNames(inputs []Input) []string {
-	names := make([]string, len(inputs))
-	for i, d := range inputs {
-		names[i] = d.Name
+		names += inputs[i].Name
 	}
 	return names
 }

@@ -45,7 +45,7 @@ func (c Calculator) Evaluate(args []Arg) (Inputs, Result, error) {
 			return in, Result{}, InputErrors{{Input: c.ID, Problem: "finds no " + v.Output + " for these inputs", Remedy: "check them against each other"}}
 		}
 	}
-	r.Flags = append(statedFlags(c.Inputs, in), r.Flags...)
+	r.Flags = append(in.statedFlags(), r.Flags...)
 	return in, r, nil
 }
 

@@ -103,7 +103,7 @@ func validateInputs(inputs []Input, f func(string)) {
 			validateColumns(d, f)
 		}
 		if d.Default != "" {
-			if _, errs := parseEntry(d, d.Default); len(errs) > 0 {
+			if errs := (&entry{Input: &d}).read(d.Default); len(errs) > 0 {
 				f("the default of " + d.Name + " is refused: " + errs.Error())
 			}
 		}

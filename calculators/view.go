@@ -65,9 +65,9 @@ func (c Calculator) Reckon(args []Arg) (View, error) {
 		v.Values = append(v.Values, c.show(value))
 	}
 	v.Scale = c.showScale(r)
-	for _, d := range c.Inputs {
-		if in.Has(d.Name) && !in.Stated(d.Name) {
-			v.Assumed = append(v.Assumed, ShownInput{Name: d.Name, Label: d.Label, Text: shownInput(d, in)})
+	for i := range *in.entries {
+		if e := &(*in.entries)[i]; e.present && !e.stated {
+			v.Assumed = append(v.Assumed, ShownInput{Name: e.Name, Label: e.Label, Text: e.shown()})
 		}
 	}
 	return v, nil
@@ -98,39 +98,39 @@ func ShowOutput(o Output, v float64) string {
 	return quantity.WithUnit(quantity.FormatNumber(v, o.Digits), o.Unit)
 }
 
-func shownInput(d Input, in Inputs) string {
-	switch d.Type {
+func (e *entry) shown() string {
+	switch e.Type {
 	case Choice:
-		name := in.Choice(d.Name)
-		for _, o := range d.Options {
-			if o.Name == name {
-				return o.Label
+		for i := range e.Options {
+			if e.Options[i].Name == e.choice {
+				return e.Options[i].Label
 			}
 		}
-		return name
+		return e.choice
 	case Rows:
-		return d.Default
+		return e.Default
 	}
-	return plainly(in.Quantity(d.Name))
+	return plainly(e.quantity)
 }
 
 // statedFlags says of each input, in rows too, whether it leaves the range that
 // the formula is stated for.
-func statedFlags(declared []Input, in Inputs) []string {
+func (in Inputs) statedFlags() []string {
 	var flags []string
-	for _, d := range declared {
+	for i := range *in.entries {
+		e := &(*in.entries)[i]
 		switch {
-		case !in.Has(d.Name):
-		case d.Type == Rows:
-			for i, row := range in.Rows(d.Name) {
-				for _, flag := range statedFlags(d.Columns, row) {
-					flags = append(flags, "Row "+strconv.Itoa(i+1)+" of "+d.Label+": "+flag)
+		case !e.present:
+		case e.Type == Rows:
+			for j, row := range e.rows {
+				for _, flag := range row.statedFlags() {
+					flags = append(flags, "Row "+strconv.Itoa(j+1)+" of "+e.Label+": "+flag)
 				}
 			}
-		case d.Type == Single && d.Stated.Given():
-			v := in.In(d.Name, d.UnitCode())
-			if v < d.Stated.Low || v > d.Stated.High {
-				flags = append(flags, d.Label+" is outside the range the formula is stated for, "+rangeText(d.Stated, d.UnitCode())+" ("+d.Stated.Origin+"): take the answer as a rough guide only.")
+		case e.Type == Single && e.Input.Stated.Given():
+			stated, v := e.Input.Stated, in.In(e.Name, e.UnitCode())
+			if v < stated.Low || v > stated.High {
+				flags = append(flags, e.Label+" is outside the range the formula is stated for, "+rangeText(stated, e.UnitCode())+" ("+stated.Origin+"): take the answer as a rough guide only.")
 			}
 		}
 	}
