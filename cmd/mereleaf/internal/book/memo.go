@@ -42,21 +42,23 @@ func (m *memo) get(content string, make func() (string, error)) *fragment {
 // those change, and not when a chapter does.
 type kept struct {
 	mu   sync.Mutex
-	made map[string]any
+	made map[string]func() any
 }
+
+func newKept() *kept { return &kept{made: map[string]func() any{}} }
 
 // Keep returns what make returns, called once for each name as long as the
 // figures, the sources, the calculators and handbook.toml stay the same.
 func (b *Book) Keep(name string, make func() any) any {
 	k := b.state.kept
 	k.mu.Lock()
-	defer k.mu.Unlock()
-	v, ok := k.made[name]
+	made, ok := k.made[name]
 	if !ok {
-		v = make()
-		k.made[name] = v
+		made = sync.OnceValue(make)
+		k.made[name] = made
 	}
-	return v
+	k.mu.Unlock()
+	return made()
 }
 
 // Root is the project's folder, from which the Book was read.

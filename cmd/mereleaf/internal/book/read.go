@@ -108,10 +108,10 @@ func assemble(fsys fs.FS, set calculators.Set, before *state, touched func(strin
 	s := &state{root: fsys, kept: before.kept, tables: before.tables, pad: before.pad, memo: before.memo, config: before.config, library: before.library, terms: before.terms, files: map[string]*reading{}, pictures: map[string]pictureOf{}}
 	b := &Book{Calculators: set, state: s}
 	if touched("calculators") && before.index != nil {
-		s.memo = newMemo() // fragments show the calculators' source
+		s.memo, s.pad = newMemo(), pad.New(set, fsys) // fragments show the calculators' source
 	}
 	if touched(figures.Folder) || touched(figures.SourcesFile) || touched("calculators") || touched(ConfigFile) {
-		s.kept = &kept{made: map[string]any{}}
+		s.kept = newKept()
 	}
 	if touched(ConfigFile) {
 		s.config.config, s.config.faults = ReadConfig(fsys)

@@ -28,22 +28,27 @@ import (
 	"fmt"
 	"io/fs"
 	"strings"
+	"sync"
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/markup"
 	"mereleaf/cmd/mereleaf/internal/place"
 )
 
-// Pad makes the fragments. It holds no state between calls, so its methods may
-// run at the same time.
+// Pad makes the fragments. Its methods may run at the same time.
 type Pad struct {
 	set  calculators.Set
 	root fs.FS
+
+	mu        sync.Mutex
+	functions map[string]map[string]function // by folder and name, once looked for
 }
 
 // New returns a Pad for a set of calculators. root is the project's folder,
-// from which FunctionSource reads Go files.
-func New(set calculators.Set, root fs.FS) *Pad { return &Pad{set: set, root: root} }
+// from which FunctionSource reads Go files, each once.
+func New(set calculators.Set, root fs.FS) *Pad {
+	return &Pad{set: set, root: root, functions: map[string]map[string]function{}}
+}
 
 // Origin returns the line under a lookup table or a chart on the leaf here that
 // leads to how the calculator reckons it.

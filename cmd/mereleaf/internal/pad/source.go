@@ -23,11 +23,11 @@ import (
 // "water.UnionisedFraction", or the type too, "plumbing.Curve.Head"; the
 // package is a folder of calculators. The error is one line.
 func (p *Pad) FunctionSource(name string) (string, error) {
-	pkg, function, ok := strings.Cut(name, ".")
+	pkg, short, ok := strings.Cut(name, ".")
 	if !ok {
 		return "", fmt.Errorf("function %q: expected package and name, such as water.UnionisedFraction", name)
 	}
-	file, source, err := p.find("calculators/"+pkg, function)
+	file, source, err := p.find("calculators/"+pkg, short)
 	if err != nil {
 		return "", fmt.Errorf("function %s: %w", name, err)
 	}
@@ -44,46 +44,67 @@ func (p *Pad) FunctionSource(name string) (string, error) {
 	return b.String() + "\n", nil
 }
 
-// find returns a function's text, and the file that declares it.
-func (p *Pad) find(folder, function string) (file, source string, err error) {
-	files, err := fs.Glob(p.root, folder+"/*.go")
-	if err != nil {
-		return "", "", err
+// function is a Go function with its comment.
+type function struct{ file, source string }
+
+// find returns a function of a folder.
+func (p *Pad) find(folder, name string) (file, source string, err error) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	declared, ok := p.functions[folder]
+	if !ok {
+		if declared, err = functions(p.root, folder); err != nil {
+			return "", "", err
+		}
+		p.functions[folder] = declared
 	}
+	f, ok := declared[name]
+	if !ok {
+		return "", "", errors.New("is declared nowhere in " + folder + "; name one that is")
+	}
+	return f.file, f.source, nil
+}
+
+// functions returns what a folder's Go files declare, by qualified names.
+func functions(root fs.FS, folder string) (map[string]function, error) {
+	files, err := fs.Glob(root, folder+"/*.go")
+	if err != nil {
+		return nil, err
+	}
+	all := map[string]function{}
 	for _, file := range files {
 		if strings.HasSuffix(file, "_test.go") {
 			continue
 		}
-		text, err := fs.ReadFile(p.root, file)
+		text, err := fs.ReadFile(root, file)
 		if err != nil {
-			return "", "", err
+			return nil, err
 		}
-		source, err := declaration(path.Base(file), text, function)
-		if source != "" || err != nil {
-			return file, source, err
+		set := token.NewFileSet()
+		parsed, err := parser.ParseFile(set, path.Base(file), text, parser.ParseComments|parser.SkipObjectResolution)
+		if err != nil {
+			return nil, err
+		}
+		for _, d := range parsed.Decls {
+			f, ok := d.(*ast.FuncDecl)
+			if !ok {
+				continue
+			}
+			if _, twice := all[qualified(f)]; !twice { // for another system
+				all[qualified(f)] = function{file, declaration(set, text, f)}
+			}
 		}
 	}
-	return "", "", errors.New("is declared nowhere in " + folder + "; name one that is")
+	return all, nil
 }
 
-func declaration(file string, text []byte, function string) (string, error) {
-	set := token.NewFileSet()
-	parsed, err := parser.ParseFile(set, file, text, parser.ParseComments|parser.SkipObjectResolution)
-	if err != nil {
-		return "", err
+// declaration is a function's text with its comment.
+func declaration(set *token.FileSet, text []byte, f *ast.FuncDecl) string {
+	start := f.Pos()
+	if f.Doc != nil {
+		start = f.Doc.Pos()
 	}
-	for _, d := range parsed.Decls {
-		f, ok := d.(*ast.FuncDecl)
-		if !ok || qualified(f) != function {
-			continue
-		}
-		start := f.Pos()
-		if f.Doc != nil {
-			start = f.Doc.Pos()
-		}
-		return string(text[set.Position(start).Offset:set.Position(f.End()).Offset]), nil
-	}
-	return "", nil
+	return string(text[set.Position(start).Offset:set.Position(f.End()).Offset])
 }
 
 // qualified is a function's name, after its receiver's type if it has one.

@@ -5,7 +5,9 @@ package verify
 import (
 	"fmt"
 	"io"
+	"slices"
 	"strings"
+	"sync"
 
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/diag"
@@ -85,11 +87,14 @@ func Run(b *book.Book) (Report, diag.List) {
 
 // Faults runs every check without the report: quick enough for every save.
 func Faults(b *book.Book) diag.List {
-	var all diag.List
-	for _, c := range Checks() {
-		all = append(all, c.Run(b)...)
+	checks := Checks()
+	found := make([]diag.List, len(checks))
+	var wait sync.WaitGroup
+	for i, c := range checks {
+		wait.Go(func() { found[i] = c.Run(b) })
 	}
-	return all.Sorted()
+	wait.Wait()
+	return slices.Concat(found...).Sorted()
 }
 
 // Title is the first line of the Doc.
