@@ -10,7 +10,7 @@ import (
 func PumpWorkingPoint() calculators.Calculator {
 	c := calculators.Calculator{
 		ID:      "pump-working-point",
-		Inputs:  append(pumpInputs(), pipeInputs()...),
+		Inputs:  pumpInputs(),
 		Outputs: pumpOutputs(),
 		Compute: computePump,
 	}
@@ -57,7 +57,8 @@ func largestPump() []calculators.Arg {
 	}
 }
 
-func pumpInputs() []calculators.Input {
+// curveInputs ask for a pump.
+func curveInputs() []calculators.Input {
 	when := func(choice string) calculators.When { return calculators.When{Input: "pump", Is: []string{choice}} }
 	return []calculators.Input{
 		{Name: "pump", Label: "What you know of the pump", Type: calculators.Choice, Default: "curve",
@@ -77,19 +78,29 @@ func pumpInputs() []calculators.Input {
 			Help: "The flow of the one point you know."},
 		{Name: "rated-head", Label: "Head at the rated flow", Kind: quantity.Head, Accept: calculators.Range{Low: 0.05, High: 100, Origin: "sanity limit"}, When: when("rated"),
 			Help: "The head of the same point."},
+	}
+}
+
+func pumpInputs() []calculators.Input {
+	inputs := append(curveInputs(), []calculators.Input{
 		{Name: "speed", Label: "Speed of the pump", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 10, High: 150, Origin: "sanity limit"}, Default: "100 %",
 			Stated: calculators.Range{Low: 50, High: 120, Origin: "epanet-22-manual, variable speed pump equations"},
 			Help:   "Of full speed; 100 % for a pump without a controller."},
 		{Name: "pumps", Label: "Pumps", Type: calculators.Choice, Fine: true, Default: "one",
 			Options: []calculators.Option{{Name: "one", Label: "one"}, {Name: "two", Label: "two equal ones side by side into one pipe"}},
 			Help:    "Two pumps with a pipe each are two separate sums."},
-	}
-}
-
-func pipeInputs() []calculators.Input {
-	return []calculators.Input{
 		{Name: "lift", Label: "Lift", Kind: quantity.Head, Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
 			Help: "From the surface of the pond, not from the pump, straight up to where the water comes out."},
+	}...)
+	return append(append(inputs, runInputs()...), calculators.Input{
+		Name: "volume", Label: "Water in the pond", Kind: quantity.Volume, Fine: true, Accept: calculators.Range{Low: 10, High: 10000000, Origin: "sanity limit"}, Optional: true,
+		Help: "For the time in which the pump moves the whole pond once.",
+	})
+}
+
+// runInputs ask for a run of pipe and the water in it.
+func runInputs() []calculators.Input {
+	return []calculators.Input{
 		{Name: "bore", Label: "Bore of the pipe", Kind: quantity.Size, Accept: calculators.Range{Low: 5, High: 500, Origin: "sanity limit"},
 			Help: "Inside diameter; pipes are often named by the outside, so measure."},
 		{Name: "length", Label: "Length of the pipe", Kind: quantity.Length, Accept: calculators.Range{Low: 0, High: 500, Origin: "sanity limit"},
@@ -108,8 +119,6 @@ func pipeInputs() []calculators.Input {
 			Help: "The K of a UV unit, a spray bar and the like, added up from data sheets."},
 		{Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Fine: true, Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}, Default: "15 Cel",
 			Help: "Cold water is a little thicker; it matters by a hundredth."},
-		{Name: "volume", Label: "Water in the pond", Kind: quantity.Volume, Fine: true, Accept: calculators.Range{Low: 10, High: 10000000, Origin: "sanity limit"}, Optional: true,
-			Help: "For the time in which the pump moves the whole pond once."},
 	}
 }
 

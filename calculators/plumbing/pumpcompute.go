@@ -42,24 +42,37 @@ func scaled(r *calculators.Result, output string, s Spread, factor float64) {
 }
 
 func readLift(in calculators.Inputs) (*lift, error) {
+	l, err := readRig(in)
+	if err != nil {
+		return nil, err
+	}
+	l.pump.Speed = in.In("speed", "%") / 100
+	if in.Choice("pumps") == "two" {
+		l.pump.Pumps = 2
+	}
+	return l, nil
+}
+
+// readRig reads one pump at full speed, its lift and its pipe.
+func readRig(in calculators.Inputs) (*lift, error) {
 	curve, points, err := readCurve(in)
 	if err != nil {
 		return nil, err
 	}
-	pumps := 1.0
-	if in.Choice("pumps") == "two" {
-		pumps = 2
-	}
 	return &lift{
-		pump:      DrivenCurve{curve, in.In("speed", "%") / 100, pumps},
+		pump:      DrivenCurve{curve, 1, 1},
 		points:    points,
 		height:    in.In("lift", "m"),
 		viscosity: KinematicViscosity(in.In("temperature", "Cel")),
-		pipe: Pipe{
-			Bore: in.In("bore", "m"), Length: in.In("length", "m"),
-			Roughness: readRoughness(in), Fittings: readFittings(in),
-		},
+		pipe:      readRun(in),
 	}, nil
+}
+
+func readRun(in calculators.Inputs) Pipe {
+	return Pipe{
+		Bore: in.In("bore", "m"), Length: in.In("length", "m"),
+		Roughness: readRoughness(in), Fittings: readFittings(in),
+	}
 }
 
 func readCurve(in calculators.Inputs) (PumpCurve, JoinedCurve, error) {
@@ -116,10 +129,14 @@ func readFittings(in calculators.Inputs) Spread {
 }
 
 // flows returns where pump and pipe meet, in m3/s: most flow with the least loss.
-func (l *lift) flows() Spread {
+func (l *lift) flows() Spread { return l.meet(l.pump, 1) }
+
+// meet returns where the pipe meets another pump than its own, if only a share
+// of the flow goes through the pipe: half of it where there are two such pipes.
+func (l *lift) meet(pump PumpCurve, share float64) Spread {
 	at := func(pick func(low, likely, high Loss) Loss) float64 {
-		return WorkingFlow(l.pump, l.height, func(flow float64) float64 {
-			return pick(l.pipe.HeadLoss(flow, l.viscosity)).Total()
+		return WorkingFlow(pump, l.height, func(flow float64) float64 {
+			return pick(l.pipe.HeadLoss(share*flow, l.viscosity)).Total()
 		})
 	}
 	return Spread{
