@@ -23,7 +23,7 @@ import (
 )
 
 // heaviest is the weight in bytes, compressed, beyond which a phone on a bad
-// signal waits too long. The Go runtime alone takes 543 kB of it.
+// signal waits too long. The Go runtime alone takes 522 kB of it, a calculator 5 to 25.
 const heaviest = 1_000_000
 
 // build compiles the module as the handbook does.
