@@ -24,7 +24,7 @@ func (p *Pad) Form(c calculators.Calculator, presets []calculators.Arg, here str
 	f := form{c: c, args: args, prefix: prefix(c.ID, presets), here: here}
 	sources := place.Relative(here, place.Sources)
 	f.b.Open("section", "class", "pad", "aria-labelledby", f.prefix)
-	f.b.Leaf("h2", c.Title, "id", f.prefix)
+	f.b.Leaf("h2", f.title(), "id", f.prefix)
 	f.b.Line()
 	f.b.Open("form", "data-calculator", c.ID, "data-sources", sources, "autocomplete", "off", "novalidate", "novalidate")
 	f.b.Line()
@@ -110,6 +110,15 @@ type form struct {
 	args   []calculators.Arg
 	prefix string
 	here   string
+}
+
+// title names the pad, on the calculator's own leaf not by the name that the
+// leaf bears already.
+func (f *form) title() string {
+	if f.here == place.Calculator(f.c.ID) {
+		return "Put in your numbers"
+	}
+	return f.c.Title
 }
 
 // note says whose numbers the pad shows.

@@ -267,6 +267,9 @@ func TestFormLinks(t *testing.T) {
 			t.Errorf("on %s the links are %q; want %q", c.here, got, c.want)
 		}
 		own := c.here == "reckon/toy.html"
+		if has := strings.Contains(html, ">Toy &lt;pond&gt;</h2>"); has == own {
+			t.Errorf("on %s the pad bears the leaf's name: %v", c.here, has)
+		}
 		if has := strings.Contains(html, "Mind the &lt;gap&gt;."); has == own {
 			t.Errorf("on %s the cautions are there: %v", c.here, has)
 		}
