@@ -6,6 +6,8 @@ import (
 	"os"
 	"strings"
 	"testing"
+
+	"github.com/chromedp/cdproto/page"
 )
 
 // TestEveryPageIsQuiet opens every page at phone width: no console error, no
@@ -20,6 +22,24 @@ func TestEveryPageIsQuiet(t *testing.T) {
 		}
 		for _, f := range tb.seen() {
 			t.Errorf("%s: %s", path, f)
+		}
+	}
+}
+
+// TestLargeText reads with letters of twice the usual size, as set in the
+// browser: nothing may be wider than the screen (WCAG 2.2, 1.4.4 and 1.4.10).
+func TestLargeText(t *testing.T) {
+	tb := open(t)
+	tb.phone()
+	call(tb, page.SetFontSizes, page.SetFontSizesParams{FontSizes: &page.FontSizes{Standard: 32}})
+	for _, path := range looked {
+		tb.visit(path)
+		if size := evaluate[string](tb, `getComputedStyle(document.documentElement).fontSize`); size < "33" {
+			t.Fatalf("the letters are %s", size)
+		}
+		if width := evaluate[int](tb, `document.scrollingElement.scrollWidth`); width > 360 {
+			wide := evaluate[[]string](tb, `[...document.querySelectorAll("body *")].filter(e => e.getBoundingClientRect().right > 361 && !e.closest(".table, pre, .tex")).slice(0, 3).map(e => e.outerHTML.slice(0, 80))`)
+			t.Errorf("%s with large text is %d px wide on a screen of 360: %q", path, width, wide)
 		}
 	}
 }
