@@ -188,7 +188,7 @@ func (w *web) figureList() Page {
 		}
 		last := &c.Fields[len(c.Fields)-1]
 		last.Sets = append(last.Sets, setSummary{
-			link: setLink(s.Name), Columns: columns(s),
+			link: setLink(s.Name), Columns: shorten(columns(s), 100),
 			Rows: len(s.Rows), Bases: countBases(s.Rows), Used: w.uses.tables[s.Name], Checks: w.checkedBy(s.Name),
 		})
 		all = append(all, s.Rows...)
