@@ -32,7 +32,7 @@ func (b *Book) newIndex() *index {
 	for _, c := range b.Chapters() {
 		r := b.state.files[c.File]
 		x.chapters[c.File] = c
-		x.anchors[c.File] = anchors(r.doc)
+		x.anchors[c.File] = r.anchors
 		h.Write([]byte(c.File + "\x00" + c.Ref + "\x00"))
 		h.Write(r.outline[:])
 	}

@@ -55,6 +55,7 @@ type reading struct {
 	faults  diag.List
 	digest  [sha256.Size]byte // of the text
 	outline [sha256.Size]byte // of what other chapters may link to
+	anchors map[string]bool   // of its headings
 
 	terms       []page.Entry // of TermsFile
 	unexplained diag.List
@@ -150,7 +151,7 @@ func read(fsys fs.FS, file string) *reading {
 	} else {
 		r.doc, r.faults = page.Parse(file, text)
 	}
-	r.outline = outline(r.doc)
+	r.outline, r.anchors = outline(r.doc), anchors(r.doc)
 	return r
 }
 

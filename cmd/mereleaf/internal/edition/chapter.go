@@ -7,7 +7,6 @@ import (
 
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/figures"
-	"mereleaf/cmd/mereleaf/internal/page"
 	"mereleaf/cmd/mereleaf/internal/place"
 )
 
@@ -19,10 +18,10 @@ type chapterContent struct {
 }
 
 func (w *web) chapter(c *book.Chapter) Page {
-	f := w.frame(c.Place, c.Title, c.Summary, c.Part.Folder)
-	f.Ref, f.Before, f.After = unbroken(c.Ref), neighbour(c.Prev), neighbour(c.Next)
-	k := key(w.base, "chapter.html", w.book.Key(c), titleOf(f.Before), titleOf(f.After), c.Ref)
+	k := key(w.base, "chapter.html", w.book.Key(c), titleOf(c.Prev), titleOf(c.Next), c.Ref)
 	return Page{Path: c.Place, Key: k, Bytes: func() ([]byte, error) {
+		f := w.frame(c.Place, c.Title, c.Summary, c.Part.Folder)
+		f.Ref, f.Before, f.After = unbroken(c.Ref), neighbour(c.Prev), neighbour(c.Next)
 		content := chapterContent{at: f.at, Title: c.Title, Sources: w.cited(c)}
 		var err error
 		if content.Summary, err = w.book.SummaryHTML(c); err != nil {
@@ -36,24 +35,19 @@ func (w *web) chapter(c *book.Chapter) Page {
 }
 
 // titleOf is what a neighbouring leaf shows of itself.
-func titleOf(l *link) string {
-	if l == nil {
+func titleOf(c *book.Chapter) string {
+	if c == nil {
 		return ""
 	}
-	return l.Path + l.Ref + l.Title
+	return c.Place + c.Ref + c.Title
 }
 
 // cited lists the sources that the text of a chapter cites, in the order of the
 // text. Those of its tables stand under the tables.
 func (w *web) cited(c *book.Chapter) []sourceEntry {
 	var entries []sourceEntry
-	seen := map[string]bool{}
-	for _, r := range c.Doc.References {
-		if r.Scheme != page.ToSource || seen[r.Target] {
-			continue
-		}
-		seen[r.Target] = true
-		if s, ok := w.book.Library.Source(r.Target); ok {
+	for _, key := range c.Doc.Cites {
+		if s, ok := w.book.Library.Source(key); ok {
 			entries = append(entries, newSourceEntry(s))
 		}
 	}
@@ -87,7 +81,7 @@ func (w *web) sources() Page {
 	slices.SortStableFunc(c.Sources, func(a, b sourceEntry) int {
 		return strings.Compare(strings.ToLower(strings.Trim(a.Short, "[]")), strings.ToLower(strings.Trim(b.Short, "[]")))
 	})
-	return w.listed(f, "sources.html", c)
+	return w.listed(f, "sources.html", c, c.Sources) // how they are cited is in w.base
 }
 
 type termsContent struct {

@@ -1,9 +1,6 @@
 package edition
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
-	"io"
 	"strconv"
 	"strings"
 
@@ -31,15 +28,14 @@ type headCell struct {
 
 type setRow struct {
 	ID     string // "r2": anchor of the row, by its line in the file
-	Line   int
-	Mark   string
 	Cells  []setCell
 	Origin int // number in setContent.Origins, from 1
 }
 
 type setCell struct {
-	Text    string
-	Numeric bool
+	Text  string
+	Words bool
+	Mark  string // "" for words and for a number that is not there
 }
 
 // origin is what one or more rows come from.
@@ -56,31 +52,27 @@ func (w *web) figureSet(s *figures.Set) Page {
 
 // listedSet makes the page of a set whose content is built only when needed.
 func (w *web) listedSet(f frame, s *figures.Set) Page {
-	return Page{Path: string(f.at), Key: key(w.base, "figure-set.html", s.Name, setDigest(s), w.uses.tables[s.Name], w.agreedOn(s.Name)), Bytes: func() ([]byte, error) {
+	return Page{Path: string(f.at), Key: key(w.base, "figure-set.html", s.Name, w.setDigest(s), w.uses.tables[s.Name], w.agreedOn(s.Name)), Bytes: func() ([]byte, error) {
 		return w.print(f, "figure-set.html", w.setContent(f.at, s))
 	}}
 }
 
 // setDigest changes with all that a leaf shows of a set's file. There are
-// thousands of cells, and they are printed for every change to a chapter, so
-// this does without the generality of key.
-func setDigest(s *figures.Set) string {
-	h := sha256.New()
-	write := func(text string) {
-		_, _ = io.WriteString(h, text)
-		_, _ = h.Write([]byte{0})
-	}
-	for _, c := range s.Columns {
-		write(c.Name)
-		write(c.Unit)
-	}
-	for _, r := range s.Rows {
-		write(strconv.Itoa(r.Line))
-		for _, c := range r.Cells { // the origin of the row is among them
-			write(c.Text)
+// thousands of cells, so it is kept until the figures change.
+func (w *web) setDigest(s *figures.Set) string {
+	return w.book.Keep("digest of "+s.Name, func() any {
+		var b []byte
+		for _, c := range s.Columns {
+			b = appendPart(appendPart(b, c.Name), c.Unit)
 		}
-	}
-	return hex.EncodeToString(h.Sum(nil))
+		for _, r := range s.Rows {
+			b = appendPart(b, strconv.Itoa(r.Line))
+			for _, c := range r.Cells { // the origin of the row is among them
+				b = appendPart(b, c.Text)
+			}
+		}
+		return key(string(b))
+	}).(string)
 }
 
 func (w *web) setContent(here at, s *figures.Set) setContent {
@@ -90,9 +82,13 @@ func (w *web) setContent(here at, s *figures.Set) setContent {
 		c.Head = append(c.Head, headCell{capital(heading(col)), col.Numeric()})
 	}
 	for _, r := range s.Rows {
-		row := setRow{ID: "r" + strconv.Itoa(r.Line), Line: r.Line, Mark: page.Mark(r.Basis)}
+		row, mark := setRow{ID: "r" + strconv.Itoa(r.Line)}, page.Mark(r.Basis)
 		for i, col := range data {
-			row.Cells = append(row.Cells, setCell{r.Cells[i].Text, col.Numeric()})
+			cell := setCell{Text: r.Cells[i].Text, Words: !col.Numeric()}
+			if !cell.Words && cell.Text != "" {
+				cell.Mark = mark
+			}
+			row.Cells = append(row.Cells, cell)
 		}
 		c.Origins, row.Origin = w.origin(here, c.Origins, r)
 		c.Rows = append(c.Rows, row)
@@ -194,7 +190,7 @@ func (w *web) figureList() Page {
 		all = append(all, s.Rows...)
 	}
 	c.Rows, c.Bases = len(all), countBases(all)
-	return w.listed(f, "figure-list.html", c)
+	return w.listed(f, "figure-list.html", c, c.Fields, c.Sets, c.Rows, c.Bases)
 }
 
 // countBases counts rows by basis, in the order in which the handbook trusts

@@ -36,7 +36,7 @@ func (w *web) reckonList() Page {
 			c.Parts = append(c.Parts, part)
 		}
 	}
-	return w.listed(f, "reckon-list.html", c)
+	return w.listed(f, "reckon-list.html", c, c.Parts)
 }
 
 type reckonContent struct {

@@ -3,7 +3,6 @@ package edition
 import (
 	"mereleaf/calculators"
 	"mereleaf/cmd/mereleaf/internal/book"
-	"mereleaf/cmd/mereleaf/internal/page"
 	"mereleaf/cmd/mereleaf/internal/place"
 )
 
@@ -39,24 +38,11 @@ func findUses(b *book.Book) uses {
 func (u uses) addChapter(c *book.Chapter) {
 	to := chapterLink(c)
 	to.Summary = ""
-	for _, r := range c.Doc.References {
-		switch r.Scheme {
-		case page.ToSource:
-			add(u.chapters, r.Target, to)
-		case page.ToFigure:
-			add(u.tables, r.Target, to)
-		}
+	for _, source := range c.Doc.Cites {
+		add(u.chapters, source, to)
 	}
-	for _, t := range c.Doc.Tables {
-		if !t.Bound {
-			continue
-		}
-		add(u.tables, t.Figure.Caption.Set, to)
-		for _, h := range t.Figure.Head {
-			if h.Ref != nil {
-				add(u.tables, h.Ref.Set, to)
-			}
-		}
+	for _, set := range c.Doc.Prints {
+		add(u.tables, set, to)
 	}
 }
 

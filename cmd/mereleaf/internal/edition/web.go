@@ -1,9 +1,6 @@
 package edition
 
 import (
-	"crypto/sha256"
-	"encoding/hex"
-	"fmt"
 	"html/template"
 	"sync"
 
@@ -61,26 +58,20 @@ func (w *web) shared() string {
 	for _, p := range w.book.Parts {
 		s = key(s, p.Folder, p.Letter, p.Title)
 	}
-	var cited []string
-	for _, source := range w.book.Library.Sources {
-		cited = append(cited, source.ID, source.Short(), source.Citation())
-	}
+	cited := w.book.Keep("citations", func() any {
+		var cited []string
+		for _, source := range w.book.Library.Sources {
+			cited = append(cited, source.ID, source.Short(), source.Citation())
+		}
+		return key(cited)
+	}).(string)
 	return key(s, cited)
 }
 
-// key joins what a page depends on. Values print the same whenever they are the
-// same: no maps, no pointers.
-func key(parts ...any) string {
-	h := sha256.New()
-	for _, p := range parts {
-		fmt.Fprintf(h, "%v\x00", p)
-	}
-	return hex.EncodeToString(h.Sum(nil)[:16])
-}
-
-// listed makes a page whose content is at hand and small. It is its own key.
-func (w *web) listed(f frame, name string, content any) Page {
-	return Page{Path: string(f.at), Key: key(w.base, name, content), Bytes: func() ([]byte, error) {
+// listed makes a page whose content is at hand and small. holds is all that the
+// content holds, for its key.
+func (w *web) listed(f frame, name string, content any, holds ...any) Page {
+	return Page{Path: string(f.at), Key: key(w.base, name, key(holds...)), Bytes: func() ([]byte, error) {
 		return w.print(f, name, content)
 	}}
 }
@@ -114,7 +105,7 @@ func (w *web) cover() Page {
 		}
 		c.Parts = append(c.Parts, part)
 	}
-	return w.listed(f, "cover.html", c)
+	return w.listed(f, "cover.html", c, c.Title, c.Subtitle, c.Club, c.Urgent, c.Parts, c.Calculators)
 }
 
 func contentsOf(here at, index int, p *book.Part) partContent {
@@ -128,7 +119,8 @@ func contentsOf(here at, index int, p *book.Part) partContent {
 func (w *web) part(index int, p *book.Part) Page {
 	f := w.frame(place.Part(p.Folder), p.Title, p.About, p.Folder)
 	f.Ref = p.Letter
-	return w.listed(f, "part.html", contentsOf(f.at, index, p))
+	c := contentsOf(f.at, index, p)
+	return w.listed(f, "part.html", c, c.link, c.Hue, c.Chapters)
 }
 
 // missing is shown at any address, also in folders that do not exist, from

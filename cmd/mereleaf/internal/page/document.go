@@ -32,6 +32,8 @@ type Document struct {
 	Blocks     []*Block
 	Pictures   []*Picture
 	Cautions   []Caution
+	Cites      []string // sources that its links name, each once, in their order
+	Prints     []string // figure sets that its links and tables name, each once
 
 	draft draft // of the summary and what follows
 	body  spot  // in the draft: what follows the summary

@@ -89,6 +89,7 @@ func look(file string, source []byte) *survey {
 	pc := parser.NewContext()
 	pc.Set(surveyKey, s)
 	markdown.Parser().Parse(text.NewReader(cleaned), parser.WithContext(pc))
+	s.uses()
 	return s
 }
 

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"net/url"
 	"path"
+	"slices"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -159,6 +160,36 @@ func (s *survey) end(n ast.Node) int {
 		}
 	}
 	return max(n.Pos(), 0)
+}
+
+// uses gathers which sources and figure sets the document names.
+func (d *Document) uses() {
+	for _, r := range d.References {
+		switch r.Scheme {
+		case ToSource:
+			d.Cites = appendOnce(d.Cites, r.Target)
+		case ToFigure:
+			d.Prints = appendOnce(d.Prints, r.Target)
+		}
+	}
+	for _, t := range d.Tables {
+		if !t.Bound {
+			continue
+		}
+		d.Prints = appendOnce(d.Prints, t.Figure.Caption.Set)
+		for _, h := range t.Figure.Head {
+			if h.Ref != nil && h.Ref.Set != "" {
+				d.Prints = appendOnce(d.Prints, h.Ref.Set)
+			}
+		}
+	}
+}
+
+func appendOnce(names []string, name string) []string {
+	if slices.Contains(names, name) {
+		return names
+	}
+	return append(names, name)
 }
 
 // figureRef turns a figure reference into what package figures reads.
