@@ -16,6 +16,8 @@ func All() calculators.Set {
 		pond.Volume(),
 		fish.Weight(),
 		fish.FeedWaste(),
+		fish.OxygenNight(),
+		fish.PowerCut(),
 		water.FreeAmmonia(),
 		water.DissolvedOxygen(),
 		media.Volume(),

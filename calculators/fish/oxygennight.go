@@ -1,0 +1,280 @@
+package fish
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// OxygenNight declares the calculator of the oxygen budget over a night.
+func OxygenNight() calculators.Calculator {
+	c := calculators.Calculator{
+		ID:     "oxygen-night",
+		Inputs: append(nightInputs(), airingInputs()...),
+		Outputs: []calculators.Output{
+			{Name: "dawn", Label: "Oxygen at dawn", Unit: "mg/L", Digits: 2},
+			{Name: "until-act", Label: "Hours until 5 mg/L", Unit: "h", Digits: 2},
+			{Name: "until-last", Label: "Hours until 3 mg/L", Unit: "h", Digits: 2},
+			{Name: "demand", Label: "Oxygen taken in all", Unit: "g/h", Digits: 2, Help: "Fish, filter, plants and bottom."},
+			{Name: "gain-air", Label: "At dawn, more with 40 L/min of air", Unit: "mg/L", Digits: 2, Help: "Fine stones on the bottom, over what bubbles there are."},
+			{Name: "gain-feed", Label: "At dawn, more without feed", Unit: "mg/L", Digits: 2, Help: "If nothing was fed since the morning."},
+			{Name: "gain-fall", Label: "At dawn, more with another fall", Unit: "mg/L", Digits: 2, Help: "One more tier like the others."},
+			{Name: "at-rest", Label: "Taken by the fish at rest", Unit: "g/h", Digits: 2, Fine: true},
+			{Name: "life", Label: "Taken by plants, plankton and bottom", Unit: "g/h", Digits: 2, Fine: true},
+			{Name: "saturation", Label: "Oxygen the water can hold", Unit: "mg/L", Digits: 3, Fine: true},
+			{Name: "surface-velocity", Label: "Oxygen through the surface", Unit: "m/d", Digits: 2, Fine: true},
+			{Name: "fall-ratio", Label: "One fall divides what is missing by", Unit: "1", Digits: 3, Fine: true},
+			{Name: "fall-share", Label: "One fall makes good, of what is missing", Unit: "%", Digits: 2, Fine: true},
+			{Name: "bubbles", Label: "Bubbles in clean, empty water at 20 °C", Unit: "g/h", Digits: 2, Fine: true},
+		},
+		Compute: computeOxygenNight,
+	}
+	if calculators.Documented {
+		c.Title = "Oxygen over a hot night"
+		c.Question = "Will my fish have enough oxygen at dawn, and what helps most?"
+		c.Part = "stocking"
+		c.Cautions = []string{
+			"A reckoning is no oxygen meter: measure at sunrise, when it is lowest. Gasping fish come before any figure.",
+			"Danger: electricity. Unplug everything in the water before a hand goes in; 30 mA residual-current protection on every pond circuit, fixed wiring by a licensed electrician.",
+			"An air pump stands above the water or has a check valve, or water runs back into it when it stops.",
+			"The tower counts for its falls only. Trays of wet media bring more, and no one has measured yours: take the low end for the plan.",
+			"A medicine in the water takes oxygen too. Ask the vet and read the label before you treat in heat.",
+		}
+		c.Formulas = append(nightFormulas(), airingFormulas()...)
+		c.Example = calculators.Example{
+			Story: "Ines fears a still July night for Lower Reach: 20 koi of 30 cm, 24 °C. Her tower of five trays falls 0.3 m each with 3,900 L/h, and no air pump runs.",
+			Given: []calculators.Arg{
+				{Name: "fish", Value: "koi, 30 cm, 20"}, {Name: "volume", Value: "9100 L"}, {Name: "area", Value: "7.9 m2"}, {Name: "temperature", Value: "24 Cel"}, {Name: "altitude", Value: "120 m"},
+				{Name: "tower", Value: "falls"}, {Name: "flow", Value: "3900 L/h"}, {Name: "tiers", Value: "5"}, {Name: "drop", Value: "0.3 m"},
+			},
+		}
+		given := []calculators.Arg{{Name: "volume", Value: "9100 L"}, {Name: "area", Value: "7.9 m2"}}
+		c.Lookup = calculators.Lookup{
+			Caption: "Oxygen at dawn in 9,100 L with 7.9 m² of surface, clear, still, no tower and no air",
+			Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 20", "koi, 45 cm, 10", "koi, 60 cm, 5"}},
+			Columns: calculators.Axis{Input: "temperature", Values: []string{"15 Cel", "20 Cel", "24 Cel", "28 Cel"}},
+			Show:    []string{"dawn"},
+			Given:   given,
+		}
+		c.Chart = calculators.Chart{
+			Caption: "Oxygen at dawn falls with the water's warmth, with 9,100 L, no tower and no air",
+			X:       "temperature", From: "10 Cel", To: "30 Cel",
+			Series: calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 20"}},
+			Show:   "dawn",
+			Given:  given,
+		}
+	}
+	return c
+}
+
+func airingInputs() []calculators.Input {
+	return []calculators.Input{
+		{
+			Name: "night", Label: "Hours of darkness", Kind: quantity.Duration, Unit: "h", Default: "9 h",
+			Help:   "From when the plants stop making oxygen until they start again.",
+			Accept: calculators.Range{Low: 1, High: 24, Origin: "sanity limit"},
+		},
+		{
+			Name: "tower", Label: "Falling water", Type: calculators.Choice, Default: "none",
+			Help: "A shower tower or waterfall that runs all night.",
+			Options: []calculators.Option{
+				{Name: "none", Label: "none"},
+				{Name: "falls", Label: "falls from tier to tier"},
+			},
+		},
+		{
+			Name: "flow", Label: "Flow over the tower", Kind: quantity.Flow,
+			Help:   "Measured with a bucket, not read off the pump's box.",
+			Accept: calculators.Range{Low: 0, High: 1_000_000, Origin: "sanity limit"},
+			When:   calculators.When{Input: "tower", Is: []string{"falls"}},
+		},
+		{
+			Name: "tiers", Label: "Free falls", Kind: quantity.Count, Default: "1",
+			Help:   "How often the water drops through air, the last into the pond.",
+			Accept: calculators.Range{Low: 1, High: 20, Origin: "sanity limit"},
+			When:   calculators.When{Input: "tower", Is: []string{"falls"}},
+		},
+		{
+			Name: "drop", Label: "Drop of each", Kind: quantity.Length,
+			Help:   "Through air, from the holes to the media or water below.",
+			Accept: calculators.Range{Low: 0, High: tallestFall, Origin: "telemac-waqtel, formula 4, which peaks there"},
+			Stated: calculators.Range{Low: 0, High: 2, Origin: "common practice"},
+			When:   calculators.When{Input: "tower", Is: []string{"falls"}},
+		},
+		{
+			Name: "edge", Label: "Length of edge the water falls from", Kind: quantity.Length, Default: "0.6 m", Fine: true,
+			Help:   "Along one edge or the rows of holes.",
+			Accept: calculators.Range{Low: 0.05, High: 20, Origin: "sanity limit"},
+			When:   calculators.When{Input: "tower", Is: []string{"falls"}},
+		},
+		{
+			Name: "pump", Label: "Air pump", Type: calculators.Choice, Default: "none",
+			Help: "Fine stones fog the water; coarse bubbles come from open holes.",
+			Options: []calculators.Option{
+				{Name: "none", Label: "none"},
+				{Name: "fine", Label: "fine stones"},
+				{Name: "coarse", Label: "coarse bubbles"},
+			},
+		},
+		{
+			Name: "air", Label: "Air", Kind: quantity.Flow, Unit: "L/min",
+			Help:   "At the depth of the stones; the box states it for no depth.",
+			Accept: calculators.Range{Low: 0, High: 10_000, Origin: "sanity limit"},
+			When:   calculators.When{Input: "pump", Is: []string{"fine", "coarse"}},
+		},
+		{
+			Name: "stone-depth", Label: "Depth of the stones", Kind: quantity.Length,
+			Help:   "Below the surface.",
+			Accept: calculators.Range{Low: 0.1, High: 6, Origin: "sanity limit"},
+			Stated: calculators.Range{Low: 0.5, High: 6, Origin: "epa1989, clean water SOTE table"},
+			When:   calculators.When{Input: "pump", Is: []string{"fine", "coarse"}},
+		},
+	}
+}
+
+func airingFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{
+			Name: "Falling water", Says: "A fall of h metres divides what is missing by r, n falls by rⁿ; a is 1.8 for clean and 1.0 for moderately polluted water, b 0.8 for a sharp edge. Warned above 2 m, refused above 4.5 m, where it peaks.",
+			TeX:    `r = 1 + 0.38\,a\,b\,h\,(1 - 0.11\,h)(1 + 0.046\,t)`,
+			Source: "delft3d-waq", Locator: "strear switch 0", Basis: "published", Function: "fish.FallRatio",
+		},
+		{
+			Name: "Falling water by flow", Says: "Another formula, which finds about a tenth of the gain at garden flows: the low end. q in m³/h per metre of edge, H = 0.15 m of water below.",
+			TeX:    `\ln r_{20} = 0.0675\,h^{1.28} q^{0.62} H^{0.439},\quad r = 1 + (r_{20} - 1)\,a\,b\,(1 + 0.02\,(t - 20))`,
+			Source: "delft3d-waq", Locator: "strear switch 1", Basis: "published", Function: "fish.FallRatioByFlow",
+		},
+		{
+			Name: "Bubbles", Says: "Oxygen into clean empty water at 20 °C from Q L/min of air at h metres; E is 2.8 to 6 % a metre for fine bubbles, 2.0 to 2.8 for coarse.",
+			TeX:    `\mathrm{SOTR} = 60\cdot 0.2793\, Q\, \tfrac{E}{100}\, h`,
+			Source: "epa1989", Locator: "clean water SOTE table", Basis: "memory", Function: "fish.AirOxygen",
+		},
+		{
+			Name: "Bubbles in the pond", Says: "What they bring into pond water that holds C, with 0.9 and 0.98 for its dirt.",
+			TeX:    `\mathrm{OTR} = \mathrm{SOTR}\;\alpha\,\frac{\beta C_s - C}{C_{s,20}}\,1.024^{t-20}`,
+			Source: "asce-oxygen", Locator: "OTR equation", Basis: "memory", Function: "fish.FieldTransfer",
+		},
+	}
+}
+
+func computeOxygenNight(in calculators.Inputs) (calculators.Result, error) {
+	var n night
+	n.read(in)
+	if len(n.errs) > 0 {
+		return calculators.Result{}, n.errs
+	}
+	if in.Choice("tower") == "falls" {
+		n.tower = n.falls(in, in.In("tiers", "1"))
+	}
+	n.bubbles(in)
+	hours := in.In("night", "h")
+	worst, likely, best := n.courses()
+	dawn := spread(worst.after(hours), likely.after(hours), best.after(hours))
+	add(&n.Result, "dawn", dawn)
+	n.until("until-act", oxygenAct)
+	n.until("until-last", oxygenLast)
+	n.budget()
+	n.gains(in, hours, dawn.Likely)
+	n.flagNight(in)
+	n.describe(in)
+	level := likely.s / likely.r // where the likely night would end
+	n.Step("At dawn", "{2} + ({3} − {2}) × exp(−{2} × {2 h}) = {2 mg/L}, not below 0", level, likely.start, level, likely.r, hours, dawn.Likely)
+	n.adviseNight(dawn)
+	n.Scale = calculators.Scale{Output: "dawn", Marks: oxygenMarks()}
+	return n.Result, nil
+}
+
+// What water the falls meet: common values of the tables that go with the
+// formulas (butts1983, from memory; the cap of delft3d-waq).
+const (
+	clean, dirty = 1.8, 1.0
+	sharpEdge    = 0.8
+	poolBelow    = 0.15 // m of water that a fall plunges into
+)
+
+// fallRatios are those of one fall: by flow in dirty water, likely by height in
+// dirty water, most by height in clean water.
+func (n *night) fallRatios(in calculators.Inputs) Range {
+	drop := in.In("drop", "m")
+	likely := FallRatio(drop, n.t, dirty, sharpEdge)
+	byFlow := FallRatioByFlow(drop, in.In("flow", "m3/h")/in.In("edge", "m"), poolBelow, n.t, dirty, sharpEdge)
+	return spread(byFlow, likely, FallRatio(drop, n.t, clean, sharpEdge))
+}
+
+// falls returns what so many tiers fill, m3/h.
+func (n *night) falls(in calculators.Inputs, tiers float64) Range {
+	r := n.fallRatios(in)
+	return Range{FallShare(r.Low, tiers), FallShare(r.Likely, tiers), FallShare(r.High, tiers)}.times(in.In("flow", "m3/h") / 100)
+}
+
+// bubbles reads the air pump.
+func (n *night) bubbles(in calculators.Inputs) {
+	share := FineBubbles()
+	switch in.Choice("pump") {
+	case "none":
+		return
+	case "coarse":
+		share = CoarseBubbles()
+	}
+	n.air = share.times(n.filledBy(in.In("air", "L/min"), in.In("stone-depth", "m")))
+}
+
+// filledBy returns the water that air at a depth fills, m3/h for each per cent of
+// oxygen taken up in a metre.
+func (n *night) filledBy(air, depth float64) float64 {
+	perMissing := FieldTransfer(n.t, 0, 1, bubbleAlpha, 1)
+	return AirOxygen(air, 1, depth) * perMissing
+}
+
+// gains adds by how much each remedy lifts the likely dawn.
+func (n *night) gains(in calculators.Inputs, hours, dawn float64) {
+	demand, falls, air := n.demand().Likely, n.surface.Likely+n.tower.Likely, n.air.Likely
+	more := FineBubbles().Likely * n.filledBy(40, n.volume/n.area)
+	byAir := n.course(demand, falls, air+more).after(hours) - dawn
+	byFeed := n.course(demand-math.Max(0, n.fed-n.rest.Likely), falls, air).after(hours) - dawn
+	n.Exactly("gain-air", byAir)
+	n.Exactly("gain-feed", byFeed)
+	byFall := 0.0
+	if in.Choice("tower") == "falls" {
+		taller := n.surface.Likely + n.falls(in, in.In("tiers", "1")+1).Likely
+		byFall = n.course(demand, taller, air).after(hours) - dawn
+		n.Exactly("gain-fall", byFall)
+	}
+	switch {
+	case byAir >= math.Max(byFeed, byFall):
+		n.Advise("An air pump helps most: fine stones, as deep as they go, before dusk.")
+	case byFeed >= byFall:
+		n.Advise("Not feeding helps most: stop in the morning of a hot day.")
+	default:
+		n.Advise("Another fall helps most: raise the tower or send more water over it.")
+	}
+}
+
+// describe says what tower and air pump do.
+func (n *night) describe(in calculators.Inputs) {
+	if in.Choice("tower") == "falls" {
+		r := n.fallRatios(in)
+		add(&n.Result, "fall-ratio", r)
+		add(&n.Result, "fall-share", Range{FallShare(r.Low, 1), FallShare(r.Likely, 1), FallShare(r.High, 1)})
+		n.Step("Falling water", "1 − {3}^−{0} of {3 m3/h} fills {2 m3/h}, from {2} to {2}", r.Likely, in.In("tiers", "1"), in.In("flow", "m3/h"), n.tower.Likely, n.tower.Low, n.tower.High)
+		n.Flag("Two published formulas for falling water differ about tenfold at garden flows: the range spans both.")
+	}
+	if in.Choice("pump") != "none" {
+		standard := n.air.times(1 / FieldTransfer(n.t, 0, 1, bubbleAlpha, 1))
+		add(&n.Result, "bubbles", standard)
+		n.Step("Bubbles", "{2 g/h} in clean water fill {2 m3/h} here", standard.Likely, n.air.Likely)
+	}
+}
+
+func (n *night) adviseNight(dawn Range) {
+	switch {
+	case dawn.Likely <= oxygenLast:
+		n.Advise("Do not let this night come as it is: air on before dusk, no feed today, and someone up at 4 in the morning to look.", "Keep dechlorinated water and a second air pump ready.")
+	case dawn.Low <= oxygenAct:
+		n.Advise("Put on all the air before dusk and do not feed after noon.", "Measure at sunrise; below 5 mg/L, stop feeding and look for the cause.")
+	default:
+		n.Advise("Even the poor end keeps above 5 mg/L. Measure at sunrise on the hottest day to be sure.")
+	}
+	n.Advise("Reckon the power cut too: without pump and air the hours are few.")
+}

@@ -1,0 +1,124 @@
+package fish
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// PowerCut declares the calculator of the hours left when everything stops.
+func PowerCut() calculators.Calculator {
+	c := calculators.Calculator{
+		ID: "power-cut",
+		Inputs: append(nightInputs(), calculators.Input{
+			Name: "stone-depth", Label: "Depth of a battery pump's stone", Kind: quantity.Length, Default: "0.6 m", Fine: true,
+			Help:   "As deep as the pump manages; small ones give up below 1 m.",
+			Accept: calculators.Range{Low: 0.1, High: 6, Origin: "sanity limit"},
+			Stated: calculators.Range{Low: 0.5, High: 6, Origin: "epa1989, clean water SOTE table"},
+		}),
+		Outputs: []calculators.Output{
+			{Name: "until-act", Label: "Hours until 5 mg/L", Unit: "h", Digits: 2, Help: "From when pump and air stop, in the dark."},
+			{Name: "until-last", Label: "Hours until 3 mg/L", Unit: "h", Digits: 2, Help: "From here fish are in danger, the biggest first."},
+			{Name: "air-needed", Label: "Air that holds 5 mg/L", Unit: "L/min", Digits: 2, Help: "From a battery air pump with fine stones; buy for the high end."},
+			{Name: "buckets", Label: "Ten-litre buckets an hour that hold 5 mg/L", Unit: "1", Digits: 2, Help: "Dipped from the pond and poured back from 1 m."},
+			{Name: "demand", Label: "Oxygen taken in all", Unit: "g/h", Digits: 2},
+			{Name: "at-rest", Label: "Taken by the fish at rest", Unit: "g/h", Digits: 2, Fine: true},
+			{Name: "life", Label: "Taken by plants, plankton and bottom", Unit: "g/h", Digits: 2, Fine: true},
+			{Name: "saturation", Label: "Oxygen the water can hold", Unit: "mg/L", Digits: 3, Fine: true},
+			{Name: "surface-velocity", Label: "Oxygen through the surface", Unit: "m/d", Digits: 2, Fine: true},
+		},
+		Compute: computePowerCut,
+	}
+	if calculators.Documented {
+		c.Title = "Hours left in a power cut"
+		c.Question = "Pump and air have stopped: how long do the fish have, and what do I do first?"
+		c.Part = "stocking"
+		c.Cautions = []string{
+			"Act on the low figure. Gasping at the surface comes before any reckoning.",
+			"Danger: electricity. A tripped residual-current device has a reason: no hand in the water, unplug everything, and leave fixed wiring to a licensed electrician.",
+			"Danger: a generator's exhaust kills. Run it outdoors, far from windows, and never wire it into the house yourself.",
+			"Water that stood in a closed filter for hours is foul: drain it to waste before you restart, never into the pond.",
+			"Under ice nothing comes through the surface: keep a hole open and take the low figure.",
+		}
+		c.Formulas = append(nightFormulas(), airingFormulas()...)
+		given := []calculators.Arg{{Name: "volume", Value: "9100 L"}, {Name: "area", Value: "7.9 m2"}}
+		c.Example = calculators.Example{
+			Story: "The power fails at dusk in July. Lower Reach holds 20 koi of 30 cm in 9,100 L at 24 °C; Ines had measured 7.5 mg/L of oxygen.",
+			Given: append([]calculators.Arg{{Name: "fish", Value: "koi, 30 cm, 20"}, {Name: "temperature", Value: "24 Cel"}, {Name: "start", Value: "7.5 mg/L"}, {Name: "altitude", Value: "120 m"}}, given...),
+		}
+		c.Lookup = calculators.Lookup{
+			Caption: "Hours until 5 mg/L from full water, 9,100 L with 7.9 m² of surface, clear and still",
+			Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 20", "koi, 45 cm, 10", "koi, 60 cm, 10"}},
+			Columns: calculators.Axis{Input: "temperature", Values: []string{"10 Cel", "15 Cel", "20 Cel", "24 Cel", "28 Cel"}},
+			Show:    []string{"until-act"},
+			Given:   given,
+		}
+		c.Chart = calculators.Chart{
+			Caption: "Hours until 5 mg/L: warm water leaves few",
+			X:       "temperature", From: "14 Cel", To: "30 Cel",
+			Series: calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 10", "koi, 30 cm, 20", "koi, 60 cm, 10"}},
+			Show:   "until-act",
+			Given:  given,
+		}
+	}
+	return c
+}
+
+func computePowerCut(in calculators.Inputs) (calculators.Result, error) {
+	var n night
+	n.read(in)
+	if len(n.errs) > 0 {
+		return calculators.Result{}, n.errs
+	}
+	// The filter's bacteria are cut off from the pond; the high end leaves them in
+	// all the same, for those on the walls.
+	n.filter.Low, n.filter.Likely = 0, 0
+	n.until("until-act", oxygenAct)
+	n.until("until-last", oxygenLast)
+	n.holding(in.In("stone-depth", "m"))
+	n.budget()
+	n.flagNight(in)
+	n.advisePowerCut()
+	n.Scale = calculators.Scale{Output: "until-act", Marks: []calculators.Mark{
+		{Value: 1, Label: "act within the hour", Basis: "practice"},
+		{Value: 4, Label: "a usual cut is over", Basis: "practice"},
+		{Value: 12, Label: "a night", Basis: "practice"},
+	}}
+	return n.Result, nil
+}
+
+// holding adds what keeps 5 mg/L: air, and buckets.
+func (n *night) holding(depth float64) {
+	missing := n.saturation - oxygenAct
+	short := n.demand().plus(Range{n.surface.High, n.surface.Likely, n.surface.Low}.times(-missing))
+	short = Range{math.Max(0, short.Low), math.Max(0, short.Likely), math.Max(0, short.High)}
+	if missing <= 0 || bubbleBeta*n.saturation <= oxygenAct {
+		n.Flag("This water cannot hold 5 mg/L from air: only cooler water helps.")
+		return
+	}
+	share, perLitre := FineBubbles(), n.filledBy(1, depth)*(bubbleBeta*n.saturation-oxygenAct)
+	air := Range{short.Low / share.High, short.Likely / share.Likely, short.High / share.Low}.times(1 / perLitre)
+	add(&n.Result, "air-needed", air)
+	perBucket := missing / 100 // g in a bucket that is filled to the brim with oxygen
+	least, most := FallShare(FallRatio(1, n.t, dirty, sharpEdge), 1), FallShare(FallRatio(1, n.t, clean, sharpEdge), 1)
+	add(&n.Result, "buckets", Range{short.Low / most, short.Likely / least, short.High / least}.times(100/perBucket))
+	n.Step("Short at 5 mg/L", "{2 g/h} less what comes through the surface leaves {2 g/h}", n.demand().Likely, short.Likely)
+}
+
+func (n *night) advisePowerCut() {
+	until, _ := n.Value("until-act")
+	if until.Low < 1 {
+		n.Advise("Act now: in the worst case less than an hour is left above 5 mg/L.")
+	} else {
+		n.Advise(calculators.Text("Count on {2 h} before you must have air in the water.", until.Low))
+	}
+	n.Advise(
+		"No feed and no medicine.",
+		"Look at the fuse board from a dry place. If the residual-current device trips again, leave it off and call an electrician.",
+		"Start the battery air pump: fine stones, as deep as it manages. Keep its battery charged all year.",
+		"No air pump: dip water out and pour it back from 1 m, in turns. Keep watching the fish.",
+		"Add cool water if you have it: dose the dechlorinator for it first, and at most a fifth of the pond.",
+		"When the power is back: drain foul filter water to waste, then restart. Feed little for a week and test ammonia and nitrite daily.",
+	)
+}
