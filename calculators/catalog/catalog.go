@@ -23,5 +23,8 @@ func All() calculators.Set {
 		media.Volume(),
 		plumbing.HolesPerTray(),
 		plumbing.PumpWorkingPoint(),
+		plumbing.TwoPumps(),
+		plumbing.RunningCost(),
+		plumbing.PipeFriction(),
 	)
 }

@@ -89,13 +89,17 @@ func pumpInputs() []calculators.Input {
 		{Name: "pumps", Label: "Pumps", Type: calculators.Choice, Fine: true, Default: "one",
 			Options: []calculators.Option{{Name: "one", Label: "one"}, {Name: "two", Label: "two equal ones side by side into one pipe"}},
 			Help:    "Two pumps with a pipe each are two separate sums."},
-		{Name: "lift", Label: "Lift", Kind: quantity.Head, Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
-			Help: "From the surface of the pond, not from the pump, straight up to where the water comes out."},
 	}...)
+	inputs = append(inputs, liftInput())
 	return append(append(inputs, runInputs()...), calculators.Input{
 		Name: "volume", Label: "Water in the pond", Kind: quantity.Volume, Fine: true, Accept: calculators.Range{Low: 10, High: 10000000, Origin: "sanity limit"}, Optional: true,
 		Help: "For the time in which the pump moves the whole pond once.",
 	})
+}
+
+func liftInput() calculators.Input {
+	return calculators.Input{Name: "lift", Label: "Lift", Kind: quantity.Head, Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
+		Help: "From the surface of the pond, not from the pump, straight up to where the water comes out."}
 }
 
 // runInputs ask for a run of pipe and the water in it.
@@ -151,6 +155,16 @@ func pumpOutputs() []calculators.Output {
 }
 
 func pumpFormulas() []calculators.Formula {
+	return append(runFormulas(), []calculators.Formula{
+		{Name: "One-point curve", Says: "A pump's curve guessed from one point: four thirds of its head at no flow, twice its flow at no head.",
+			TeX: `H = \tfrac{4}{3}H_d - \tfrac{1}{3}H_d\left(\frac{Q}{Q_d}\right)^2`, Source: "epanet-22-manual", Locator: "one-point pump curve", Basis: "published", Function: "plumbing.RatedHead"},
+		{Name: "Other speed, pumps side by side", Says: "Flow goes with the speed and with the number of pumps, head with the square of the speed.",
+			TeX: `H(Q) = s^2 H_1\left(\frac{Q}{n s}\right)`, Source: "epanet-22-manual", Locator: "variable speed pump equations", Basis: "published", Function: "plumbing.AffinityHead"},
+	}...)
+}
+
+// runFormulas are those of a run of pipe.
+func runFormulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "Loss in pipe and fittings", Says: "Friction and fittings cost head in step with the square of the velocity; the end of the pipe counts as K = 1.",
 			TeX: `h = \left(f\frac{L}{D} + \sum K\right)\frac{V^2}{2g}`, Source: "maurer-2023", Locator: "Example 4.3", Basis: "published", Function: "plumbing.PipeLoss"},
@@ -158,10 +172,6 @@ func pumpFormulas() []calculators.Formula {
 			TeX: `\frac{1}{\sqrt f} = -2\log_{10}\left(\frac{\varepsilon/D}{3.7} + \frac{2.51}{\mathrm{Re}\sqrt f}\right)`, Source: "maurer-2023", Locator: "Examples 4.2 and 4.3", Basis: "published", Function: "plumbing.ColebrookFriction"},
 		{Name: "Laminar friction", Says: "Friction factor of smooth flow, up to Reynolds number 2000.",
 			TeX: `f = \frac{64}{\mathrm{Re}}`, Source: "epanet-22-manual", Locator: "pipe head loss, flow below Re 2000", Basis: "memory", Function: "plumbing.LaminarFriction"},
-		{Name: "One-point curve", Says: "A pump's curve guessed from one point: four thirds of its head at no flow, twice its flow at no head.",
-			TeX: `H = \tfrac{4}{3}H_d - \tfrac{1}{3}H_d\left(\frac{Q}{Q_d}\right)^2`, Source: "epanet-22-manual", Locator: "one-point pump curve", Basis: "published", Function: "plumbing.RatedHead"},
-		{Name: "Other speed, pumps side by side", Says: "Flow goes with the speed and with the number of pumps, head with the square of the speed.",
-			TeX: `H(Q) = s^2 H_1\left(\frac{Q}{n s}\right)`, Source: "epanet-22-manual", Locator: "variable speed pump equations", Basis: "published", Function: "plumbing.AffinityHead"},
 		{Name: "Viscosity of water", Says: "How thick water is, 0 to 40 °C.",
 			TeX: `\log_{10}\frac{\mu}{1.002} = \frac{1.3272(20-t) - 0.001053(t-20)^2}{t+105}`, Source: "crc-viscosity-formula", Locator: "form from 20 °C", Basis: "memory", Function: "plumbing.DynamicViscosity"},
 	}

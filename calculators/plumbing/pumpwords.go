@@ -16,11 +16,16 @@ func (l *lift) flag(r *calculators.Result, q Spread, reynolds float64) {
 	} else {
 		r.Flag("The curve was guessed from one point; real pumps differ by 10 % and more. Use points of the printed curve if you can.")
 	}
+	l.pipe.flag(r, reynolds)
+}
+
+// flag says where the friction in the pipe is a guess.
+func (p *Pipe) flag(r *calculators.Result, reynolds float64) {
 	if reynolds > LaminarUpTo && reynolds < TurbulentFrom {
 		r.Flag("The flow is between smooth and turbulent, where nobody can say how large the friction is.")
 	}
-	if l.pipe.Roughness.High/l.pipe.Bore > RoughestWall {
-		r.Flag("The wall may be rougher than a twentieth of the bore, beyond what the friction formula was made for: the lower end of the range is a guess.")
+	if p.Roughness.High/p.Bore > RoughestWall {
+		r.Flag("The wall may be rougher than a twentieth of the bore, beyond what the friction formula was made for: the end of the range with the greater loss is a guess.")
 	}
 }
 
@@ -46,15 +51,20 @@ func (l *lift) advise(r *calculators.Result, q Spread, velocity float64, loss *L
 }
 
 func (l *lift) work(r *calculators.Result, q Spread, reynolds float64, loss *Loss) {
-	k := l.pipe.Fittings
-	r.Step("Sum of K, outlet included", "{3} ({3} to {3})", k.Likely, k.Low, k.High)
 	if q.Likely == 0 {
 		return
 	}
-	v := l.pipe.Velocity(q.Likely)
-	r.Step("Velocity", "{3 L/h} through {3 mm} = {3 m/s}", 3.6e6*q.Likely, 1000*l.pipe.Bore, v)
-	r.Step("Reynolds number", "{3 m/s} × {3 m} / {3 mm2/s} = {3}", v, l.pipe.Bore, 1e6*l.viscosity, reynolds)
-	e := l.pipe.Roughness.Likely / l.pipe.Bore
+	l.pipe.work(r, q.Likely, reynolds, l.viscosity, loss)
+	r.Step("Balance", "lift {3 m} + losses {3 m} = head of the pump {3 m}", l.height, loss.Total(), l.pump.Head(q.Likely))
+}
+
+// work shows how the loss of a flow came about.
+func (p *Pipe) work(r *calculators.Result, flow, reynolds, viscosity float64, loss *Loss) {
+	k, v := p.Fittings, p.Velocity(flow)
+	r.Step("Sum of K, outlet included", "{3} ({3} to {3})", k.Likely, k.Low, k.High)
+	r.Step("Velocity", "{3 L/h} through {3 mm} = {3 m/s}", 3.6e6*flow, 1000*p.Bore, v)
+	r.Step("Reynolds number", "{3 m/s} × {3 m} / {3 mm2/s} = {3}", v, p.Bore, 1e6*viscosity, reynolds)
+	e := p.Roughness.Likely / p.Bore
 	f := Friction(reynolds, e).Likely
 	if reynolds >= TurbulentFrom {
 		r.Step("Friction factor", "{3}, by Colebrook (Swamee and Jain {3}, Haaland {3})", f, SwameeJainFriction(reynolds, e), HaalandFriction(reynolds, e))
@@ -62,7 +72,6 @@ func (l *lift) work(r *calculators.Result, q Spread, reynolds float64, loss *Los
 		r.Step("Friction factor", "{3}", f)
 	}
 	head := VelocityHead(v)
-	r.Step("Friction", "{3} × {3 m} / {3 m} × {3 m} = {3 m}", f, l.pipe.Length, l.pipe.Bore, head, loss.Friction)
+	r.Step("Friction", "{3} × {3 m} / {3 m} × {3 m} = {3 m}", f, p.Length, p.Bore, head, loss.Friction)
 	r.Step("Fittings and outlet", "{3} × {3 m} = {3 m}", k.Likely, head, loss.Fittings)
-	r.Step("Balance", "lift {3 m} + losses {3 m} = head of the pump {3 m}", l.height, loss.Total(), l.pump.Head(q.Likely))
 }

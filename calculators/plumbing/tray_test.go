@@ -115,3 +115,8 @@ func TestTrayRefusesWhatCannotBeDrilled(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+func has(r calculators.Result, output string) bool {
+	_, ok := r.Value(output)
+	return ok
+}
