@@ -55,14 +55,18 @@ func readSizing(in calculators.Inputs) *sizing {
 	}
 	s.whole = s.floor * in.In("height", "m")
 	s.boxed = s.whole * in.In("fill", "%") / 100
-	if in.Choice("from") == "tan" {
-		tan := in.In("tan", "g/d")
-		s.load = Range{tan, tan, tan}
-	} else {
-		s.load = Range(fish.AmmoniaFromFeed(in.In("protein", "%") / 100)).Times(in.In("feed", "g/d"))
-	}
+	s.load = readLoad(in)
 	s.readMedium(in)
 	return s
+}
+
+// readLoad returns the ammonia nitrogen of a day in g/d, from feed or as stated.
+func readLoad(in calculators.Inputs) Range {
+	if in.Choice("from") == "tan" {
+		tan := in.In("tan", "g/d")
+		return Range{tan, tan, tan}
+	}
+	return Range(fish.AmmoniaFromFeed(in.In("protein", "%") / 100)).Times(in.In("feed", "g/d"))
 }
 
 func (s *sizing) readMedium(in calculators.Inputs) {
