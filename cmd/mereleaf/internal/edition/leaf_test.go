@@ -96,7 +96,7 @@ func TestPolicy(t *testing.T) {
 					if name == "style" || strings.HasPrefix(name, "on") || name == "action" {
 						t.Errorf("%s: <%s> has the attribute %s", file, e.name, name)
 					}
-					if name != "xmlns" && name != "content" && (strings.Contains(value, "//") || strings.HasPrefix(value, "data:") || strings.HasPrefix(value, "javascript:")) {
+					if name != "xmlns" && name != "content" && value != noIcon && (strings.Contains(value, "//") || strings.HasPrefix(value, "data:") || strings.HasPrefix(value, "javascript:")) {
 						t.Errorf("%s: <%s %s=%q> leaves the handbook", file, e.name, name, value)
 					}
 				}
@@ -174,6 +174,9 @@ func TestLabels(t *testing.T) {
 	})
 }
 
+// noIcon keeps a browser from asking the host for an icon.
+const noIcon = "data:,"
+
 // Every link leads to a page or a file of the edition, and to a place in it
 // that is there.
 func TestLinksResolve(t *testing.T) {
@@ -189,7 +192,7 @@ func TestLinksResolve(t *testing.T) {
 			for _, e := range tags[file] {
 				for _, name := range []string{"href", "src", "data-module", "data-sources"} {
 					link, ok := e.attrs[name]
-					if !ok {
+					if !ok || link == noIcon {
 						continue
 					}
 					target, fragment, _ := strings.Cut(link, "#")

@@ -140,7 +140,7 @@ func TestPagesShow(t *testing.T) {
 			`<li id="a-1975"><b>Addams 1975</b>`, "Waters &amp; Ponds", `<a href="water/oxygen.html">`, `<a href="reckon/double.html">`,
 			`<a href="figures/oxygen.html"><code>oxygen</code></a>`, `<li id="b-1980">`,
 		},
-		"404.html": {"<h1>No leaf here</h1>", `href="index.html"`, `href="../index.html"`},
+		"404.html": {"<h1>No leaf here</h1>", `href="index.html"`, `href="../index.html"`, `<link rel="icon" href="data:,">`},
 	} {
 		for _, want := range wants {
 			if !strings.Contains(pages[path], want) {
