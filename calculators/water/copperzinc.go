@@ -1,0 +1,124 @@
+package water
+
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// CopperZinc declares the calculator of the limits of copper and zinc at a
+// hardness.
+func CopperZinc() calculators.Calculator {
+	c := calculators.Calculator{
+		ID: "copper-zinc",
+		Inputs: []calculators.Input{
+			{Name: "hardness", Label: "Hardness of the water, as CaCO3", Kind: quantity.Concentration, Help: "Total hardness (GH); 1 °dH is 17.8 mg/L. Take the lowest you have had.",
+				Accept: calculators.Range{Low: 5, High: 1000, Origin: "sanity limit"},
+				Stated: calculators.Range{Low: 25, High: 400, Origin: "cfr-40-132, range of hardness from memory"}},
+			{Name: "copper", Label: "Copper reading", Kind: quantity.Concentration, Optional: true, Help: "A laboratory's, dissolved; most kits start at 50 µg/L or more.",
+				Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}},
+			{Name: "zinc", Label: "Zinc reading", Kind: quantity.Concentration, Optional: true, Help: "A laboratory's, dissolved.",
+				Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}},
+		},
+		Outputs: []calculators.Output{
+			{Name: "copper-chronic", Label: "Copper, United States, four days", Unit: "ug/L", Digits: 2},
+			{Name: "copper-acute", Label: "Copper, United States, one hour", Unit: "ug/L", Digits: 2},
+			{Name: "zinc-chronic", Label: "Zinc, United States, four days", Unit: "ug/L", Digits: 2},
+			{Name: "zinc-acute", Label: "Zinc, United States, one hour", Unit: "ug/L", Digits: 2},
+			{Name: "copper-columbia", Label: "Copper, British Columbia, long term", Unit: "ug/L", Digits: 2},
+			{Name: "zinc-columbia", Label: "Zinc, British Columbia, long term", Unit: "ug/L", Digits: 2},
+			{Name: "copper-columbia-short", Label: "Copper, British Columbia, short term", Unit: "ug/L", Digits: 2, Fine: true},
+			{Name: "zinc-columbia-short", Label: "Zinc, British Columbia, short term", Unit: "ug/L", Digits: 2, Fine: true},
+			{Name: "copper-europe", Label: "Copper, European guide", Unit: "ug/L", Digits: 2, Fine: true, Help: "Of the listed hardness at or below yours; directive of 2006, ended in 2013, quoted from memory."},
+			{Name: "zinc-europe", Label: "Zinc, European value for carp waters", Unit: "ug/L", Digits: 2, Fine: true, Help: "As for copper; total zinc."},
+		},
+		Compute: computeMetals,
+	}
+	if calculators.Documented {
+		c.Title = "Copper and zinc limits by hardness"
+		c.Question = "How much copper or zinc is too much in water of my hardness?"
+		c.Part = "water"
+		c.Cautions = []string{
+			"The limits are for wild waters and many animals. They are no doses: never dose copper from this page.",
+			"Copper treatments are for a vet and the label. None in water below 50 mg/L alkalinity: there it kills fish.",
+			"Keep copper pipe, brass, galvanised steel and zinc-plated wire out of pond water, most of all where it is soft or acid.",
+			"Copper kills snails, mussels and the bacteria of a filter at less than it takes to harm koi.",
+		}
+		c.Formulas = metalFormulas()
+		c.Example = calculators.Example{
+			Story: "Ines's tap comes through new copper pipe: 30 µg/L copper in the pond, hardness 150 mg/L.",
+			Given: []calculators.Arg{{Name: "hardness", Value: "150 mg/L"}, {Name: "copper", Value: "0.03 mg/L"}},
+		}
+		c.Lookup = calculators.Lookup{
+			Caption: "Limits of copper and zinc by hardness",
+			Rows:    calculators.Axis{Input: "hardness", Values: []string{"25 mg/L", "50 mg/L", "100 mg/L", "150 mg/L", "200 mg/L", "300 mg/L", "400 mg/L"}},
+			Show:    []string{"copper-chronic", "copper-acute", "copper-columbia", "zinc-chronic", "zinc-columbia"},
+		}
+		c.Chart = calculators.Chart{Caption: "The harder the water, the more copper the criterion allows", X: "hardness", From: "25 mg/L", To: "400 mg/L", Show: "copper-chronic"}
+	}
+	return c
+}
+
+func metalFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{Name: "United States, copper", Says: "Dissolved, µg/L; m, b and CF are 0.9422, −1.700 and 0.960 for one hour, 0.8545, −1.702 and 0.960 for four days. In 2007 a model of what binds copper took its place.",
+			TeX: `CF\,e^{\,m\ln H + b}`, Source: "cfr-40-132", Locator: "Tables 1(b) and 2(b)", Basis: "published", Function: "water.CopperCriterion"},
+		{Name: "United States, zinc", Says: "Dissolved, µg/L; m and b are 0.8473 and 0.884, CF 0.978 for one hour, 0.986 for four days.",
+			TeX: `CF\,e^{\,m\ln H + b}`, Source: "cfr-40-132", Locator: "Tables 1(b) and 2(b)", Basis: "published", Function: "water.ZincCriterion"},
+		{Name: "British Columbia, copper", Says: "µg/L; long term 2 up to a hardness of 50, then 0.04 H; short term as printed here.",
+			TeX: `0.094\,H + 2`, Source: "bc-wqg-2006", Locator: "Table 9", Basis: "published", Function: "water.CopperColumbia"},
+		{Name: "British Columbia, zinc", Says: "µg/L; long term 7.5 up to a hardness of 90, then as printed here; short term 33 in place of 7.5.",
+			TeX: `7.5 + 0.75\,(H - 90)`, Source: "bc-wqg-2006", Locator: "Table 33", Basis: "published", Function: "water.ZincColumbia"},
+		{Name: "European Union, copper", Says: "Steps at hardness 10, 50, 100 and 300; between them the lower one is taken.", TeX: `5,\ 22,\ 40,\ 112\ \mathrm{\mu g/L}`,
+			Source: "eu-2006-44", Locator: "Annex II", Basis: "memory", Function: "water.EuropeanCopper"},
+		{Name: "European Union, zinc", Says: "Carp waters, steps at hardness 10, 50, 100 and 500; between them the lower one is taken.", TeX: `300,\ 700,\ 1000,\ 2000\ \mathrm{\mu g/L}`,
+			Source: "eu-2006-44", Locator: "Annex II", Basis: "memory", Function: "water.EuropeanZinc"},
+	}
+}
+
+func computeMetals(in calculators.Inputs) (calculators.Result, error) {
+	h := in.In("hardness", "mg/L")
+	var r calculators.Result
+	r.Exactly("copper-chronic", CopperCriterion(h, false))
+	r.Exactly("copper-acute", CopperCriterion(h, true))
+	r.Exactly("zinc-chronic", ZincCriterion(h, false))
+	r.Exactly("zinc-acute", ZincCriterion(h, true))
+	r.Exactly("copper-columbia", CopperColumbia(h, false))
+	r.Exactly("zinc-columbia", ZincColumbia(h, false))
+	r.Exactly("copper-columbia-short", CopperColumbia(h, true))
+	r.Exactly("zinc-columbia-short", ZincColumbia(h, true))
+	if europe := EuropeanCopper(h); europe == europe { // a number: there is a step for this hardness
+		r.Exactly("copper-europe", europe)
+		r.Exactly("zinc-europe", EuropeanZinc(h, false))
+	}
+	r.Step("Copper, four days", "0.960 × exp(0.8545 × ln {3} − 1.702) = {3 ug/L}", h, CopperCriterion(h, false))
+	r.Step("Zinc, four days", "0.986 × exp(0.8473 × ln {3} + 0.884) = {3 ug/L}", h, ZincCriterion(h, false))
+	read := false
+	if in.Has("copper") {
+		judgeMetal(&r, "Copper", in.In("copper", "ug/L"), CopperCriterion(h, false), CopperCriterion(h, true))
+		read = true
+	}
+	if in.Has("zinc") {
+		judgeMetal(&r, "Zinc", in.In("zinc", "ug/L"), ZincCriterion(h, false), ZincCriterion(h, true))
+		read = true
+	}
+	if !read {
+		r.Advise("Send a water sample to a laboratory if pipe, fittings or a treatment may bring in copper or zinc; a kit seldom reads so low.")
+	}
+	r.Advise("Carbon, alkalinity and dirt bind metals: soft, clean, acid water is the dangerous one.")
+	return r, nil
+}
+
+// judgeMetal says how a reading stands to the criteria, all in ug/L.
+func judgeMetal(r *calculators.Result, metal string, reading, chronic, acute float64) {
+	switch {
+	case reading > acute:
+		r.Advise(
+			calculators.Text(metal+" is above the one-hour criterion, {2 ug/L}: change water now, part by part, with water free of it.", acute),
+			"Take out what it comes from, put in fresh carbon by its label, and call a fish vet.",
+		)
+	case reading > chronic:
+		r.Advise(calculators.Text(metal+" is above the four-day criterion, {2 ug/L}: find where it comes from, and change water over the next days.", chronic))
+	default:
+		r.Advise(metal + " is below both United States criteria.")
+	}
+}

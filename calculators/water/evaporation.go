@@ -1,0 +1,157 @@
+package water
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// EvaporationOrLeak declares the calculator that tells evaporation from a leak.
+func EvaporationOrLeak() calculators.Calculator {
+	c := calculators.Calculator{
+		ID:      "evaporation",
+		Inputs:  evaporationInputs(),
+		Outputs: evaporationOutputs(),
+		Compute: computeEvaporation,
+	}
+	if calculators.Documented {
+		c.Title = "Evaporation or a leak"
+		c.Question = "The pond loses water: is that more than the air can take?"
+		c.Part = "water"
+		c.Formulas = evaporationFormulas()
+		c.Cautions = []string{
+			"The formulas differ twofold, and a tower, fountain or waterfall blows away more than all of them: only the bucket test decides.",
+			"Top up with dechlorinated water. Salt and minerals stay when water evaporates, and leave with a leak.",
+			"Before you search a leak near cables, lights or pumps, switch off and unplug them.",
+			"Never let the level fall below the pump's intake or the skimmer while you test.",
+		}
+		c.Example = calculators.Example{
+			Story: "Lower Reach, 7.9 m², fell 21 mm in two dry July days; a bucket of pond water on its shelf fell 9 mm. Water 21 °C, air 22 °C at 60 %, light wind.",
+			Given: []calculators.Arg{
+				{Name: "surface", Value: "7.92 m2"}, {Name: "temperature", Value: "21 Cel"}, {Name: "air", Value: "22 Cel"}, {Name: "humidity", Value: "60 %"},
+				{Name: "wind", Value: "1 m/s"}, {Name: "drop", Value: "21 mm"}, {Name: "time", Value: "2 d"}, {Name: "bucket", Value: "9 mm"},
+			},
+		}
+		c.Lookup = calculators.Lookup{
+			Caption: "Evaporation, air of 18 °C at 60 %",
+			Rows:    calculators.Axis{Input: "temperature", Values: []string{"10 Cel", "15 Cel", "20 Cel", "25 Cel", "30 Cel"}},
+			Columns: calculators.Axis{Input: "wind", Values: []string{"0 m/s", "1 m/s", "2 m/s", "4 m/s"}},
+			Show:    []string{"evaporation"},
+			Given:   []calculators.Arg{{Name: "surface", Value: "10 m2"}, {Name: "air", Value: "18 Cel"}},
+		}
+		c.Chart = calculators.Chart{
+			Caption: "Evaporation against wind over the water, air of 20 °C at 60 %",
+			X:       "wind", From: "0 m/s", To: "5 m/s",
+			Series: calculators.Axis{Input: "temperature", Values: []string{"15 Cel", "20 Cel", "25 Cel"}},
+			Show:   "evaporation",
+			Given:  []calculators.Arg{{Name: "surface", Value: "10 m2"}, {Name: "air", Value: "20 Cel"}},
+		}
+	}
+	return c
+}
+
+func evaporationInputs() []calculators.Input {
+	return []calculators.Input{
+		{Name: "surface", Label: "Surface of the pond", Kind: quantity.Area, Help: "From the pond-volume calculator.",
+			Accept: calculators.Range{Low: 0.1, High: 10000, Origin: "sanity limit"}},
+		{Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Help: "Mean over the days of the test.",
+			Accept: calculators.Range{Low: 0, High: 40, Origin: "benson-krause-1984, range of the vapour pressure"}},
+		{Name: "air", Label: "Air temperature", Kind: quantity.Temperature, Help: "Mean over day and night, in the shade.",
+			Accept: calculators.Range{Low: 0, High: 40, Origin: "benson-krause-1984, range of the vapour pressure"}},
+		{Name: "humidity", Label: "Humidity of the air", Kind: quantity.Share, Default: "60 %", Help: "Mean over day and night, from a weather report.",
+			Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}},
+		{Name: "wind", Label: "Wind over the water", Kind: quantity.Velocity, Default: "1 m/s", Help: "In a garden about a third of the weather report's (common practice).",
+			Accept: calculators.Range{Low: 0, High: 15, Origin: "sanity limit"}},
+		{Name: "drop", Label: "Fall of the level", Kind: quantity.Size, Optional: true, Help: "On a ruler fixed in the pond, no rain, no topping up.",
+			Accept: calculators.Range{Low: 0, High: 2000, Origin: "sanity limit"}},
+		{Name: "time", Label: "Time between both readings", Kind: quantity.Duration, Default: "1 d", Help: "At least a day, better two, at the same hour.",
+			Accept: calculators.Range{Low: 0.1, High: 60, Origin: "sanity limit"}},
+		{Name: "bucket", Label: "Fall in the bucket", Kind: quantity.Size, Optional: true, Help: "A bucket of pond water standing on a shelf in the pond, same time.",
+			Accept: calculators.Range{Low: 0, High: 2000, Origin: "sanity limit"}},
+		{Name: "read-error", Label: "Error of one ruler reading", Kind: quantity.Size, Fine: true, Default: "1 mm", Help: "Half of what you can tell apart.",
+			Accept: calculators.Range{Low: 0, High: 20, Origin: "sanity limit"}},
+	}
+}
+
+func evaporationOutputs() []calculators.Output {
+	return []calculators.Output{
+		{Name: "evaporation", Label: "Evaporation to expect", Unit: "mm/d", Digits: 2, Help: "Still water without tower, fountain or waterfall."},
+		{Name: "evaporation-water", Label: "That is", Unit: "L/d", Digits: 2, Also: []string{"[gal_br]/d", "[gal_us]/d"}},
+		{Name: "fall", Label: "Fall you measured", Unit: "mm/d", Digits: 2},
+		{Name: "loss", Label: "Water lost", Unit: "L/d", Digits: 2, Also: []string{"[gal_br]/d", "[gal_us]/d"}},
+		{Name: "leak", Label: "Not explained by evaporation", Unit: "L/d", Digits: 2, Also: []string{"[gal_br]/d", "[gal_us]/d"}, Help: "Against the bucket if there is one, else against the formulas."},
+	}
+}
+
+func evaporationFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{Name: "Heating trade, pools", Says: "kg/(s m²), with p in kPa, v in m/s and Y in kJ/kg.", TeX: `w = \frac{(0.089 + 0.0782\,v)(p_w - p_a)}{Y}`,
+			Source: "ashrae-evaporation", Locator: "SI form", Basis: "memory", Function: "water.EvaporationPool"},
+		{Name: "Quiet water", Says: "As printed: lb/(h ft²), mph, inHg, Btu/lb.", TeX: `w = \frac{(69.4 + 30.8\,v)(p_w - p_a)}{Y}`,
+			Source: "forum-pond-evaporation", Locator: "formula", Basis: "published", Function: "water.EvaporationQuiet"},
+		{Name: "Warm fish ponds", Says: "lb/(h ft²), mph, psi. As quoted the wind term is 0.38, ten times all others; 0.038 is taken, from memory.", TeX: `W = (0.097 + 0.038\,v)(p_w - p_a)`,
+			Source: "rafferty-boyd-1998", Locator: "formula", Basis: "memory", Function: "water.EvaporationFishPond"},
+		{Name: "By humidity ratio", Says: "kg/(h m²), x the kg of vapour in 1 kg of dry air.", TeX: `g = (25 + 19\,v)(x_s - x)`,
+			Source: "engineering-evaporation", Locator: "formula", Basis: "published", Function: "water.EvaporationHumidity"},
+		{Name: "Water vapour", Says: "Saturation pressure, in atmospheres, 0 to 40 °C.",
+			TeX:    `\ln P_w = 11.8571 - \frac{3840.70}{T} - \frac{216961}{T^2}`,
+			Source: "benson-krause-1984", Locator: "vapour pressure term", Basis: "published", Function: "water.VapourPressure"},
+	}
+}
+
+func computeEvaporation(in calculators.Inputs) (calculators.Result, error) {
+	surface, days := in.In("surface", "m2"), in.In("time", "d")
+	low, middle, high := Evaporation(in.In("temperature", "Cel"), in.In("air", "Cel"), in.In("humidity", "%")/100, in.In("wind", "m/s"))
+	var r calculators.Result
+	r.Between("evaporation", low, middle, high)
+	r.Between("evaporation-water", low*surface, middle*surface, high*surface)
+	r.Step("Vapour pressure at the water and in the air", "{3 kPa} and {3 kPa}",
+		VapourPressure(in.In("temperature", "Cel")), in.In("humidity", "%")/100*VapourPressure(in.In("air", "Cel")))
+	r.Step("Four formulas", "{2} to {2} mm/d, mean {2} mm/d", low, high, middle)
+	if high == 0 {
+		r.Flag("The air is so damp that none evaporates, or dew falls into the pond.")
+	}
+	r.Flag("A tower, fountain or waterfall evaporates and splashes more: test once with it running and once with it off.")
+	if !in.Has("drop") {
+		r.Advise("Fix a ruler in the pond and stand a bucket of pond water on a shelf in it. Read both after a day or two without rain or topping up.")
+		return r, nil
+	}
+	fall := in.In("drop", "mm") / days
+	off := math.Sqrt2 * in.In("read-error", "mm") / days
+	r.Exactly("fall", fall)
+	r.Exactly("loss", fall*surface)
+	if in.Has("bucket") {
+		middle = in.In("bucket", "mm") / days
+		low, high = middle-off, middle+off
+		r.Step("Bucket", "{2 mm} in {3 d} = {2} mm/d", in.In("bucket", "mm"), days, middle)
+	}
+	least, most := fall-off-high, fall+off-low
+	bottom, top := math.Max(0, least), math.Max(0, most)
+	r.Between("leak", bottom*surface, math.Min(math.Max(fall-middle, bottom), top)*surface, top*surface)
+	r.Step("Not explained", "{2} − {2} = {2} mm/d on {3 m2} = {2 L/d}", fall, middle, fall-middle, surface, (fall-middle)*surface)
+	judgeLeak(&r, in.Has("bucket"), least, most)
+	return r, nil
+}
+
+// judgeLeak says whether what evaporation leaves unexplained, least to most in
+// mm/d, is a leak.
+func judgeLeak(r *calculators.Result, bucket bool, least, most float64) {
+	switch {
+	case least > 0 && bucket:
+		r.Advise(
+			"The pond loses more than the bucket: it leaks, or splashes over.",
+			"Pump off for a night: if the fall stops, look at tower, pipes, hose tails and waterfall edges; if not, at the liner.",
+			"Let the level fall to where it stops, fish in mind: the hole is at that line.",
+		)
+	case least > 0:
+		r.Advise("More than the formulas explain: a leak or splash is likely. Do the bucket test before you empty anything.")
+	case most < 0:
+		r.Advise("The level fell less than evaporation explains: rain or a hose came in, or it is calmer and damper than stated. No leak shows.")
+	case bucket:
+		r.Advise("The pond loses no more than the bucket, within the error of the ruler: no leak shows.")
+	default:
+		r.Advise("Evaporation may explain all of it, or may not: do the bucket test.")
+	}
+	r.Advise("Top up with dechlorinated water, and count it as new water when you dose salt or a treatment.")
+}

@@ -1,0 +1,176 @@
+package water
+
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// Salt declares the calculator of a salt dose and of how to undo it.
+func Salt() calculators.Calculator {
+	c := calculators.Calculator{
+		ID:      "salt",
+		Inputs:  saltInputs(),
+		Outputs: saltOutputs(),
+		Compute: computeSalt,
+	}
+	if calculators.Documented {
+		c.Title = "Salt dose"
+		c.Question = "How much salt do I weigh out for the content I want, and how do I get it out again?"
+		c.Part = "water"
+		c.Formulas = saltFormulas()
+		c.Cautions = []string{
+			"Ask a fish vet first: salt does not cure most of what looks like a parasite, and some medicines may not go with it.",
+			"Take zeolite out of the filter before any salt: salt drives the ammonia out of it into the water.",
+			"Salt harms pond plants, snails and mussels, and does not evaporate: only water changes take it out.",
+			"Salted water may not go to a drain, ditch, soakaway or garden unasked. Local law and the sewer company decide.",
+			"Plain salt only, without iodide, anti-caking agent or flavour. Dissolve it first; never pour it on fish.",
+			"Strengths above 3 g/L are for a separate tub, minutes or hours, with you beside it: fish that roll over go back to fresh water at once.",
+		}
+		c.Example = calculators.Example{
+			Story: "Ines has nitrite in Lower Reach. Her vet agrees to 1 g/L of salt in the 9,100 L; she takes out zeolite and plants first.",
+			Given: []calculators.Arg{{Name: "volume", Value: "9100 L"}, {Name: "target", Value: "1 g/L"}},
+		}
+		c.Lookup = calculators.Lookup{
+			Caption: "Salt to weigh out, from fresh water",
+			Rows:    calculators.Axis{Input: "volume", Values: []string{"100 L", "500 L", "1000 L", "5000 L", "10000 L"}},
+			Columns: calculators.Axis{Input: "target", Values: []string{"0.2 g/L", "0.5 g/L", "1 g/L", "2 g/L", "3 g/L"}},
+			Show:    []string{"dose"},
+		}
+		c.Chart = calculators.Chart{
+			Caption: "Salt for a pond of 1,000, 5,000 or 10,000 L",
+			X:       "target", From: "0 g/L", To: "3 g/L",
+			Series: calculators.Axis{Input: "volume", Values: []string{"1000 L", "5000 L", "10000 L"}},
+			Show:   "dose",
+		}
+	}
+	return c
+}
+
+func saltInputs() []calculators.Input {
+	return []calculators.Input{
+		{Name: "volume", Label: "Water to salt", Kind: quantity.Volume, Help: "Of the pond with its filter, or of the tub.",
+			Accept: calculators.Range{Low: 1, High: 1e7, Origin: "sanity limit"}},
+		{Name: "use", Label: "Salt content", Type: calculators.Choice, Default: "own", Help: "Your own figure, or what a source states for a use.",
+			Options: []calculators.Option{
+				{Name: "own", Label: "my own, in g/L"},
+				{Name: "percent", Label: "my own, in per cent"},
+				{Name: "nitrite", Label: "against nitrite: 100 mg/L chloride, standing"},
+				{Name: "relief", Label: "to ease stress, for weeks"},
+				{Name: "pond", Label: "the hobby's pond level, for weeks"},
+				{Name: "recovery", Label: "tub: after handling, a day or more"},
+				{Name: "bath", Label: "tub: bath of several hours"},
+				{Name: "mucus-bath", Label: "tub: bath of 30 to 60 minutes"},
+				{Name: "parasite-dip", Label: "tub: parasite dip, 3 minutes to 1 hour"},
+				{Name: "egg-bath", Label: "tub: bath of eggs, 10 to 15 minutes a day"},
+				{Name: "sea-dip", Label: "tub: dip as strong as the sea, 30 s to 10 minutes"},
+			}},
+		{Name: "target", Label: "Wanted", Kind: quantity.Concentration, Unit: "g/L", Help: "1 g/L is 1 ppt, 0.1 % and 1 kg in 1,000 L.",
+			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}, When: calculators.When{Input: "use", Is: []string{"own"}}},
+		{Name: "target-percent", Label: "Wanted, in per cent", Kind: quantity.Share, Help: "0.1 % is 1 g/L.",
+			Accept: calculators.Range{Low: 0, High: 4, Origin: "sanity limit"}, When: calculators.When{Input: "use", Is: []string{"percent"}}},
+		{Name: "present", Label: "Salt in the water already", Kind: quantity.Concentration, Unit: "g/L", Default: "0 g/L", Help: "From a salt meter, less what it shows in your tap water.",
+			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}},
+		{Name: "each", Label: "Size of each change to undo it", Kind: quantity.Share, Fine: true, Default: "20 %", Help: "A tenth to a quarter is usual (common practice).",
+			Accept: calculators.Range{Low: 1, High: 90, Origin: "sanity limit"}},
+		{Name: "may-stay", Label: "Salt that may stay, of the whole", Kind: quantity.Share, Fine: true, Default: "20 %", Help: "How far down the changes are to bring it.",
+			Accept: calculators.Range{Low: 1, High: 99, Origin: "sanity limit"}},
+	}
+}
+
+func saltOutputs() []calculators.Output {
+	return []calculators.Output{
+		{Name: "dose", Label: "Salt to weigh out", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}, Help: "In three parts over a day or more in a pond."},
+		{Name: "target", Label: "Salt content aimed at", Unit: "g/L", Digits: 2},
+		{Name: "percent", Label: "The same in per cent", Unit: "%", Digits: 2},
+		{Name: "per-imperial", Label: "For every 100 imperial gallons", Unit: "[lb_av]", Digits: 2, Also: []string{"kg"}},
+		{Name: "per-us", Label: "For every 100 US gallons", Unit: "[lb_av]", Digits: 2, Also: []string{"kg"}},
+		{Name: "undo", Label: "Water changes to undo it", Unit: "1", Digits: 3, Whole: true, Help: "Of the size and down to the share under the fine points."},
+		{Name: "undo-water", Label: "Fresh water for that", Unit: "L", Digits: 2, Also: []string{"[gal_br]", "[gal_us]"}},
+	}
+}
+
+func saltFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{Name: "Salt balance", Says: "Volume times the rise: 1 kg in 1,000 L is 1 g/L, or 0.1 %.", TeX: `m = V\,(S_2 - S_1)`,
+			Source: "kangei-club-2012", Locator: "1 kg in 1,000 L is a rise of 0.1 %", Basis: "published", Function: "water.SaltMass"},
+		{Name: "Contents by use", Says: "As the sources state them; the pond level of 3 g/L is common practice only.", TeX: `S = S_\mathrm{use}`,
+			Source: "francis-floyd-vm86", Locator: "text", Basis: "published", Function: "water.SaltBath"},
+		{Name: "Salt for chloride", Says: "Salt is 61 % chloride; 100 mg/L chloride as a standing shield.", TeX: `S = 1.6485\,c_\mathrm{Cl}`,
+			Source: "iupac-atomic-weights", Locator: "mass ratio", Basis: "published", Function: "water.SaltForChloride"},
+		{Name: "Undoing it", Says: "Changes of the share f until only the share p is left.", TeX: `n = \left\lceil \frac{\ln p}{\ln(1 - f)} \right\rceil`,
+			Basis: "practice", Function: "water.ChangesToReplace"},
+	}
+}
+
+// mostInPond is the salt content in g/L beyond which a pond is not salted:
+// common practice.
+const mostInPond = 3
+
+func computeSalt(in calculators.Inputs) (calculators.Result, error) {
+	volume, present := in.In("volume", "L"), in.In("present", "g/L")
+	low, high := SaltBath(in.Choice("use"))
+	switch in.Choice("use") {
+	case "own":
+		low = in.In("target", "g/L")
+		high = low
+	case "percent":
+		low = 10 * in.In("target-percent", "%")
+		high = low
+	}
+	middle := (low + high) / 2
+	dose := SaltMass(volume, present, middle)
+	const imperial, us = 454.609, 378.5411784 // L in 100 gallons
+	const pound = 453.59237                   // g
+	each, stay := in.In("each", "%")/100, in.In("may-stay", "%")/100
+	undo := ChangesToReplace(1-stay, each)
+	var r calculators.Result
+	r.Between("dose", SaltMass(volume, present, low)/1000, dose/1000, SaltMass(volume, present, high)/1000)
+	r.Between("target", low, middle, high)
+	r.Between("percent", low/10, middle/10, high/10)
+	r.Between("per-imperial", SaltMass(imperial, present, low)/pound, SaltMass(imperial, present, middle)/pound, SaltMass(imperial, present, high)/pound)
+	r.Between("per-us", SaltMass(us, present, low)/pound, SaltMass(us, present, middle)/pound, SaltMass(us, present, high)/pound)
+	r.Exactly("undo", undo)
+	r.Exactly("undo-water", undo*each*volume)
+	r.Step("Salt", "{3 L} × ({~3} − {~3}) g/L = {3 kg}", volume, middle, present, dose/1000)
+	r.Step("The rule “1 lb in 100 gallons makes 0.1 %”", "{2 %} in 100 imperial gallons: right; {2 %} in 100 US gallons: a fifth too much", pound/imperial/10, pound/us/10)
+	r.Step("To undo it", "(1 − {2})^{0} = {2 %} left", each, undo, 100*LeftAfterChanges(each, undo))
+	r.Scale = calculators.Scale{Output: "target", Marks: saltMarks(), Log: true}
+	adviseSalt(&r, middle, present, dose/volume)
+	return r, nil
+}
+
+func adviseSalt(r *calculators.Result, target, present, rise float64) {
+	if rise == 0 {
+		r.Advise("The water holds that much already: add none.")
+		return
+	}
+	if target > mostInPond {
+		r.Advise(
+			"Not in the pond: in a separate tub, with air, at the pond's temperature, and a fish vet's word on content and time.",
+			"Stay beside it. A fish that rolls over or gasps goes back to fresh pond water at once.",
+		)
+		r.Flag("A bath stronger than 3 g/L is a treatment, and kills if it lasts too long.")
+	} else {
+		r.Advise(
+			"Take out zeolite and move plants you want to keep.",
+			"Dissolve a third in a bucket of pond water and pour it where the return stirs; the next third after half a day, the last after a day.",
+		)
+		if target == mostInPond {
+			r.Flag("3 g/L in a pond is common practice; no published basis was found, and it kills some plants.")
+		}
+	}
+	r.Advise(
+		calculators.Text("If there is 20 % less water than you think, this makes {2 g/L}; with 20 % more, {2 g/L}.", present+rise/0.8, present+rise/1.2),
+		"To undo it, change water with salt-free water: fresh water that only replaces what evaporated takes nothing out.",
+		"Against nitrite, work out the chloride the reading needs: trade doses are 15 to 90 times that.",
+	)
+}
+
+func saltMarks() []calculators.Mark {
+	return []calculators.Mark{
+		{Value: SaltPerChloride * 0.1, Label: "100 mg/L chloride, against nitrite", Source: "srac-462", Locator: "100 mg/L chloride", Basis: "published"},
+		{Value: 1, Label: "eases stress, from", Source: "salt-reference-page", Locator: "text", Basis: "published"},
+		{Value: 3, Label: "hobby's pond level", Basis: "practice"},
+		{Value: 30, Label: "like the sea: minutes only", Source: "francis-floyd-vm86", Locator: "text", Basis: "published"},
+	}
+}

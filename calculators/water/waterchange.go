@@ -1,0 +1,272 @@
+package water
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// WaterChange declares the calculator of the water change that brings a reading
+// to a target, or of what a number of changes leaves.
+func WaterChange() calculators.Calculator {
+	c := calculators.Calculator{
+		ID:      "water-change",
+		Inputs:  changeInputs(),
+		Outputs: changeOutputs(),
+		Compute: computeChange,
+	}
+	if calculators.Documented {
+		c.Title = "Water change"
+		c.Question = "How much water do I change to bring a reading down, and what else does the new water change?"
+		c.Part = "water"
+		c.Formulas = changeFormulas()
+		c.Cautions = []string{
+			"Take the chlorine or chloramine out of new water before fish meet it, and follow the product's label.",
+			"Where ammonia shows, new water of higher pH makes it more toxic: compare pH first.",
+			"A change does not cure what makes the substance: find the cause, or it is back in days.",
+			"Old water with salt, medicine or chlorine in it may not go to a drain, ditch or garden unasked: local rules differ.",
+			"Never leave the hose alone. A pump or siphon that is forgotten empties the pond.",
+		}
+		c.Example = calculators.Example{
+			Story: "Ines reads 60 mg/L nitrate in Lower Reach; her tap has 10 mg/L. She wants 40 mg/L. Pond 21 °C, tap 14 °C, alkalinity 60 against 90 mg/L.",
+			Given: []calculators.Arg{
+				{Name: "volume", Value: "9100 L"}, {Name: "reading", Value: "60 mg/L"}, {Name: "tap", Value: "10 mg/L"}, {Name: "target", Value: "40 mg/L"},
+				{Name: "each", Value: "20 %"}, {Name: "temperature", Value: "21 Cel"}, {Name: "tap-temperature", Value: "14 Cel"},
+				{Name: "alkalinity", Value: "60 mg/L"}, {Name: "tap-alkalinity", Value: "90 mg/L"},
+			},
+		}
+		c.Lookup = calculators.Lookup{
+			Caption: "Old water that is left after equal changes",
+			Rows:    calculators.Axis{Input: "count", Values: []string{"1", "2", "3", "4", "5", "8"}},
+			Columns: calculators.Axis{Input: "each", Values: []string{"10 %", "20 %", "25 %", "30 %", "40 %", "50 %"}},
+			Show:    []string{"left"},
+			Given:   []calculators.Arg{{Name: "find", Value: "left"}, {Name: "volume", Value: "1000 L"}, {Name: "reading", Value: "100 mg/L"}},
+		}
+		c.Chart = calculators.Chart{
+			Caption: "Share to replace with clean water, by the reading: the first halving is the cheapest",
+			X:       "target", From: "0.1 mg/L", To: "2 mg/L",
+			Series: calculators.Axis{Input: "reading", Values: []string{"1 mg/L", "2 mg/L", "4 mg/L"}},
+			Show:   "share",
+			Given:  []calculators.Arg{{Name: "volume", Value: "1000 L"}},
+		}
+	}
+	return c
+}
+
+func changeInputs() []calculators.Input {
+	return []calculators.Input{
+		{Name: "volume", Label: "Water in the pond", Kind: quantity.Volume, Help: "From the pond-volume calculator; filters count too.",
+			Accept: calculators.Range{Low: 10, High: 1e7, Origin: "sanity limit"}},
+		{Name: "find", Label: "Find", Type: calculators.Choice, Default: "target", Help: "How much to change, or what a plan leaves over.",
+			Options: []calculators.Option{{Name: "target", Label: "how much to change to reach a target"}, {Name: "left", Label: "what a number of changes leaves"}}},
+		{Name: "reading", Label: "Reading in the pond", Kind: quantity.Concentration, Help: "Anything a change dilutes: ammonia, nitrite, nitrate, salt. Not pH.",
+			Accept: calculators.Range{Low: 0, High: 50000, Origin: "sanity limit"}},
+		{Name: "tap", Label: "The same in the new water", Kind: quantity.Concentration, Default: "0 mg/L", Help: "Test the tap with the same kit; nitrate is seldom 0.",
+			Accept: calculators.Range{Low: 0, High: 50000, Origin: "sanity limit"}},
+		{Name: "target", Label: "Wanted in the pond", Kind: quantity.Concentration, Help: "It must lie between the pond's and the new water's value.",
+			Accept: calculators.Range{Low: 0, High: 50000, Origin: "sanity limit"}, When: calculators.When{Input: "find", Is: []string{"target"}}},
+		{Name: "count", Label: "Number of changes", Kind: quantity.Count, Help: "Or pond volumes of water run through.",
+			Accept: calculators.Range{Low: 1, High: 1000, Origin: "sanity limit"}, When: calculators.When{Input: "find", Is: []string{"left"}}},
+		{Name: "each", Label: "Size of each change", Kind: quantity.Share, Default: "25 %", Help: "A tenth to a quarter is usual, half the most (common practice).",
+			Accept: calculators.Range{Low: 1, High: 90, Origin: "sanity limit"}},
+		{Name: "kit-error", Label: "Error of the reading", Kind: quantity.Share, Fine: true, Default: "25 %", Help: "Half a colour step of a drop kit is about a quarter (common practice).",
+			Accept: calculators.Range{Low: 0, High: 90, Origin: "sanity limit"}},
+		{Name: "temperature", Label: "Pond temperature", Kind: quantity.Temperature, Fine: true, Optional: true, Help: "With the tap's, to see the jump.",
+			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}},
+		{Name: "tap-temperature", Label: "Tap temperature", Kind: quantity.Temperature, Fine: true, Optional: true, Help: "Let it run a minute, then measure.",
+			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}},
+		{Name: "alkalinity", Label: "Pond alkalinity, as CaCO3", Kind: quantity.Concentration, Fine: true, Optional: true, Help: "Carbonate hardness; 1 °dKH is 17.8 mg/L.",
+			Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}},
+		{Name: "tap-alkalinity", Label: "Tap alkalinity, as CaCO3", Kind: quantity.Concentration, Fine: true, Optional: true, Help: "From the water company or the same kit.",
+			Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}},
+		{Name: "ph", Label: "Pond pH", Kind: quantity.PH, Fine: true, Optional: true, Help: "With the tap's, and both alkalinities.",
+			Accept: calculators.Range{Low: 5, High: 10.5, Origin: "sanity limit"}},
+		{Name: "tap-ph", Label: "Tap pH", Kind: quantity.PH, Fine: true, Optional: true, Help: "Of a glass shaken with air for a minute: it is what the pond makes of it.",
+			Accept: calculators.Range{Low: 5, High: 10.5, Origin: "sanity limit"}},
+		{Name: "nitrate", Label: "Pond nitrate", Kind: quantity.Concentration, Fine: true, Optional: true, Help: "As N or as NO3, but both alike.",
+			Accept: calculators.Range{Low: 0, High: 2000, Origin: "sanity limit"}},
+		{Name: "tap-nitrate", Label: "Tap nitrate", Kind: quantity.Concentration, Fine: true, Optional: true, Help: "From the water company or the same kit.",
+			Accept: calculators.Range{Low: 0, High: 2000, Origin: "sanity limit"}},
+		{Name: "salt", Label: "Pond salt", Kind: quantity.Concentration, Unit: "g/L", Fine: true, Optional: true, Help: "1 g/L is 1 ppt, or 0.1 %; the new water is taken to have none.",
+			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}},
+	}
+}
+
+func changeOutputs() []calculators.Output {
+	return []calculators.Output{
+		{Name: "share", Label: "Old water to replace in all", Unit: "%", Digits: 2, Help: "In one go if it is small; never more than half at once."},
+		{Name: "water", Label: "That is in one change", Unit: "L", Digits: 2, Also: []string{"[gal_br]", "[gal_us]"}},
+		{Name: "changes", Label: "Changes of the chosen size", Unit: "1", Digits: 3, Whole: true, Help: "Each mixed before the next; they take more water than one change, and spare the fish."},
+		{Name: "changes-water", Label: "New water for these changes", Unit: "L", Digits: 2, Also: []string{"[gal_br]", "[gal_us]"}},
+		{Name: "left", Label: "Old water left after these changes", Unit: "%", Digits: 2},
+		{Name: "after", Label: "Reading after these changes", Unit: "mg/L", Digits: 2},
+		{Name: "volumes", Label: "Or run through, in pond volumes", Unit: "1", Digits: 2, Help: "New water in and old water out at the same time, mixed."},
+		{Name: "run-water", Label: "New water run through", Unit: "L", Digits: 2, Also: []string{"[gal_br]", "[gal_us]"}},
+		{Name: "run-left", Label: "Old water left if as much ran through", Unit: "%", Digits: 2, Fine: true},
+		{Name: "temperature", Label: "Temperature after the first change", Unit: "Cel", Digits: 3, Also: []string{"[degF]"}},
+		{Name: "alkalinity", Label: "Alkalinity after all changes", Unit: "mg/L", Digits: 2},
+		{Name: "ph", Label: "pH after all changes, about", Unit: "[pH]", Digits: 2, Help: "Before the air evens it out; where all alkalinity is carbonate."},
+		{Name: "nitrate", Label: "Nitrate after all changes", Unit: "mg/L", Digits: 2},
+		{Name: "salt", Label: "Salt after all changes", Unit: "g/L", Digits: 2},
+	}
+}
+
+func changeFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{Name: "One change", Says: "Share to replace with water of the value c_new: the mass balance of one mixed change.",
+			TeX: `x = \frac{c_\mathrm{now} - c_\mathrm{wanted}}{c_\mathrm{now} - c_\mathrm{new}}`, Basis: "practice", Function: "water.ShareToReplace"},
+		{Name: "Several changes", Says: "Old water left after n changes of the share f, each mixed before the next.",
+			TeX: `(1 - f)^n`, Basis: "practice", Function: "water.LeftAfterChanges"},
+		{Name: "Run-through", Says: "Old water left after v pond volumes ran through an overflowing, mixed pond.",
+			TeX: `e^{-v}`, Basis: "practice", Function: "water.LeftAfterRunThrough"},
+		{Name: "Mixing", Says: "What else the new water brings: in proportion, except pH.",
+			TeX: `c = c_\mathrm{old} + x\,(c_\mathrm{new} - c_\mathrm{old})`, Basis: "practice", Function: "water.Mixed"},
+		{Name: "Mixed pH", Says: "Alkalinity and dissolved carbonate mix in proportion; pH follows from them, before the air evens it out.",
+			TeX:    `A = C_T\,\frac{h K_1 + 2 K_1 K_2}{h^2 + h K_1 + K_1 K_2} + \frac{K_w}{h} - h`,
+			Source: "usgs-phreeqc", Locator: "phreeqc.dat SOLUTION_SPECIES", Basis: "published", Function: "water.MixedPH"},
+	}
+}
+
+// mostAtOnce is the share of the pond beyond which one change is refused as
+// advice: common practice.
+const mostAtOnce = 50
+
+func computeChange(in calculators.Inputs) (calculators.Result, error) {
+	volume, each := in.In("volume", "L"), in.In("each", "%")/100
+	reading, tap := in.In("reading", "mg/L"), in.In("tap", "mg/L")
+	var r calculators.Result
+	changes := in.In("count", "1")
+	part := 1 - LeftAfterChanges(each, changes)
+	if in.Choice("find") == "target" {
+		var err error
+		if part, err = partToReplace(in, &r); err != nil {
+			return calculators.Result{}, err
+		}
+		changes = ChangesToReplace(part, each)
+	} else {
+		r.Exactly("share", 100*part)
+		r.Step("Old water left", "(1 − {2})^{0} = {3 %}", each, changes, 100-100*part)
+	}
+	left := LeftAfterChanges(each, changes)
+	first := math.Min(part, each)
+	r.Exactly("water", part*volume)
+	r.Exactly("changes", changes)
+	r.Exactly("changes-water", changes*each*volume)
+	r.Exactly("left", 100*left)
+	r.Exactly("after", Mixed(reading, tap, 1-left))
+	r.Exactly("volumes", RunThroughVolumes(part))
+	r.Exactly("run-water", RunThroughVolumes(part)*volume)
+	r.Exactly("run-left", 100*LeftAfterRunThrough(changes*each))
+	r.Step("Run-through", "−ln(1 − {3}) = {3} pond volumes", part, RunThroughVolumes(part))
+	adviseChange(&r, part, each, changes, first*volume)
+	changeElse(in, &r, first, 1-left)
+	return r, nil
+}
+
+// partToReplace finds the share to replace, 0 to below 1, and its range from
+// the error of the reading.
+func partToReplace(in calculators.Inputs, r *calculators.Result) (float64, error) {
+	reading, tap, target := in.In("reading", "mg/L"), in.In("tap", "mg/L"), in.In("target", "mg/L")
+	part := ShareToReplace(reading, tap, target)
+	if !(part < 1) {
+		return 0, calculators.Refuse("target", "is {~4} mg/L, which water of {~4} mg/L cannot bring about in a pond of {~4} mg/L",
+			"a value between the pond's and the new water's, and not the new water's own", "take another target, or new water that is free of it", target, tap, reading)
+	}
+	e := in.In("kit-error", "%") / 100
+	low, high := part, part
+	for _, factor := range []float64{1 - e, 1 + e} {
+		p := ShareToReplace(reading*factor, tap, target)
+		if p != p { // a reading so wrong that the target is out of reach
+			p = 1
+		}
+		low, high = math.Min(low, p), math.Max(high, p)
+	}
+	r.Between("share", 100*low, 100*part, 100*high)
+	r.Step("Share to replace", "({~4} − {~4}) / ({~4} − {~4}) = {3 %}", reading, target, reading, tap, 100*part)
+	return part, nil
+}
+
+func adviseChange(r *calculators.Result, part, each, changes, first float64) {
+	if part == 0 {
+		r.Advise("The reading is there already: no change is needed for it.")
+		return
+	}
+	r.Advise(
+		calculators.Text("Dechlorinate the new water first, then change {2 L} today.", first),
+		"Test again before the next change. If fish gasp or lie over, more air first, and call a fish vet.",
+	)
+	if changes > 1 && part > each {
+		r.Advise(calculators.Text("Do {0} such changes, a day apart unless the reading is an emergency.", changes))
+	}
+	if 100*part > mostAtOnce && 100*each <= mostAtOnce {
+		r.Flag("More than half of the pond in one go is a shock of its own: take the several changes.")
+	}
+	if 100*each > mostAtOnce {
+		r.Flag("Each change is more than half of the pond: only with water of like temperature and pH, and for an emergency.")
+	}
+	r.Advise("If the pond holds 20 % more or less than you think, change the same share of it, not the same litres.")
+	r.Flag("More of the substance is made while you change; the answer counts only what is there now.")
+}
+
+// changeElse says what the new water does to the rest of the water: at once for
+// the temperature, in the end for what is dissolved.
+func changeElse(in calculators.Inputs, r *calculators.Result, first, whole float64) {
+	if in.Has("temperature") && in.Has("tap-temperature") {
+		old := in.In("temperature", "Cel")
+		mixed := Mixed(old, in.In("tap-temperature", "Cel"), first)
+		r.Exactly("temperature", mixed)
+		if math.Abs(mixed-old) > 1 {
+			r.Flag("The first change moves the temperature by more than 1 °C: let the water trickle in over hours, or make smaller changes.")
+		}
+	}
+	if in.Has("alkalinity") && in.Has("tap-alkalinity") {
+		mixAlkalinity(in, r, whole)
+	}
+	if in.Has("nitrate") && in.Has("tap-nitrate") {
+		r.Exactly("nitrate", Mixed(in.In("nitrate", "mg/L"), in.In("tap-nitrate", "mg/L"), whole))
+	}
+	if in.Has("salt") {
+		r.Exactly("salt", Mixed(in.In("salt", "g/L"), 0, whole))
+		r.Advise("Put back only the salt that went out with the old water, if fish still need it.")
+	}
+}
+
+func mixAlkalinity(in calculators.Inputs, r *calculators.Result, whole float64) {
+	old, tap := in.In("alkalinity", "mg/L"), in.In("tap-alkalinity", "mg/L")
+	mixed := Mixed(old, tap, whole)
+	r.Exactly("alkalinity", mixed)
+	if mixed < leastBuffer {
+		r.Flag("Alkalinity ends below 50 mg/L: pH may fall suddenly.")
+	}
+	if !in.Has("ph") || !in.Has("tap-ph") {
+		return
+	}
+	t := standardRoom
+	if in.Has("temperature") {
+		t = in.In("temperature", "Cel")
+	}
+	before, after := in.In("ph", "[pH]"), MixedPH(in.In("ph", "[pH]"), old, in.In("tap-ph", "[pH]"), tap, whole, t)
+	if after != after { // not a number
+		r.Flag("Such an alkalinity cannot have such a pH: test both again. No pH is worked out.")
+		return
+	}
+	r.Exactly("ph", after)
+	if after > before+mostPHStep {
+		r.Flag("The pH rises by more than 0.2: if ammonia shows, work out how toxic it becomes before you begin.")
+	}
+	if math.Abs(after-before) > mostPHStep {
+		r.Flag("Spread the changes over days: a quick step of pH harms fish.")
+	}
+}
+
+// standardRoom is the temperature in degrees Celsius taken where none is stated;
+// ten degrees more or less move the pH by a few hundredths.
+const standardRoom = 20.0
+
+// mostPHStep is the change of pH from which to go slowly: common practice.
+const mostPHStep = 0.2
+
+// leastBuffer is the alkalinity in mg/L as CaCO3 below which pH is called
+// unsteady: common practice.
+const leastBuffer = 50
