@@ -27,8 +27,7 @@ type sizing struct {
 func computeVolume(in calculators.Inputs) (calculators.Result, error) {
 	s := readSizing(in)
 	if s.target <= LeastTAN {
-		return calculators.Result{}, calculators.Refuse("target", "is {2 mg/L}, which no filter of this kind reaches: its bacteria starve at 0.07 mg/L",
-			"more than 0.07 mg/L (zhu-chen-1999, abstract)", "aim for 0.1 mg/L or more, and lower the toxic part by changing water or feeding less", s.target)
+		return calculators.Result{}, starves(s.target)
 	}
 	if least := s.load.Likely / (s.target - LeastTAN); s.flow <= least && s.load.Likely > 0 {
 		return calculators.Result{}, calculators.Refuse("flow", "carries too little ammonia to the filter: even a perfect one would not keep the pond at {2 mg/L}",
@@ -45,6 +44,12 @@ func computeVolume(in calculators.Inputs) (calculators.Result, error) {
 	s.advise(&r, boxes)
 	s.work(&r)
 	return r, nil
+}
+
+// starves refuses a target at which the film cannot live.
+func starves(target float64) error {
+	return calculators.Refuse("target", "is {2 mg/L}, which no filter of this kind reaches: its bacteria starve at 0.07 mg/L",
+		"more than 0.07 mg/L (zhu-chen-1999, abstract)", "aim for 0.1 mg/L or more, and lower the toxic part by changing water or feeding less", target)
 }
 
 func readSizing(in calculators.Inputs) *sizing {

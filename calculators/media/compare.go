@@ -1,0 +1,109 @@
+package media
+
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// Compare declares the calculator that ranks the media by what they do for their
+// money.
+func Compare() calculators.Calculator {
+	c := calculators.Calculator{
+		ID:      "media-compare",
+		Inputs:  append(loadInputs(), compareInputs()...),
+		Outputs: compareOutputs(),
+		Compute: computeCompare,
+	}
+	if calculators.Documented {
+		c.Title = "Which filter medium for the money"
+		c.Question = "Which medium turns most ammonia into nitrate for its price, and does any take out nitrate too?"
+		c.Part = "media"
+		c.Formulas = compareFormulas()
+		c.Cautions = []string{
+			"Compare prices per litre as filled, not per bag or per kilogram, and with the delivery.",
+			"The film does the work, not the material: any clean, hard, pond-safe medium of that surface does as well. Rinse out dust, and never use what has held chemicals, or metal that is galvanised or copper.",
+			"No medium in a shower filter takes out nitrate worth counting. Plan water changes and plants for it.",
+			"Fine media hold more surface and clog sooner: put them below a screen, coarse ones on top.",
+		}
+		c.Example = calculators.Example{
+			Story: "Ines feeds her 20 koi 80 g a day at 21 °C and wants the total ammonia at 0.25 mg/L or less. The yard asks 0.40 a litre for lava, 0.35 for expanded clay, 0.15 for round gravel and 0.90 for plastic rings.",
+			Given: comparePrices("lava"),
+		}
+		c.Lookup = calculators.Lookup{
+			Caption: "The media for 80 g of feed a day with 36 % protein, 0.25 mg/L of total ammonia, 21 °C",
+			Rows:    calculators.Axis{Input: "medium", Values: mediumNames()},
+			Show:    []string{"surface", "litres", "volume"},
+			Given:   comparePrices("lava"),
+		}
+		c.Chart = calculators.Chart{
+			Caption: "Medium for a gram of ammonia nitrogen a day, by the ammonia wanted",
+			X:       "target", From: "0.12 mg/L", To: "1 mg/L",
+			Series: calculators.Axis{Input: "medium", Values: []string{"gravel-20", "lava", "moving-bed"}},
+			Show:   "litres", Log: true, Given: comparePrices("lava"),
+		}
+	}
+	return c
+}
+
+func comparePrices(medium string) []calculators.Arg {
+	return []calculators.Arg{
+		{Name: "feed", Value: "80 g/d"}, {Name: "target", Value: "0.25 mg/L"}, {Name: "temperature", Value: "21 Cel"}, {Name: "medium", Value: medium},
+		{Name: "prices", Value: "lava, 0.40; expanded-clay, 0.35; gravel-20, 0.15; plastic-packing, 0.90"},
+	}
+}
+
+// tableOptions are the media of the table, without a reader's own.
+func tableOptions() []calculators.Option {
+	all := mediumOptions()
+	return all[:len(all)-2]
+}
+
+func compareInputs() []calculators.Input {
+	return []calculators.Input{
+		{Name: "purpose", Label: "What the filter is for", Type: calculators.Choice, Default: "ammonia",
+			Help: "Nitrate is far less toxic, and leaves with water changes.",
+			Options: []calculators.Option{
+				{Name: "ammonia", Label: "ammonia and nitrite"},
+				{Name: "nitrate", Label: "ammonia and nitrite, and some nitrate too"},
+			}},
+		{Name: "medium", Label: "Medium to show", Type: calculators.Choice, Options: tableOptions(), Default: "lava",
+			Help: "All are ranked in the working; this one is shown above."},
+		{Name: "load", Label: "Water on each square metre of floor", Kind: quantity.HydraulicLoad, Fine: true, Default: "150 m3/m2/d", Accept: calculators.Range{Low: 1, High: 2000, Origin: "sanity limit"},
+			Help: "Fish farms run 100 to 250; media with much surface need much water."},
+		{Name: "prices", Label: "Prices", Type: calculators.Rows, Optional: true, Help: "What a litre costs, as filled.",
+			Columns: []calculators.Input{
+				{Name: "medium", Label: "Medium", Type: calculators.Choice, Options: tableOptions(), Help: "The nearest in shape and size."},
+				{Name: "price", Label: "Price of a litre", Kind: quantity.Money, Accept: calculators.Range{Low: 0, High: 10000, Origin: "sanity limit"}, Help: "Price of the bag over its litres."},
+			}},
+	}
+}
+
+func compareOutputs() []calculators.Output {
+	return []calculators.Output{
+		{Name: "litres", Label: "Medium for each gram of ammonia nitrogen a day", Unit: "L", Digits: 2},
+		{Name: "volume", Label: "Medium for your pond", Unit: "L", Digits: 2, Also: []string{"[gal_br]", "[gal_us]"}},
+		{Name: "cost-gram", Label: "Cost of it for each gram a day", Unit: "{currency}", Digits: 2},
+		{Name: "cost", Label: "Cost of it for your pond", Unit: "{currency}", Digits: 2},
+		{Name: "surface", Label: "Outside surface of the medium", Unit: "m2/m3", Digits: 2, Fine: true},
+		{Name: "oxygen-depth", Label: "Oxygen gets into a pore as far as", Unit: "mm", Digits: 2, Fine: true, Help: "Only deeper in could nitrate be removed, and no water flows there."},
+		{Name: "nitrate-lost", Label: "Nitrogen that leaves as gas", Unit: "g/d", Digits: 2, Fine: true, Help: "In a shower: at most a tenth, with any medium."},
+		{Name: "nitrate-bed", Label: "Bed without oxygen that would take out all", Unit: "L", Digits: 2, Help: "A separate, slow, fed reactor: not a job for a shower."},
+	}
+}
+
+func compareFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{Name: "Rate of the film", Says: "Ammonia removed by a square metre at 27 °C; at or below 0.07 mg/L nothing.",
+			TeX: `R = 1.859\,\frac{S - 0.07}{S + 1.93}`, Source: "zhu-chen-1999", Locator: "abstract", Basis: "memory", Function: "media.FilmRate"},
+		{Name: "Limits and temperature", Says: "The least of what ammonia, oxygen and the best films ever seen allow, at the water's temperature.",
+			TeX: `R_t = \min\!\left(R\,\theta^{\,t-t_0},\ 0.69\right)`, Source: "zhu-chen-2002", Locator: "abstract", Basis: "memory", Function: "media.Rate"},
+		{Name: "Medium for a gram a day", Says: "The volume whose wetted surface removes one gram of ammonia nitrogen a day; the range takes the errors as independent.",
+			TeX: `V = \frac{1}{R\,a\,w}`, Basis: "practice", Function: "media.Quotient"},
+		{Name: "Oxygen in a pore", Says: "How deep oxygen gets into a film that nitrifies; arithmetic on assumed values.",
+			TeX: `L = \frac{2\,D\,\mathrm{O_2}}{4.57\,R}`, Basis: "practice", Function: "media.OxygenDepth"},
+		{Name: "Nitrate removal in the presence of oxygen", Says: "What oxygen leaves of the rate at which bacteria remove nitrate: at 8 mg/L 2.4 %.",
+			TeX: `\frac{0.2}{0.2+\mathrm{O_2}}`, Source: "henze-2000", Locator: "heterotroph oxygen half saturation", Basis: "published", Function: "media.DenitrifyingShare"},
+		{Name: "Bed without oxygen", Says: "Nitrogen a day that a cubic metre takes out, from 2.2 g fed with wood to 23 g dosed with methanol.",
+			TeX: `V = \frac{L}{r},\quad r = 2.2\text{ to }23.4`, Source: "he-2018", Locator: "abstract", Basis: "published", Function: "media.BedDenitrification"},
+	}
+}

@@ -1,0 +1,115 @@
+package media
+
+import "mereleaf/calculators"
+
+// contender is a medium in the ranking.
+type contender struct {
+	name, label string
+	surface     Range
+	litres      Range   // for a gram of ammonia nitrogen a day
+	price       float64 // of a litre; below 0 if it is not known
+}
+
+// before reports whether a medium ranks before another: by cost where both have
+// a price, priced ones first, else by volume.
+func (c *contender) before(o *contender) bool {
+	switch {
+	case c.price >= 0 && o.price >= 0:
+		return c.price*c.litres.Likely < o.price*o.litres.Likely
+	case c.price >= 0 || o.price >= 0:
+		return c.price >= 0
+	}
+	return c.litres.Likely < o.litres.Likely
+}
+
+func computeCompare(in calculators.Inputs) (calculators.Result, error) {
+	target, oxygen := in.In("target", "mg/L"), in.In("oxygen", "mg/L")
+	if target <= LeastTAN {
+		return calculators.Result{}, starves(target)
+	}
+	rate, limit := Rate(target, oxygen, in.In("temperature", "Cel"))
+	all := contenders(in, rate)
+	var r calculators.Result
+	for i := range all {
+		if all[i].name == in.Choice("medium") {
+			all[i].value(&r, readLoad(in))
+		}
+	}
+	r.Exactly("oxygen-depth", OxygenDepth(oxygen, rate.Likely))
+	load := readLoad(in)
+	add(&r, "nitrate-lost", Range{0, 0, load.High * ShowerNitrogenLoss().High})
+	if in.Choice("purpose") == "nitrate" {
+		add(&r, "nitrate-bed", Quotient(load, BedDenitrification()).Times(1000))
+		adviseNitrate(&r, oxygen)
+	}
+	adviseMedia(&r, all)
+	if limit == ByOxygen {
+		r.Flag("Oxygen and not ammonia limits the film: more air does more than more medium.")
+	}
+	r.Flag("Surfaces are those of the outside: makers who count inner pores quote a thousand times more.")
+	step(&r, "Ammonia removed by a square metre", rate, " g/m2/d", "")
+	for i := range all {
+		all[i].work(&r)
+	}
+	return r, nil
+}
+
+// contenders returns all media, ranked.
+func contenders(in calculators.Inputs, rate Range) []contender {
+	var all []contender
+	for _, m := range Table() {
+		c := contender{name: m.Name, label: m.Label, surface: m.Surface.Range(), price: -1}
+		wetted := WettedShare(in.In("load", "m3/m2/d"), c.surface.Likely)
+		c.litres = Quotient(Range{1, 1, 1}, rate, c.surface, wetted).Times(1000)
+		for _, row := range in.Rows("prices") {
+			if row.Choice("medium") == m.Name {
+				c.price = row.In("price", "{currency}")
+			}
+		}
+		all = append(all, c)
+		for i := len(all) - 1; i > 0 && all[i].before(&all[i-1]); i-- {
+			all[i], all[i-1] = all[i-1], all[i]
+		}
+	}
+	return all
+}
+
+func (c *contender) value(r *calculators.Result, load Range) {
+	volume := Quotient(load, Range{1 / c.litres.High, 1 / c.litres.Likely, 1 / c.litres.Low})
+	add(r, "litres", c.litres)
+	add(r, "volume", volume)
+	if c.price >= 0 {
+		add(r, "cost-gram", c.litres.Times(c.price))
+		add(r, "cost", volume.Times(c.price))
+	}
+	add(r, "surface", c.surface)
+}
+
+func (c *contender) work(r *calculators.Result) {
+	if c.price >= 0 {
+		r.Step(c.label, "{2 m2/m3}; for a gram a day {2 L} at {~4} = {2}", c.surface.Likely, c.litres.Likely, c.price, c.price*c.litres.Likely)
+		return
+	}
+	r.Step(c.label, "{2 m2/m3}; for a gram a day {2 L}", c.surface.Likely, c.litres.Likely)
+}
+
+func adviseMedia(r *calculators.Result, all []contender) {
+	best := &all[0]
+	if best.price < 0 {
+		r.Advise("Smallest for its work: "+best.label+". State prices per litre to see the cheapest.", "Buy the cheapest per gram that your boxes have room for; spend what is left on a screen before the filter.")
+		return
+	}
+	r.Advise(calculators.Text("Cheapest of those with a price: "+best.label+", {2} for each gram of ammonia nitrogen a day.", best.price*best.litres.Likely))
+	if len(all) > 1 && all[1].price >= 0 && all[1].price*all[1].litres.Low < best.price*best.litres.High {
+		r.Advise("The next in the list, " + all[1].label + ", may as well be cheaper: the ranges overlap. Take the one that is easier to clean and carry.")
+	}
+}
+
+// adviseNitrate says what is known of nitrate (figure set
+// media-nitrogen-loss-evidence).
+func adviseNitrate(r *calculators.Result, oxygen float64) {
+	r.Advise("For nitrate change water and grow plants: no medium in a shower takes out enough to count on, whatever its pores.",
+		"Do not build a bed without oxygen on a pond with fish without help from someone who runs one: fed wrongly it gives off nitrite or hydrogen sulfide, and both kill.")
+	r.Flag(calculators.Text("At {2 mg/L} of oxygen the bacteria that remove nitrate do {2 %} of what they could.", oxygen, 100*DenitrifyingShare(oxygen)),
+		"Where filters did lose nitrogen, 52 to 54 %, they were sponge on sewage with 115 mg/L of ammonia and little air; on fish farms it was 10 to 21 %, from memory.")
+}
