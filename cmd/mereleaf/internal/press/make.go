@@ -85,15 +85,25 @@ func Make(ctx context.Context, o Options) (Report, error) {
 // small computers that clubs have. Beyond it the collector works harder.
 const memory = 240 << 20
 
-// frugal sets the soft limit, unless GOMEMLIMIT has set one, and returns what
-// takes it back.
+// garbage is how much of it may be garbage, in per cent of what is in use. A
+// build keeps what it has read to the end, and the collector walks all of that
+// each time; at Go's own 100 it would do so twice as often. A thousand chapters
+// stay below 300 MB with 200.
+const garbage = 200
+
+// frugal sets the soft limit, unless GOMEMLIMIT or GOGC has set another, and
+// returns what takes it back.
 func frugal() func() {
-	before := debug.SetMemoryLimit(-1)
-	if before < math.MaxInt64 {
+	limit := debug.SetMemoryLimit(-1)
+	if limit < math.MaxInt64 || os.Getenv("GOGC") != "" {
 		return func() {}
 	}
 	debug.SetMemoryLimit(memory)
-	return func() { debug.SetMemoryLimit(before) }
+	percent := debug.SetGCPercent(garbage)
+	return func() {
+		debug.SetMemoryLimit(limit)
+		debug.SetGCPercent(percent)
+	}
 }
 
 // stage is an edition under way, in a folder beside its final place.

@@ -50,8 +50,8 @@ type Press struct {
 	set  calculators.Set
 	log  *log
 
-	// PagesOnly leaves out the theme's script, its style sheet and the
-	// calculators' module, so that a benchmark times the pages alone.
+	// PagesOnly leaves out the calculators' module, so that a benchmark does not
+	// time the compiler.
 	PagesOnly bool
 }
 
