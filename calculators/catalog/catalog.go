@@ -7,12 +7,14 @@ import (
 	"mereleaf/calculators/media"
 	"mereleaf/calculators/plumbing"
 	"mereleaf/calculators/pond"
+	"mereleaf/calculators/readings"
 	"mereleaf/calculators/water"
 )
 
 // All returns every calculator, in the order in which a keeper needs them.
 func All() calculators.Set {
 	return calculators.NewSet(
+		readings.Readings(),
 		pond.Volume(),
 		fish.Weight(),
 		fish.FeedWaste(),
@@ -20,6 +22,9 @@ func All() calculators.Set {
 		fish.PowerCut(),
 		fish.StockingRules(),
 		fish.FishGrowth(),
+		fish.NewFish(),
+		fish.FishBag(),
+		fish.Ice(),
 		water.FreeAmmonia(),
 		water.AmmoniaAfterPH(),
 		water.Nitrite(),
@@ -37,6 +42,7 @@ func All() calculators.Set {
 		media.Volume(),
 		media.Maturing(),
 		media.Compare(),
+		media.FoamStage(),
 		plumbing.HolesPerTray(),
 		plumbing.PumpWorkingPoint(),
 		plumbing.TwoPumps(),

@@ -1,0 +1,187 @@
+package water
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// BicarbonateDose declares the calculator of the dose that raises KH.
+func BicarbonateDose() calculators.Calculator {
+	c := calculators.Calculator{
+		ID: "bicarbonate-dose",
+		Inputs: []calculators.Input{
+			{
+				Name: "volume", Label: "Water in the pond", Kind: quantity.Volume,
+				Help:   "Pond, filter and pipes; from the pond volume calculator.",
+				Accept: calculators.Range{Low: 1, High: 10000000, Origin: "sanity limit"},
+			},
+			{
+				Name: "kh-in", Label: "The KH kit reads in", Type: calculators.Choice, Default: "caco3",
+				Help: "KH and alkalinity are the same thing in two units.",
+				Options: []calculators.Option{
+					{Name: "caco3", Label: "mg/L (ppm) as CaCO3"},
+					{Name: "german", Label: "German degrees (dKH)"},
+				},
+			},
+			{
+				Name: "now", Label: "KH now, as CaCO3", Kind: quantity.Concentration, Help: "Tested today.",
+				Accept: calculators.Range{Low: 0, High: mostKH, Origin: "sanity limit"},
+				When:   calculators.When{Input: "kh-in", Is: []string{"caco3"}},
+			},
+			{
+				Name: "wanted", Label: "KH wanted, as CaCO3", Kind: quantity.Concentration, Help: "100 to 150 mg/L suits a koi pond.",
+				Accept: calculators.Range{Low: 0, High: 300, Origin: "common practice"},
+				When:   calculators.When{Input: "kh-in", Is: []string{"caco3"}},
+			},
+			{
+				Name: "now-degrees", Label: "KH now, in German degrees", Kind: quantity.Number, Help: "Tested today.",
+				Accept: calculators.Range{Low: 0, High: 28, Origin: "sanity limit"},
+				When:   calculators.When{Input: "kh-in", Is: []string{"german"}},
+			},
+			{
+				Name: "wanted-degrees", Label: "KH wanted, in German degrees", Kind: quantity.Number, Help: "6 to 8 suits a koi pond.",
+				Accept: calculators.Range{Low: 0, High: 17, Origin: "common practice"},
+				When:   calculators.When{Input: "kh-in", Is: []string{"german"}},
+			},
+			{
+				Name: "product", Label: "Dosed with", Type: calculators.Choice, Default: "sodium", Fine: true,
+				Help: "Food grade and pure; never baking powder, washing soda or lime.",
+				Options: []calculators.Option{
+					{Name: "sodium", Label: "sodium bicarbonate (bicarbonate of soda)"},
+					{Name: "potassium", Label: "potassium bicarbonate"},
+				},
+			},
+			{
+				Name: "step", Label: "Most KH to add in a day, as CaCO3", Kind: quantity.Concentration, Default: "20 mg/L", Fine: true,
+				Help:   "About one German degree a day keeps the pH change small (common practice).",
+				Accept: calculators.Range{Low: 1, High: 50, Origin: "common practice"},
+			},
+			{
+				Name: "volume-error", Label: "Error of the volume", Kind: quantity.Share, Default: "20 %", Fine: true,
+				Help:   "A volume from a tape measure is good to 10 to 20 % (common practice).",
+				Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
+			},
+		},
+		Outputs: []calculators.Output{
+			{Name: "dose", Label: "Bicarbonate in all", Unit: "g", Digits: 2, Also: []string{"[oz_av]", "[lb_av]"}, Help: "For the water you stated; the range is for a pond smaller or larger than you think."},
+			{Name: "days", Label: "Spread over days, at least", Unit: "1", Digits: 2, Whole: true},
+			{Name: "daily", Label: "Bicarbonate each day", Unit: "g", Digits: 2, Also: []string{"[oz_av]"}},
+			{Name: "ph-rise", Label: "pH rises on the first day by about", Unit: "[pH]", Digits: 2, Help: "If the carbon dioxide in the water stays as it is; less at first."},
+			{Name: "reached", Label: "KH it comes to, as CaCO3", Unit: "mg/L", Digits: 2, Help: "The range is for a pond larger or smaller than you think."},
+			{Name: "reached-degrees", Label: "KH it comes to, in German degrees", Unit: "1", Digits: 2, Fine: true},
+		},
+		Compute: computeBicarbonate,
+	}
+	if calculators.Documented {
+		c.Title = "Bicarbonate to raise KH"
+		c.Question = "How much bicarbonate of soda brings my KH up, and over how many days?"
+		c.Part = "water"
+		c.Formulas = bicarbonateFormulas()
+		c.Cautions = []string{
+			"Test ammonia first. Raising KH raises the pH, and with it the toxic part of any ammonia: never dose while ammonia shows.",
+			"Dissolve each day's share in a bucket of pond water and pour it slowly where the water moves, never over fish or into the filter's media.",
+			"The label of what you bought comes first; pure food-grade bicarbonate only, nothing scented or for swimming pools.",
+			"“A pound to 1,000 gallons gives 40 ppm” is wrong: it gives 71 mg/L in US gallons and 59 in imperial ones.",
+			"Washing soda and lime are caustic and throw the pH up: not for a pond with fish.",
+			"A pH already below 6 is an emergency: very little bicarbonate, often, more air, small water changes, and a fish vet on the telephone.",
+		}
+		c.Example = calculators.Example{
+			Story: "KH in Lower Reach, 9,100 L, has slipped to 60 mg/L as CaCO3; there is no ammonia. Ines wants 120.",
+			Given: []calculators.Arg{{Name: "volume", Value: "9100 L"}, {Name: "now", Value: "60 mg/L"}, {Name: "wanted", Value: "120 mg/L"}},
+		}
+		c.Lookup = calculators.Lookup{
+			Caption: "Sodium bicarbonate in all, by the KH wanted (as CaCO3), starting from 50 mg/L; spread it over days",
+			Rows:    calculators.Axis{Input: "volume", Values: []string{"1000 L", "2000 L", "5000 L", "10000 L", "20000 L", "50000 L"}},
+			Columns: calculators.Axis{Input: "wanted", Values: []string{"60 mg/L", "80 mg/L", "100 mg/L", "120 mg/L", "150 mg/L"}},
+			Show:    []string{"dose"},
+			Given:   []calculators.Arg{{Name: "now", Value: "50 mg/L"}},
+		}
+		c.Chart = calculators.Chart{
+			Caption: "Sodium bicarbonate in all from a KH of 50 mg/L",
+			X:       "wanted", From: "50 mg/L", To: "150 mg/L",
+			Series: calculators.Axis{Input: "volume", Values: []string{"2000 L", "5000 L", "10000 L"}},
+			Show:   "dose",
+			Given:  []calculators.Arg{{Name: "now", Value: "50 mg/L"}},
+		}
+	}
+	return c
+}
+
+func bicarbonateFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{
+			Name: "Balance of equivalents", Says: "Mass of a pure compound for a rise of alkalinity c in mg/L as CaCO3; E is 84.006 g/eq for sodium bicarbonate, 100.114 for potassium bicarbonate.",
+			TeX:    `m = c\,V\,\frac{E}{50.043}`,
+			Source: "iupac-atomic-weights", Locator: "molar masses", Basis: "published", Function: "water.AlkalinityDose",
+		},
+		{
+			Name: "Rise of pH", Says: "From one alkalinity to another with the carbon dioxide unchanged, below about pH 8.5.",
+			TeX:    `\Delta\mathrm{pH} = \log_{10}\frac{c_\mathrm{after}}{c_\mathrm{before}}`,
+			Source: "usgs-phreeqc", Locator: "balance of carbonic acid, first step", Basis: "published", Function: "water.PHRise",
+		},
+	}
+}
+
+// khPlan is what is asked for, as CaCO3 in mg/L.
+type khPlan struct {
+	now, wanted, step float64
+	volume, error     float64 // litres, fraction
+	equivalent        float64 // g/eq of the product
+}
+
+func computeBicarbonate(in calculators.Inputs) (calculators.Result, error) {
+	p := khPlan{
+		now: in.In("now", "mg/L"), wanted: in.In("wanted", "mg/L"), step: in.In("step", "mg/L"),
+		volume: in.In("volume", "L"), error: in.In("volume-error", "%") / 100, equivalent: sodiumBicarbonate,
+	}
+	if in.Choice("kh-in") == "german" {
+		p.now, p.wanted = in.In("now-degrees", "1")*GermanDegree, in.In("wanted-degrees", "1")*GermanDegree
+	}
+	if in.Choice("product") == "potassium" {
+		p.equivalent = potassiumBicarbonate
+	}
+	rise := math.Max(0, p.wanted-p.now)
+	dose := AlkalinityDose(rise, p.volume, p.equivalent)
+	days := math.Ceil(rise/p.step - 1e-9)
+	low, likely, high := p.now+rise/(1+p.error), p.now+rise, p.now+rise/(1-p.error)
+	var r calculators.Result
+	r.Between("dose", dose*(1-p.error), dose, dose*(1+p.error))
+	r.Exactly("days", days)
+	r.Exactly("daily", dose/math.Max(1, days))
+	r.Between("reached", low, likely, high)
+	r.Between("reached-degrees", low/GermanDegree, likely/GermanDegree, high/GermanDegree)
+	if p.now > 0 && rise > 0 {
+		r.Exactly("ph-rise", PHRise(p.now, p.now+rise/days))
+	}
+	p.advise(&r, dose, days, high)
+	if p.wanted > khPlenty {
+		r.Flag("More than 200 mg/L KH is of no use to koi.")
+	}
+	r.Step("Rise", "{~4} − {~4} = {3 mg/L}", p.wanted, p.now, rise)
+	r.Step("For each litre", "{3 mg/L} × {4}/50.04 = {3 mg/L}", rise, p.equivalent, rise*p.equivalent/CaCO3PerEquivalent)
+	r.Step("For {3 L}", "{3 g}", p.volume, dose)
+	r.Scale = calculators.Scale{Output: "reached", Marks: khMarks()}
+	return r, nil
+}
+
+func (p khPlan) advise(r *calculators.Result, dose, days, high float64) {
+	if dose == 0 {
+		r.Advise("KH is there already: dose nothing.", "Only a water change with softer water lowers it, slowly.")
+		return
+	}
+	r.Advise(
+		"Test ammonia first: if any shows, bring it down before you dose.",
+		calculators.Text("Dose {2 g} a day for {0} days, dissolved in a bucket, into moving water; it is for {3 L}.", dose/days, days, p.volume),
+		"Test KH and pH before each day's dose. Miss a day if the pH has gone up by more than 0.2, and stop when KH is there.",
+		calculators.Text("If the pond holds {2 %} less than you think, the whole dose would give {3 mg/L}; the daily test tells you in time.", 100*p.error, high),
+		"To undo it, change water for tap water of the old KH: a change of half takes half of the rise out again. Never acid.",
+	)
+	if p.now < softKH {
+		r.Advise("With so little KH the pH leaps at the first dose: give the first two days' shares in four parts, hours apart, and test the pH before each.")
+	}
+	if p.now <= khAct {
+		r.Advise("Begin today: below 50 mg/L the pH can crash overnight. Change no large part of the water before KH is up.")
+	}
+}

@@ -1,0 +1,195 @@
+package water
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// CarbonDioxideInWater declares the calculator of free carbon dioxide.
+func CarbonDioxideInWater() calculators.Calculator {
+	c := calculators.Calculator{
+		ID: "carbon-dioxide",
+		Inputs: []calculators.Input{
+			{
+				Name: "ph", Label: "pH", Kind: quantity.PH,
+				Help:   "At the pond's side, at dawn; a sample left standing loses gas and reads high.",
+				Accept: calculators.Range{Low: 5.5, High: 9, Origin: "sanity limit"},
+			},
+			{
+				Name: "kh-in", Label: "The KH kit reads in", Type: calculators.Choice, Default: "caco3",
+				Help: "KH and alkalinity are the same thing in two units.",
+				Options: []calculators.Option{
+					{Name: "caco3", Label: "mg/L (ppm) as CaCO3"},
+					{Name: "german", Label: "German degrees (dKH)"},
+				},
+			},
+			{
+				Name: "alkalinity", Label: "KH, as CaCO3", Kind: quantity.Concentration,
+				Help:   "What the KH or alkalinity test shows.",
+				Accept: calculators.Range{Low: leastKH, High: mostKH, Origin: "sanity limit"},
+				When:   calculators.When{Input: "kh-in", Is: []string{"caco3"}},
+			},
+			{
+				Name: "degrees", Label: "KH, in German degrees", Kind: quantity.Number,
+				Help:   "Drops counted, for most kits.",
+				Accept: calculators.Range{Low: 0.3, High: 28, Origin: "sanity limit"},
+				When:   calculators.When{Input: "kh-in", Is: []string{"german"}},
+			},
+			{
+				Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature,
+				Help:   "A thermometer held in the pond for two minutes.",
+				Accept: calculators.Range{Low: carbonateColdest, High: carbonateWarmest, Origin: "sanity limit"},
+			},
+			{
+				Name: "ph-error", Label: "Error of the pH reading", Kind: quantity.PH, Fine: true, Default: "0.2",
+				Help:   "Half a colour step is about 0.2, a meter with fresh buffer 0.1 (common practice).",
+				Accept: calculators.Range{Low: 0, High: 1, Origin: "sanity limit"},
+			},
+			{
+				Name: "kh-error", Label: "Error of the KH reading", Kind: quantity.Share, Fine: true, Default: "10 %",
+				Help:   "One drop in ten (common practice).",
+				Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"},
+			},
+		},
+		Outputs: []calculators.Output{
+			{Name: "carbon-dioxide", Label: "Free carbon dioxide", Unit: "mg/L", Digits: 2},
+			{Name: "ph-aired", Label: "Where the pH goes if air drives it out", Unit: "[pH]", Digits: 2, Help: "At 2 mg/L left, the no-effect level; shown if there is more."},
+			{Name: "trade-rule", Label: "By the rule of the trade", Unit: "mg/L", Digits: 2, Fine: true, Help: "3 × dKH × 10^(7 − pH), which shows too little."},
+			{Name: "factor", Label: "What the 3 of that rule should be here", Unit: "1", Digits: 2, Fine: true},
+		},
+		Compute: computeCarbonDioxide,
+	}
+	if calculators.Documented {
+		c.Title = "Carbon dioxide from pH and KH"
+		c.Question = "How much carbon dioxide is in my water, and would more air help?"
+		c.Part = "water"
+		c.Formulas = carbonDioxideFormulas()
+		c.Cautions = []string{
+			"It stands or falls with the pH: an error of 0.2 makes it half as much again, or a third less.",
+			"Treatments, peat and phosphate in the water count as KH or acid and falsify it.",
+			"Driving out carbon dioxide raises the pH, and with it the toxic part of any ammonia: test ammonia first.",
+			"Fish that gasp with good oxygen may have too much carbon dioxide, nitrite or sick gills: air on, test nitrite, and call a fish vet.",
+		}
+		c.Example = calculators.Example{
+			Story: "At dawn Lower Reach has pH 7.2, KH 90 mg/L as CaCO3 and 21 °C. Ines wants to know whether the tower breathes well enough.",
+			Given: []calculators.Arg{{Name: "ph", Value: "7.2"}, {Name: "alkalinity", Value: "90 mg/L"}, {Name: "temperature", Value: "21 Cel"}},
+		}
+		c.Lookup = calculators.Lookup{
+			Caption: "Free carbon dioxide at 20 °C by pH and KH as CaCO3",
+			Rows:    calculators.Axis{Input: "ph", Values: []string{"6.5", "6.8", "7.0", "7.2", "7.5", "8.0", "8.5"}},
+			Columns: calculators.Axis{Input: "alkalinity", Values: []string{"25 mg/L", "50 mg/L", "100 mg/L", "150 mg/L", "200 mg/L"}},
+			Show:    []string{"carbon-dioxide"},
+			Given:   []calculators.Arg{{Name: "temperature", Value: "20 Cel"}},
+		}
+		c.Chart = calculators.Chart{
+			Caption: "Free carbon dioxide at 20 °C: ten times as much for each whole step of pH down",
+			X:       "ph", From: "6.5", To: "8.5",
+			Series: calculators.Axis{Input: "alkalinity", Values: []string{"50 mg/L", "100 mg/L", "200 mg/L"}},
+			Show:   "carbon-dioxide",
+			Given:  []calculators.Arg{{Name: "temperature", Value: "20 Cel"}},
+			Log:    true,
+		}
+	}
+	return c
+}
+
+func carbonDioxideFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{
+			Name: "Carbonate balance", Says: "Free carbon dioxide from pH, alkalinity A in eq/L and temperature; all alkalinity taken for carbonate, other salts left out, so flagged above pH 8.5 and in soft water.",
+			TeX:    `[\mathrm{CO_2}] = \frac{h}{K_1}\,[\mathrm{HCO_3^-}],\quad [\mathrm{HCO_3^-}] = \frac{A - K_w/h + h}{1 + 2K_2/h},\quad h = 10^{-\mathrm{pH}}`,
+			Source: "usgs-phreeqc", Locator: "phreeqc.dat SOLUTION_SPECIES", Basis: "published", Function: "water.CarbonDioxide",
+		},
+		{
+			Name: "Plummer and Busenberg 1982", Says: "First constant of carbonic acid; that of Harned and Davis 1943 differs by at most 0.002.",
+			TeX:    `\mathrm{p}K_1 = 356.3094 + 0.06091964\,T - \frac{21834.37}{T} - 126.8339\log_{10} T + \frac{1684915}{T^2}`,
+			Source: "usgs-phreeqc", Locator: "phreeqc.dat SOLUTION_SPECIES", Basis: "published", Function: "water.CarbonicPK1",
+		},
+		{
+			Name: "Second constant", Says: "Second constant of carbonic acid; it matters above pH 8 only.",
+			TeX:    `\mathrm{p}K_2 = 107.8871 + 0.03252849\,T - \frac{5151.79}{T} - 38.92561\log_{10} T + \frac{563713.9}{T^2}`,
+			Source: "usgs-phreeqc", Locator: "phreeqc.dat SOLUTION_SPECIES", Basis: "published", Function: "water.CarbonicPK2",
+		},
+		{
+			Name: "Rule of the trade", Says: "Shown to compare only: in water of 10 to 25 °C its 3 should be 4.6 to 3.5, so it shows too little.",
+			TeX:   `\mathrm{CO_2} = 3\;\mathrm{dKH}\; 10^{7-\mathrm{pH}}`,
+			Basis: "practice", Function: "water.TradeCarbonDioxide",
+		},
+	}
+}
+
+// Accepted range of KH, mg/L as CaCO3, and where the carbonate balance is less
+// sure than usual: common practice.
+const (
+	leastKH  = 5.0
+	mostKH   = 500.0
+	softKH   = 20.0 // other acids and bases weigh as much as the carbonate
+	alkaline = 8.5  // hardly any carbon dioxide is left to find
+)
+
+// Limits of carbon dioxide, mg/L.
+const (
+	carbonDioxideNone = 2.0  // no effect below: no-effect-limits, table
+	carbonDioxideMost = 20.0 // borne if oxygen is near saturation: urdes-2021, 1.3.2.16
+)
+
+func computeCarbonDioxide(in calculators.Inputs) (calculators.Result, error) {
+	ph, t, phError, khError := in.In("ph", "[pH]"), in.In("temperature", "Cel"), in.In("ph-error", "[pH]"), in.In("kh-error", "%")/100
+	kh := in.In("alkalinity", "mg/L")
+	if in.Choice("kh-in") == "german" {
+		kh = in.In("degrees", "1") * GermanDegree
+	}
+	found := CarbonDioxide(ph, kh, t)
+	low := CarbonDioxide(ph+phError, kh*(1-khError), t)
+	if math.IsNaN(low) {
+		low = 0
+	}
+	trade := TradeCarbonDioxide(ph, kh/GermanDegree)
+	var r calculators.Result
+	r.Between("carbon-dioxide", low, found, CarbonDioxide(ph-phError, kh*(1+khError), t))
+	if found > carbonDioxideNone {
+		r.Exactly("ph-aired", ph+math.Log10(found/carbonDioxideNone))
+	}
+	r.Exactly("trade-rule", trade)
+	r.Exactly("factor", 3*found/trade)
+	if ph > alkaline {
+		r.Flag("Above pH 8.5 hardly any carbon dioxide is left and the answer says no more than that.")
+	}
+	if kh < softKH {
+		r.Flag("Below 20 mg/L KH other acids and bases weigh as much as the carbonate: take the answer as a rough guide only, and see to the KH first.")
+	}
+	if phError+khError > 0 {
+		r.Flag("The range is what the readings allow if both err the same way.")
+	}
+	adviseCarbonDioxide(&r, found, ph)
+	r.Step("pK1 at {3 Cel}", "{4}", t, CarbonicPK1(t))
+	r.Step("Near enough", "0.8794 × {3 mg/L} × 10^({4} − {3}) = {2 mg/L}", kh, CarbonicPK1(t), ph, 0.8794*kh*math.Pow(10, CarbonicPK1(t)-ph))
+	r.Step("With hydroxide and carbonate counted", "{3 mg/L}", found)
+	r.Step("By the rule of the trade", "3 × {3} × 10^(7 − {3}) = {2 mg/L}", kh/GermanDegree, ph, trade)
+	r.Scale = calculators.Scale{Output: "carbon-dioxide", Log: true, Marks: []calculators.Mark{
+		{Value: carbonDioxideNone, Label: "no effect below", Source: "no-effect-limits", Locator: "table", Basis: "published"},
+		{Value: carbonDioxideMost, Label: "borne only with oxygen near saturation", Source: "urdes-2021", Locator: "1.3.2.16", Basis: "published"},
+	}}
+	return r, nil
+}
+
+func adviseCarbonDioxide(r *calculators.Result, found, ph float64) {
+	switch {
+	case found > carbonDioxideMost:
+		r.Advise(
+			"Test ammonia now: airing raises the pH, and with it the toxic part.",
+			"Then add air and send all the water over the tower, step by step over a day.",
+			"Stop feeding, and measure oxygen and pH again at dawn.",
+			"Look for the cause: a covered pond, a tower without draught, too many fish, rotting sludge.",
+		)
+	case found > carbonDioxideNone:
+		r.Advise(
+			calculators.Text("More air at night and a free draught through the tower drive it out; the pH then goes from {2} towards {2}.", ph, ph+math.Log10(found/carbonDioxideNone)),
+			"Test ammonia before you air harder.",
+		)
+	default:
+		r.Advise("There is hardly any: more air would not change the pH. Look to KH and algae instead.")
+	}
+}

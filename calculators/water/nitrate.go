@@ -1,0 +1,352 @@
+package water
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// Nitrate declares the calculator of the nitrate a pond comes to.
+func Nitrate() calculators.Calculator {
+	c := calculators.Calculator{
+		ID:      "nitrate",
+		Inputs:  nitrateInputs(),
+		Outputs: nitrateOutputs(),
+		Compute: computeNitrate,
+	}
+	if calculators.Documented {
+		c.Title = "Nitrate in the long run"
+		c.Question = "Where will nitrate settle with my feed and my water changes, and how much must I change to hold it?"
+		c.Part = "water"
+		c.Formulas = nitrateFormulas()
+		c.Cautions = []string{
+			"Know which nitrate your kit reads: 10 mg/L as nitrogen (NO3-N) is 44 mg/L as nitrate (NO3).",
+			"After a long time without changes go down slowly, a tenth to a fifth at a time: old water is sour and poor in KH, and a big change upsets more than the nitrate.",
+			"Dechlorinate new water. More changes of the same size never get below the nitrate of the tap.",
+			"A shower filter makes nitrate and takes next to none out. Plants and algae use some, so the true figure is at most the one shown.",
+			"Ammonia and nitrite come first: a nitrate reading never hurts in a day.",
+		}
+		c.Example = calculators.Example{
+			Story: "Ines feeds 80 g a day of 36 % protein in Lower Reach, 9,100 L, and changes 10 % each week with tap water of 20 mg/L nitrate. Her kit shows 35 mg/L.",
+			Given: []calculators.Arg{
+				{Name: "volume", Value: "9100 L"}, {Name: "feed", Value: "80 g/d"}, {Name: "protein", Value: "36 %"},
+				{Name: "tap", Value: "20 mg/L"}, {Name: "share", Value: "10 %"}, {Name: "now", Value: "35 mg/L"},
+			},
+		}
+		c.Lookup = calculators.Lookup{
+			Caption: "Nitrate in the long run, as NO3, in 10,000 L with tap water of 20 mg/L and a change each week",
+			Rows:    calculators.Axis{Input: "share", Values: []string{"5 %", "10 %", "15 %", "20 %", "30 %", "50 %"}},
+			Columns: calculators.Axis{Input: "feed", Values: []string{"25 g/d", "50 g/d", "100 g/d", "200 g/d"}},
+			Show:    []string{"plateau"},
+			Given:   []calculators.Arg{{Name: "volume", Value: "10000 L"}, {Name: "protein", Value: "36 %"}, {Name: "tap", Value: "20 mg/L"}},
+		}
+		c.Chart = calculators.Chart{
+			Caption: "Nitrate in the long run, as NO3, in 10,000 L with tap water of 20 mg/L, by the share changed each week",
+			X:       "share", From: "5 %", To: "50 %",
+			Series: calculators.Axis{Input: "feed", Values: []string{"50 g/d", "100 g/d", "200 g/d"}},
+			Show:   "plateau",
+			Given:  []calculators.Arg{{Name: "volume", Value: "10000 L"}, {Name: "protein", Value: "36 %"}, {Name: "tap", Value: "20 mg/L"}},
+		}
+	}
+	return c
+}
+
+func nitrateInputs() []calculators.Input {
+	return []calculators.Input{
+		{
+			Name: "volume", Label: "Water in the pond", Kind: quantity.Volume,
+			Help:   "Pond, filter and pipes; from the pond volume calculator.",
+			Accept: calculators.Range{Low: 1, High: 10000000, Origin: "sanity limit"},
+		},
+		{
+			Name: "from", Label: "Reckon from", Type: calculators.Choice, Default: "feed",
+			Help: "The feed calculator gives the ammonia load for the weight of the fish.",
+			Options: []calculators.Option{
+				{Name: "feed", Label: "the feed I give"},
+				{Name: "tan", Label: "the ammonia load"},
+			},
+		},
+		{
+			Name: "feed", Label: "Feed in a day", Kind: quantity.MassRate,
+			Help:   "The mean of the season: weigh the tin before and after a week and divide by seven.",
+			Accept: calculators.Range{Low: 0, High: 100000, Origin: "sanity limit"},
+			When:   calculators.When{Input: "from", Is: []string{"feed"}},
+		},
+		{
+			Name: "protein", Label: "Protein in the feed", Kind: quantity.Share, Default: "36 %",
+			Help:   "Printed on the bag as crude protein.",
+			Accept: calculators.Range{Low: 5, High: 70, Origin: "sanity limit"},
+			When:   calculators.When{Input: "from", Is: []string{"feed"}},
+		},
+		{
+			Name: "tan", Label: "Total ammonia nitrogen in a day", Kind: quantity.MassRate,
+			Help:   "All of it becomes nitrate in a ripe filter.",
+			Accept: calculators.Range{Low: 0, High: 10000, Origin: "sanity limit"},
+			When:   calculators.When{Input: "from", Is: []string{"tan"}},
+		},
+		{
+			Name: "basis", Label: "Nitrate is stated", Type: calculators.Choice, Default: "as-no3",
+			Help: "Your kit and the water report must mean the same; 1 as nitrogen is 4.4 as nitrate.",
+			Options: []calculators.Option{
+				{Name: "as-no3", Label: "as nitrate (NO3)"},
+				{Name: "as-n", Label: "as nitrogen (NO3-N)"},
+			},
+		},
+		{
+			Name: "tap", Label: "Nitrate in the new water", Kind: quantity.Concentration,
+			Help:   "From the water supplier's report, or test the tap.",
+			Accept: calculators.Range{Low: 0, High: 500, Origin: "sanity limit"},
+		},
+		{
+			Name: "how", Label: "Water is renewed", Type: calculators.Choice, Default: "changes",
+			Help: "Topping up what evaporates is no water change.",
+			Options: []calculators.Option{
+				{Name: "changes", Label: "by changes"},
+				{Name: "drip", Label: "by a drip that overflows"},
+			},
+		},
+		{
+			Name: "share", Label: "Water in each change", Kind: quantity.Share,
+			Help:   "The part of all the water.",
+			Accept: calculators.Range{Low: 1, High: 100, Origin: "sanity limit"},
+			When:   calculators.When{Input: "how", Is: []string{"changes"}},
+		},
+		{
+			Name: "every", Label: "Time between changes", Kind: quantity.Duration, Default: "7 d",
+			Help:   "In the feeding season.",
+			Accept: calculators.Range{Low: 0.25, High: 365, Origin: "sanity limit"},
+			When:   calculators.When{Input: "how", Is: []string{"changes"}},
+		},
+		{
+			Name: "drip", Label: "Drip", Kind: quantity.Flow,
+			Help:   "Catch it in a bucket for an hour. It must be dechlorinated.",
+			Accept: calculators.Range{Low: 0.01, High: 100000, Origin: "sanity limit"},
+			When:   calculators.When{Input: "how", Is: []string{"drip"}},
+		},
+		{
+			Name: "now", Label: "Nitrate now", Kind: quantity.Concentration, Optional: true,
+			Help:   "Tested just before a change.",
+			Accept: calculators.Range{Low: 0, High: 2000, Origin: "sanity limit"},
+		},
+		{
+			Name: "wanted", Label: "Nitrate to hold", Kind: quantity.Concentration, Optional: true,
+			Help:   "Left empty: 50 mg/L as NO3 (common practice).",
+			Accept: calculators.Range{Low: 0.1, High: 500, Origin: "sanity limit"},
+		},
+	}
+}
+
+func nitrateOutputs() []calculators.Output {
+	return []calculators.Output{
+		{Name: "plateau", Label: "Nitrate in the long run, as NO3", Unit: "mg/L", Digits: 2, Help: "Just before each change, or with the drip all the time."},
+		{Name: "plateau-n", Label: "The same, as nitrogen", Unit: "mg/L", Digits: 2},
+		{Name: "lowest", Label: "Just after a change, as NO3", Unit: "mg/L", Digits: 2, Fine: true},
+		{Name: "daily", Label: "It rises each day by, as NO3", Unit: "mg/L", Digits: 2},
+		{Name: "nearly", Label: "Time until it is nearly there", Unit: "d", Digits: 2, Help: "Nine tenths of the way from where it stands now."},
+		{Name: "month", Label: "After four weeks, as NO3", Unit: "mg/L", Digits: 2},
+		{Name: "until", Label: "Time until it passes the level to hold", Unit: "d", Digits: 2},
+		{Name: "share-needed", Label: "Change that holds the level", Unit: "%", Digits: 2, Help: "As often as you stated."},
+		{Name: "drip-needed", Label: "Drip that holds the level", Unit: "L/h", Digits: 2, Also: []string{"[gal_br]/h", "[gal_us]/h"}},
+	}
+}
+
+func nitrateFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{
+			Name: "Long run of changes", Says: "Nitrate just before each change, from that of the tap, the rise r between changes and the share f changed; just after a change it is lower by r.",
+			TeX:   `C = C_\mathrm{in} + \frac{r}{f}`,
+			Basis: "practice", Function: "water.PlateauOfChanges",
+		},
+		{
+			Name: "Long run of a drip", Says: "Nitrate with a steady drip Q, from that of the tap and the load L of nitrate a day; nothing evaporated.",
+			TeX:   `C = C_\mathrm{in} + \frac{L}{Q}`,
+			Basis: "practice", Function: "water.PlateauOfDrip",
+		},
+		{
+			Name: "On the way", Says: "After n changes, or after n volumes of the pond have run through.",
+			TeX:   `C_n = C + (C_0 - C)(1 - f)^n \quad\text{or}\quad C + (C_0 - C)\,e^{-n}`,
+			Basis: "practice", Function: "water.Toward",
+		},
+		{
+			Name: "Nitrogen from feed", Says: "Ammonia nitrogen by feed F and its fraction of protein P, all of which becomes nitrate, 4.4266 g NO3 for each gram; from 25 g per kg of feed with 35 % protein up to 0.144 P.",
+			TeX:    `\mathrm{TAN} = 0.092\, F\, P`,
+			Source: "timmons-ebeling-2010", Locator: "P_TAN = F x PC x 0.092", Basis: "published", Function: "water.FeedNitrogen",
+		},
+	}
+}
+
+// Where the bands of nitrate begin, mg/L as NO3: common practice.
+const (
+	nitrateWatch = 50.0
+	nitrateAct   = 100.0
+)
+
+// nitrateCase is one pond and how its water is renewed; nitrate is as NO3.
+type nitrateCase struct {
+	volume           float64 // L
+	low, likely, top float64 // load of nitrate, g/d
+	tap, wanted      float64 // mg/L
+	changes          bool
+	share, every     float64 // 0 to 1, days
+	drip             float64 // L/d
+}
+
+func readNitrate(in calculators.Inputs) *nitrateCase {
+	a := nitrateCase{volume: in.In("volume", "L"), tap: in.In("tap", "mg/L"), wanted: in.In("wanted", "mg/L"), changes: in.Choice("how") == "changes",
+		share: in.In("share", "%") / 100, every: in.In("every", "d"), drip: in.In("drip", "L/d")}
+	if in.Choice("basis") == "as-n" {
+		a.tap *= NitratePerNitrogen
+		a.wanted *= NitratePerNitrogen
+	}
+	if !in.Has("wanted") {
+		a.wanted = nitrateWatch
+	}
+	load := in.In("tan", "g/d")
+	a.low, a.likely, a.top = load, load, load
+	if in.Choice("from") == "feed" {
+		a.low, a.likely, a.top = FeedNitrogen(in.In("protein", "%") / 100)
+		load = in.In("feed", "g/d")
+		a.low, a.likely, a.top = a.low*load, a.likely*load, a.top*load
+	}
+	a.low, a.likely, a.top = a.low*NitratePerNitrogen, a.likely*NitratePerNitrogen, a.top*NitratePerNitrogen
+	return &a
+}
+
+// plateau returns the long run for a load in g/d.
+func (a *nitrateCase) plateau(load float64) float64 {
+	if a.changes {
+		return PlateauOfChanges(a.tap, a.rise(load), a.share)
+	}
+	return PlateauOfDrip(a.tap, load, a.drip)
+}
+
+// rise returns what a load adds between two changes, or in a day, mg/L.
+func (a *nitrateCase) rise(load float64) float64 {
+	rise := 1000 * load / a.volume
+	if a.changes {
+		rise *= a.every
+	}
+	return rise
+}
+
+// left returns the share of the way still to go after a time in days; of changes
+// only whole ones count.
+func (a *nitrateCase) left(days float64) float64 {
+	if a.changes {
+		return LeftAfterChanges(a.share, math.Floor(days/a.every+1e-9))
+	}
+	return LeftAfterRunThrough(days * a.drip / a.volume)
+}
+
+// days returns the time after which only the given share of the way is left.
+func (a *nitrateCase) days(left float64) float64 {
+	if a.changes {
+		return a.every * math.Max(1, ChangesToReplace(1-left, a.share))
+	}
+	return RunThroughVolumes(1-left) * a.volume / a.drip
+}
+
+func computeNitrate(in calculators.Inputs) (calculators.Result, error) {
+	a := readNitrate(in)
+	low, likely, high := a.plateau(a.low), a.plateau(a.likely), a.plateau(a.top)
+	var r calculators.Result
+	r.Between("plateau", low, likely, high)
+	r.Between("plateau-n", low/NitratePerNitrogen, likely/NitratePerNitrogen, high/NitratePerNitrogen)
+	if a.changes {
+		r.Between("lowest", low-a.rise(a.low), likely-a.rise(a.likely), high-a.rise(a.top))
+	}
+	r.Between("daily", 1000*a.low/a.volume, 1000*a.likely/a.volume, 1000*a.top/a.volume)
+	const nearly = 0.1 // of the way left
+	r.Exactly("nearly", a.days(nearly))
+	if a.changes {
+		r.Step("Rise between changes", "{3 g/d} of NO3 × {3 d} / {3 L} = {3 mg/L}", a.likely, a.every, a.volume, a.rise(a.likely))
+		r.Step("In the long run", "{3 mg/L} + {3 mg/L} / {3} = {3 mg/L}", a.tap, a.rise(a.likely), a.share, likely)
+	} else {
+		r.Step("In the long run", "{3 mg/L} + {3 g/d} of NO3 / {3 L/d} = {3 mg/L}", a.tap, a.likely, a.drip, likely)
+	}
+	if in.Has("now") {
+		now := in.In("now", "mg/L")
+		if in.Choice("basis") == "as-n" {
+			now *= NitratePerNitrogen
+		}
+		a.schedule(&r, now, low, likely, high)
+		if now > nitrateAct {
+			r.Advise("Go down slowly, with 10 to 20 % of the water at a time, over weeks; test KH before you begin.")
+		}
+	}
+	a.addNeeded(&r)
+	a.advise(&r, likely, high)
+	r.Flag("Counted as if all the nitrogen became nitrate and no plant or sludge took any: the truth is this or less.")
+	r.Scale = calculators.Scale{Output: "plateau", Log: true, Marks: nitrateMarks()}
+	return r, nil
+}
+
+// schedule adds where nitrate stands on the way from now to the long run.
+func (a *nitrateCase) schedule(r *calculators.Result, now, low, likely, high float64) {
+	const month = 28 // days
+	if left := a.left(month); !a.changes || a.every <= month {
+		r.Between("month", Toward(now, low, left), Toward(now, likely, left), Toward(now, high, left))
+	}
+	if part := (a.wanted - likely) / (now - likely); part > 0 && part < 1 {
+		r.Exactly("until", a.days(part))
+	}
+	step, label := 7.0, "After {0} days" // a drip is read each week
+	if a.changes {
+		step, label = a.every, "Just before the next change, day {0}"
+	}
+	for _, n := range []float64{1, 2, 4, 8, 16} {
+		r.Step(label, "{3 mg/L}", n*step, Toward(now, likely, a.left(n*step)))
+	}
+}
+
+// addNeeded adds what would hold the level, if anything can.
+func (a *nitrateCase) addNeeded(r *calculators.Result) {
+	room := a.wanted - a.tap
+	if room <= 0 {
+		r.Flag("The new water holds as much nitrate as the level to hold, or more: no change of it gets there.")
+		return
+	}
+	if !a.changes {
+		r.Between("drip-needed", 1000*a.low/room/24, 1000*a.likely/room/24, 1000*a.top/room/24)
+		return
+	}
+	share := 100 * a.rise(a.likely) / room
+	if share > 100 {
+		r.Flag("Even changing all the water that often does not hold the level.")
+		return
+	}
+	r.Between("share-needed", 100*a.rise(a.low)/room, share, math.Max(share, math.Min(100, 100*a.rise(a.top)/room)))
+	if share > largestChange {
+		r.Flag("Never change more than half at a time: change more often, or feed less.")
+	}
+}
+
+func nitrateMarks() []calculators.Mark {
+	return []calculators.Mark{
+		{Value: 3 * NitratePerNitrogen, Label: "British Columbia, 30-day mean for all wild life", Source: "bc-wqg-2014", Locator: "Table B3", Basis: "published"},
+		{Value: nitrateWatch, Label: "change more from here", Basis: "practice"},
+		{Value: 80, Label: "carp, maximum admissible", Source: "svobodova-1993", Locator: "EIFAC Technical Paper 54", Basis: "memory"},
+		{Value: nitrateAct, Label: "too much: review stock and feed", Basis: "practice"},
+		{Value: 90 * NitratePerNitrogen, Label: "no harm seen to warm-water fish", Source: "cwcb-97415", Locator: "section 4.3.1", Basis: "published"},
+	}
+}
+
+func (a *nitrateCase) advise(r *calculators.Result, likely, high float64) {
+	switch {
+	case likely > nitrateAct:
+		r.Advise(
+			"It is heading too high: change more, a little more each week, and review stock and feed.",
+			"Test nitrate each month, always just before a change.",
+		)
+	case likely > nitrateWatch:
+		r.Advise("Change a little more each week, or feed less; test nitrate each month, just before a change.")
+	case high > nitrateWatch:
+		r.Advise("It should stay in order; a wasted meal or two a week would take it over 50 mg/L. Test each month.")
+	default:
+		r.Advise("Carry on: this schedule holds it. Test each month, just before a change.")
+	}
+	if a.tap >= nitrateWatch {
+		r.Advise("Ask the supplier about nitrate in the tap water, or test a rain butt and its KH: water changes cannot get below the tap.")
+	}
+}

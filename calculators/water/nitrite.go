@@ -1,0 +1,276 @@
+package water
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// Nitrite declares the calculator of nitrite and the chloride that shields fish
+// from it.
+func Nitrite() calculators.Calculator {
+	c := calculators.Calculator{
+		ID: "nitrite",
+		Inputs: []calculators.Input{
+			{
+				Name: "reading", Label: "Nitrite reading", Kind: quantity.Concentration,
+				Help:   "What the nitrite test shows.",
+				Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
+			},
+			{
+				Name: "basis", Label: "The kit reads", Type: calculators.Choice, Default: "as-n",
+				Help: "As the leaflet says; if it does not, nitrogen errs to the safe side.",
+				Options: []calculators.Option{
+					{Name: "as-n", Label: "as nitrogen (NO2-N)"},
+					{Name: "as-no2", Label: "as nitrite (NO2)"},
+				},
+			},
+			{
+				Name: "chloride", Label: "Chloride in the water", Kind: quantity.Concentration, Default: "0 mg/L",
+				Help:   "From a chloride kit or the water supplier's report; 0 errs to the safe side.",
+				Accept: calculators.Range{Low: 0, High: 5000, Origin: "sanity limit"},
+			},
+			{
+				Name: "volume", Label: "Water in the pond", Kind: quantity.Volume,
+				Help:   "Pond, filter and pipes; from the pond volume calculator.",
+				Accept: calculators.Range{Low: 1, High: 10000000, Origin: "sanity limit"},
+			},
+			{
+				Name: "volume-error", Label: "Error of the volume", Kind: quantity.Share, Default: "20 %", Fine: true,
+				Help:   "A volume from a tape measure is good to 10 to 20 % (common practice).",
+				Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
+			},
+		},
+		Outputs: []calculators.Output{
+			{Name: "nitrite-n", Label: "Nitrite, as nitrogen", Unit: "mg/L", Digits: 2},
+			{Name: "nitrite-no2", Label: "Nitrite, as NO2", Unit: "mg/L", Digits: 2},
+			{Name: "chloride-wanted", Label: "Chloride that shields the fish", Unit: "mg/L", Digits: 2, Help: "From the least of the published ratios to the most; the likely figure is 10 to 1 on NO2."},
+			{Name: "salt", Label: "Salt to add in all", Unit: "kg", Digits: 2, Also: []string{"g", "[oz_av]"}, Help: "Pure sodium chloride for the water you stated, less the chloride there is."},
+			{Name: "salt-strength", Label: "Salt that makes in the water", Unit: "g/L", Digits: 2, Help: "The usual pond bath of the hobby is 3 g/L."},
+			{Name: "change", Label: "Water to change in all", Unit: "%", Digits: 2, Help: "Brings nitrite below 0.15 mg/L as nitrogen, with new water that holds none. Never more than half at a time."},
+			{Name: "ratio", Label: "Parts of chloride to one of nitrite nitrogen, now", Unit: "1", Digits: 2, Fine: true},
+			{Name: "carp-rule", Label: "Chloride by 8 to 1 on nitrogen, carp", Unit: "mg/L", Digits: 2, Fine: true, Help: "The least, from memory of EIFAC Technical Paper 54."},
+			{Name: "catfish-rule", Label: "Chloride by 10 to 1, read as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "The catfish sheet does not say which it means."},
+			{Name: "catfish-rule-no2", Label: "Chloride by 10 to 1, read as NO2", Unit: "mg/L", Digits: 2, Fine: true, Help: "The catfish sheet does not say which it means."},
+			{Name: "trout-rule", Label: "Chloride by 17 to 1 on nitrogen, trout", Unit: "mg/L", Digits: 2, Fine: true, Help: "The least, from memory of EIFAC Technical Paper 54."},
+			{Name: "bc-maximum", Label: "British Columbia's maximum at this chloride, as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "For all wild life in fresh water; a table of steps."},
+			{Name: "bc-mean", Label: "British Columbia's 30-day mean at this chloride, as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "For all wild life in fresh water; a table of steps, seen in part."},
+			{Name: "coarse-fish", Label: "EIFAC's mean for coarse fish at this chloride, as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "From memory; the step at or below your chloride."},
+		},
+		Compute: computeNitrite,
+	}
+	if calculators.Documented {
+		c.Title = "Nitrite, and salt against it"
+		c.Question = "How bad is the nitrite my kit shows, and how little salt would shield the fish?"
+		c.Part = "water"
+		c.Formulas = nitriteFormulas()
+		c.Cautions = []string{
+			"Salt is a shield, not a cure: nitrite goes by water changes, less feed and a filter that ripens.",
+			"Ask a fish vet before you salt: plants, some medicines and some fish do not stand it, and a fish gasping with brown gills needs the vet anyway. The label of a medicine comes first.",
+			"Take zeolite out before any salt goes in: salt makes it give back all the ammonia it has taken up.",
+			"Use plain salt, without iodine, anti-caking agent or scent, dissolved first and poured slowly into moving water, away from the fish.",
+			"Salt does not evaporate. It leaves with the water you change: top up for evaporation without salt. Ask before you drain salted water away.",
+			"The trade's dose of 3 g/L is 15 to 90 times what the chloride ratio asks for; it is a bath for other ends.",
+		}
+		c.Example = calculators.Example{
+			Story: "Lower Reach, 9,100 L, in its fourth week: Ines's kit shows 0.5 mg/L nitrite as nitrogen. The water supplier's report says 25 mg/L chloride.",
+			Given: []calculators.Arg{{Name: "reading", Value: "0.5 mg/L"}, {Name: "chloride", Value: "25 mg/L"}, {Name: "volume", Value: "9100 L"}},
+		}
+		c.Lookup = calculators.Lookup{
+			Caption: "Salt against nitrite (as nitrogen) in 1,000 L, by the chloride there is",
+			Rows:    calculators.Axis{Input: "reading", Values: []string{"0.15 mg/L", "0.3 mg/L", "0.5 mg/L", "1 mg/L", "2 mg/L", "5 mg/L"}},
+			Columns: calculators.Axis{Input: "chloride", Values: []string{"0 mg/L", "10 mg/L", "25 mg/L", "50 mg/L", "100 mg/L"}},
+			Show:    []string{"salt"},
+			Given:   []calculators.Arg{{Name: "volume", Value: "1000 L"}},
+		}
+		c.Chart = calculators.Chart{
+			Caption: "Chloride that shields fish from nitrite, by how the kit reads",
+			X:       "reading", From: "0 mg/L", To: "5 mg/L",
+			Series: calculators.Axis{Input: "basis", Values: []string{"as-n", "as-no2"}},
+			Show:   "chloride-wanted",
+			Given:  []calculators.Arg{{Name: "volume", Value: "1000 L"}},
+		}
+	}
+	return c
+}
+
+func nitriteFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{
+			Name: "Chloride to nitrite", Says: "Chloride by the published ratios; the 10 to 1 of catfish ponds does not say whether on nitrogen or on NO2, so the larger is taken, and the carp's 8 to 1 (from memory) shown as the least.",
+			TeX:    `8\,c_\mathrm{N} \le c_\mathrm{Cl} = 10\,c_\mathrm{NO_2} = 32.8\,c_\mathrm{N} \le \max(10\,c_\mathrm{NO_2},\,100)`,
+			Source: "srac-462", Locator: "text", Basis: "published", Function: "water.NitriteShield",
+		},
+		{
+			Name: "Salt for chloride", Says: "Sodium chloride for the chloride still missing in a volume.",
+			TeX:    `m = 1.6485\,(c_\mathrm{wanted} - c_\mathrm{now})\,V`,
+			Source: "iupac-atomic-weights", Locator: "mass ratio", Basis: "published", Function: "water.SaltForChloride",
+		},
+		{
+			Name: "British Columbia, maximum", Says: "Steps by chloride, as nitrogen, from 2 mg/L chloride on; never interpolated.",
+			TeX:    `0.12,\ 0.18,\ 0.24,\ 0.30,\ 0.60\ \mathrm{mg/L}\quad\text{from}\quad 2,\ 4,\ 6,\ 8,\ {>}10\ \mathrm{mg/L\ Cl}`,
+			Source: "bc-wqg-2006", Locator: "Tables 16 and 17", Basis: "published", Function: "water.NitriteMaximum",
+		},
+		{
+			Name: "EIFAC 1984, coarse fish", Says: "Mean nitrite as nitrogen by chloride; the step at or below yours.",
+			TeX:    `0.02,\ 0.10,\ 0.18,\ 0.24,\ 0.30\ \mathrm{mg/L}\quad\text{from}\quad 1,\ 5,\ 10,\ 20,\ 40\ \mathrm{mg/L\ Cl}`,
+			Source: "eifac-t46-1984", Locator: "coarse-fish criteria", Basis: "memory", Function: "water.CoarseFishNitrite",
+		},
+	}
+}
+
+// SaltForChloride returns the sodium chloride in grams that brings a volume in
+// litres from one chloride to another, both in mg/L; 0 if it is there already.
+// It is the mass balance with SaltPerChloride (iupac-atomic-weights).
+func SaltForChloride(now, wanted, volume float64) float64 {
+	return SaltPerChloride * math.Max(0, wanted-now) * volume / 1000
+}
+
+// Where the bands of nitrite begin, mg/L as nitrogen: common practice, which
+// takes no account of chloride. A reading on the line belongs to the worse band.
+const (
+	nitriteWatch     = 0.05
+	nitriteAct       = 0.15
+	nitriteEmergency = 0.5
+)
+
+// muchSalt is where more salt needs a vet, g/L: a third of the hobby's bath,
+// common practice.
+const muchSalt = 1.0
+
+// nitriteCase is one reading in one pond.
+type nitriteCase struct {
+	n        float64 // mg/L as nitrogen
+	chloride float64 // mg/L
+	volume   float64 // L
+	error    float64 // fraction of the volume
+}
+
+func computeNitrite(in calculators.Inputs) (calculators.Result, error) {
+	a := nitriteCase{n: in.In("reading", "mg/L"), chloride: in.In("chloride", "mg/L"), volume: in.In("volume", "L"), error: in.In("volume-error", "%") / 100}
+	if in.Choice("basis") == "as-no2" {
+		a.n /= NitritePerNitrogen
+	}
+	low, likely, high := NitriteShield(a.n)
+	salt := SaltForChloride(a.chloride, likely, a.volume) / 1000
+	change := 100 * ChangeNeeded(a.n, nitriteAct)
+	var r calculators.Result
+	r.Exactly("nitrite-n", a.n)
+	r.Exactly("nitrite-no2", a.n*NitritePerNitrogen)
+	r.Between("chloride-wanted", low, likely, high)
+	r.Between("salt", SaltForChloride(a.chloride, low, a.volume)/1000, salt, SaltForChloride(a.chloride, high, a.volume)/1000)
+	r.Between("salt-strength", SaltForChloride(a.chloride, low, 1), SaltForChloride(a.chloride, likely, 1), SaltForChloride(a.chloride, high, 1))
+	r.Exactly("change", change)
+	a.addRules(&r)
+	a.advise(&r, salt, change)
+	a.flag(&r, in.Stated("chloride"))
+	r.Step("As nitrogen", "{3 mg/L}, which is {3 mg/L} as NO2", a.n, a.n*NitritePerNitrogen)
+	r.Step("Chloride, 10 to 1 on NO2", "10 × {3 mg/L} = {3 mg/L}", a.n*NitritePerNitrogen, likely)
+	r.Step("Salt for {3 L}", "1.6485 × {3 mg/L} × {3 L} = {3 kg}", a.volume, math.Max(0, likely-a.chloride), a.volume, salt)
+	r.Scale = calculators.Scale{Output: "nitrite-n", Log: true, Marks: a.marks()}
+	return r, nil
+}
+
+func (a nitriteCase) addRules(r *calculators.Result) {
+	if a.n > 0 {
+		r.Exactly("ratio", a.chloride/a.n)
+	}
+	r.Exactly("carp-rule", carpRatio*a.n)
+	r.Exactly("catfish-rule", catfishRatio*a.n)
+	r.Exactly("catfish-rule-no2", catfishRatio*NitritePerNitrogen*a.n)
+	r.Exactly("trout-rule", troutRatio*a.n)
+	addKnown(r, "bc-maximum", NitriteMaximum(a.chloride))
+	addKnown(r, "bc-mean", NitriteMean(a.chloride))
+	addKnown(r, "coarse-fish", CoarseFishNitrite(a.chloride))
+}
+
+// addKnown adds a figure of a table if the table has one.
+func addKnown(r *calculators.Result, output string, v float64) {
+	if !math.IsNaN(v) {
+		r.Exactly(output, v)
+	}
+}
+
+func (a nitriteCase) flag(r *calculators.Result, stated bool) {
+	if a.n == 0 {
+		r.Flag("A reading of zero means less than the kit's first colour step, not none.")
+	}
+	if !stated {
+		r.Flag("Chloride is taken as none, which errs to the safe side; most tap water holds some.")
+	}
+	if a.chloride < 2 {
+		r.Flag("Below 2 mg/L chloride no step of British Columbia's table is at hand: none is shown.")
+	}
+	_, likely, _ := NitriteShield(a.n)
+	if SaltForChloride(a.chloride, likely, 1) > muchSalt {
+		r.Flag("So much nitrite asks for more salt than 1 g/L: far outside what the ratios were made for.")
+	}
+	r.Flag("The ratios differ fourfold, and the bands of advice take no account of chloride.")
+}
+
+// marks are the limits to read nitrite against.
+func (a nitriteCase) marks() []calculators.Mark {
+	marks := []calculators.Mark{
+		{Value: 0.03 / NitritePerNitrogen, Label: "European guide value, carp waters (to 2013)", Source: "eu-2006-44", Locator: "Annex I", Basis: "memory"},
+		{Value: nitriteWatch, Label: "watch it from here", Basis: "practice"},
+		{Value: nitriteAct, Label: "act", Basis: "practice"},
+		{Value: nitriteEmergency, Label: "emergency", Basis: "practice"},
+	}
+	if limit := NitriteMaximum(a.chloride); !math.IsNaN(limit) {
+		marks = append(marks, calculators.Mark{Value: limit, Label: "British Columbia, maximum at this chloride", Source: "bc-wqg-2006", Locator: "Tables 16 and 17", Basis: "published"})
+	}
+	return calculators.Rising(marks)
+}
+
+// advise says what to do, most urgent first; salt in kg, change in per cent.
+func (a nitriteCase) advise(r *calculators.Result, salt, change float64) {
+	switch {
+	case a.n < nitriteWatch && a.n > 0:
+		r.Advise("A ripe filter leaves no nitrite: feed as usual, test again in two days.")
+		return
+	case a.n == 0:
+		r.Advise("Carry on: feed as usual and test again next week.")
+		return
+	case a.n < nitriteAct:
+		r.Advise("Halve the feed and test each day.")
+		return
+	case a.n >= nitriteEmergency:
+		r.Advise("Stop feeding now and put on all the air.")
+	default:
+		r.Advise("Stop feeding, and add air.")
+	}
+	if change > largestChange {
+		r.Advise(calculators.Text("Change {2 %} of the water now, with dechlorinated water of the same temperature and pH; it takes {2 %} in all, in several changes, never in one.", largestChange, change))
+	} else if change > 0 {
+		r.Advise(calculators.Text("Change {2 %} of the water now, with dechlorinated water of the same temperature and pH.", change))
+	}
+	if a.n >= nitriteEmergency {
+		r.Advise("Call a fish vet today, and at once if fish gasp with good oxygen or have brown gills.")
+	}
+	a.adviseSalt(r, salt)
+	r.Advise("Test nitrite and ammonia each day until both are gone; wash nothing in the filter meanwhile.")
+}
+
+func (a nitriteCase) adviseSalt(r *calculators.Result, salt float64) {
+	_, likely, high := NitriteShield(a.n)
+	insurance := SaltForChloride(a.chloride, high, a.volume) / 1000
+	switch {
+	case insurance == 0:
+		r.Advise("There is chloride enough: add no salt.")
+		return
+	case salt == 0:
+		r.Advise(calculators.Text("The ratio is met without salt. Catfish ponds keep 100 mg/L chloride as an insurance, here {2 kg} of salt: ask the vet, and take out any zeolite first.", insurance))
+		return
+	}
+	if SaltForChloride(a.chloride, likely, 1) > muchSalt {
+		r.Advise("Add salt only on a vet's word: so much nitrite goes by water changes first.")
+		return
+	}
+	r.Advise(
+		"Ask the vet about salt, and take out any zeolite first.",
+		calculators.Text("If yes, {2 kg} in all for {3 L}: half today, half tomorrow, dissolved, into moving water.", salt, a.volume),
+		calculators.Text("If the pond holds {2 %} less than you think, that makes {2 g/L} of salt: koi bear it, some plants do not.", 100*a.error, 1000*salt/(a.volume*(1-a.error))),
+		"To undo it, change water: half of the water takes out half of the salt. Replace the salt of each change, and no more, while nitrite shows.",
+	)
+}

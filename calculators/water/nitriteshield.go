@@ -1,0 +1,105 @@
+package water
+
+import "math"
+
+// Molar masses in g/mol, from the standard atomic weights (iupac-atomic-weights).
+const (
+	oxygen   = 15.999
+	chlorine = 35.45
+	sodium   = 22.98977
+)
+
+// NitritePerNitrogen is the mass of nitrite NO2 that holds 1 g of nitrogen, in
+// g/g (iupac-atomic-weights).
+const NitritePerNitrogen = (nitrogen + 2*oxygen) / nitrogen
+
+// NitratePerNitrogen is the mass of nitrate NO3 that holds 1 g of nitrogen, in
+// g/g (iupac-atomic-weights).
+const NitratePerNitrogen = (nitrogen + 3*oxygen) / nitrogen
+
+// SaltPerChloride is the mass of sodium chloride that holds 1 g of chloride, in
+// g/g (iupac-atomic-weights).
+const SaltPerChloride = (sodium + chlorine) / chlorine
+
+// Chloride for each part of nitrite, by mass.
+const (
+	carpRatio    = 8.0  // on nitrogen, carp, the least: svobodova-1993, from memory
+	catfishRatio = 10.0 // catfish; the sheet does not say on nitrogen or NO2: srac-462, text
+	troutRatio   = 17.0 // on nitrogen, trout, the least: svobodova-1993, from memory
+)
+
+// standingChloride is kept in catfish ponds as a standing insurance, mg/L
+// (srac-462, text).
+const standingChloride = 100.0
+
+// NitriteShield returns the chloride that shields fish from nitrite, mg/L, for
+// nitrite in mg/L as nitrogen: low is 8 to 1 for carp on nitrogen
+// (svobodova-1993, from memory); likely 10 to 1 on NO2, the larger reading of
+// srac-462, which does not say which; high the same, or the standing 100 mg/L of
+// srac-462 where that is more. Without nitrite all are 0.
+func NitriteShield(asNitrogen float64) (low, likely, high float64) {
+	if asNitrogen == 0 {
+		return 0, 0, 0
+	}
+	likely = catfishRatio * NitritePerNitrogen * asNitrogen
+	return carpRatio * asNitrogen, likely, math.Max(likely, standingChloride)
+}
+
+// NitriteMaximum returns the short-term maximum of British Columbia for nitrite
+// at a chloride in mg/L, as mg/L nitrogen. It is a table of steps, never
+// interpolated; a step begins with its lower bound, the last above 10 mg/L.
+// Below 2 mg/L, where no step was seen in print, it returns NaN.
+// Source: bc-wqg-2006, Tables 16 and 17.
+func NitriteMaximum(chloride float64) float64 {
+	switch {
+	case chloride > 10:
+		return 0.60
+	case chloride >= 8:
+		return 0.30
+	case chloride >= 6:
+		return 0.24
+	case chloride >= 4:
+		return 0.18
+	case chloride >= 2:
+		return 0.12
+	}
+	return math.NaN()
+}
+
+// NitriteMean returns the long-term mean of British Columbia for nitrite at a
+// chloride in mg/L, as mg/L nitrogen, by the steps that were seen in print: 2 to
+// below 4 and 6 to 10 mg/L chloride; elsewhere NaN. Never interpolated.
+// Source: bc-wqg-2006, Tables 16 and 17.
+func NitriteMean(chloride float64) float64 {
+	switch {
+	case chloride > 10:
+		return math.NaN()
+	case chloride >= 8:
+		return 0.10
+	case chloride >= 6:
+		return 0.08
+	case chloride >= 2 && chloride < 4:
+		return 0.04
+	}
+	return math.NaN()
+}
+
+// CoarseFishNitrite returns the mean nitrite that EIFAC held fit for coarse fish
+// at a chloride in mg/L, as mg/L nitrogen: the figure of the highest chloride in
+// its table that is not above the water's, never interpolated; below 1 mg/L NaN.
+// Source: eifac-t46-1984, coarse-fish criteria, from memory.
+func CoarseFishNitrite(chloride float64) float64 {
+	switch {
+	case chloride >= 40:
+		return 0.30
+	case chloride >= 20:
+		return 0.24
+	case chloride >= 10:
+		return 0.18
+	case chloride >= 5:
+		return 0.10
+	case chloride >= 1:
+		return 0.02
+	}
+	return math.NaN()
+}
