@@ -1,0 +1,164 @@
+package media
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/fish"
+	"mereleaf/calculators/quantity"
+)
+
+// FoamStage declares the calculator of foam that catches dirt before the filter.
+func FoamStage() calculators.Calculator {
+	c := calculators.Calculator{
+		ID: "foam-stage",
+		Inputs: []calculators.Input{
+			{Name: "flow", Label: "Water through the foam", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"},
+				Help: "Measured at the outlet, not the figure on the pump."},
+			{Name: "feed", Label: "Feed a day", Kind: quantity.MassRate, Accept: calculators.Range{Low: 0, High: 1000000, Origin: "sanity limit"},
+				Help: "All the dirt comes from it, but for leaves and algae."},
+			{Name: "length", Label: "Length of a sheet", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"}, Help: "Across the water."},
+			{Name: "width", Label: "Width of a sheet", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"}, Help: "Across the water."},
+			{Name: "thickness", Label: "Thickness of a sheet", Kind: quantity.Size, Default: "50 mm", Accept: calculators.Range{Low: 5, High: 500, Origin: "sanity limit"}, Help: "Along the water."},
+			{Name: "grades", Label: "Grades one after the other", Kind: quantity.Count, Default: "3", Accept: calculators.Range{Low: 1, High: 4, Origin: "common practice"},
+				Help: "Coarse first: 10, 20, 30, then 45 pores per inch."},
+			{Name: "sheets", Label: "Sheets of each grade side by side", Kind: quantity.Count, Optional: true, Accept: calculators.Range{Low: 1, High: 100, Origin: "sanity limit"},
+				Help: "That share the water; left out: as many as it needs."},
+		},
+		Outputs: []calculators.Output{
+			{Name: "area", Label: "Face of foam for this flow", Unit: "m2", Digits: 2, Help: "Of each grade, across the water."},
+			{Name: "sheets", Label: "Sheets of each grade", Unit: "1", Digits: 2, Whole: true},
+			{Name: "speed", Label: "Speed of the water at the face", Unit: "mm/s", Digits: 2, Help: "1.2 to 4 in trials."},
+			{Name: "interval", Label: "Rinse after", Unit: "d", Digits: 1, Help: "Or as soon as the water stands higher before the foam."},
+			{Name: "solids", Label: "Dry solids a day", Unit: "g/d", Digits: 2, Fine: true},
+			{Name: "caught", Label: "Of these the foam catches", Unit: "g/d", Digits: 2, Fine: true},
+			{Name: "foam", Label: "Foam in all", Unit: "L", Digits: 2, Fine: true},
+			{Name: "pitch", Label: "Pore to pore in the finest grade", Unit: "mm", Digits: 2, Fine: true},
+		},
+		Compute: computeFoam,
+	}
+	if calculators.Documented {
+		c.Title = "Foam before the filter"
+		c.Question = "How much foam, in which order, and how often must I rinse it?"
+		c.Part = "filtration"
+		c.Formulas = foamFormulas()
+		c.Cautions = []string{
+			"Blocked foam stops the water or floats off: give it an overflow that leads the water past it into the filter, never over the edge of the pond.",
+			"Switch the pump off and unplug it before you reach in. Wash your hands after, and keep cuts out of pond water.",
+			"Use open foam made for water, without fire retardant or biocide; upholstery foam may kill fish.",
+		}
+		c.Example = calculators.Example{
+			Story: "Ines puts foam before her boxes, which take 3,900 L/h. She feeds 80 g a day and has sheets of 560 × 360 × 50 mm.",
+			Given: foamGiven(),
+		}
+		c.Lookup = calculators.Lookup{
+			Caption: "Sheets of 560 × 360 mm of each grade, by flow",
+			Rows:    calculators.Axis{Input: "flow", Values: []string{"1000 L/h", "2000 L/h", "4000 L/h", "8000 L/h", "15000 L/h"}},
+			Show:    []string{"area", "sheets"},
+			Given:   foamGiven(),
+		}
+		c.Chart = calculators.Chart{
+			Caption: "Days until the foam must be rinsed, by feed: three grades, one sheet of each or two",
+			X:       "feed", From: "20 g/d", To: "200 g/d",
+			Series: calculators.Axis{Input: "sheets", Values: []string{"1", "2"}},
+			Show:   "interval", Given: foamGiven(),
+		}
+	}
+	return c
+}
+
+func foamGiven() []calculators.Arg {
+	return []calculators.Arg{
+		{Name: "flow", Value: "3900 L/h"}, {Name: "feed", Value: "80 g/d"},
+		{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}, {Name: "thickness", Value: "50 mm"},
+	}
+}
+
+func foamFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{Name: "Face of foam", Says: "Flow over the speed at which foam was tried, 1.2 to 4 mm/s; likely is 2.1, the geometric mean.",
+			TeX: `A = \frac{Q}{v}`, Source: "agua-foam", Locator: "trial with 10 layers; depth filtration experiment 1", Basis: "published", Function: "media.FoamArea"},
+		{Name: "Solids from feed", Says: "Dry matter that carp do not digest.",
+			TeX: `\mathrm{solids} = 0.9\,(1 - 0.59)\,F`, Source: "mcp1993", Locator: "abstract", Basis: "published", Function: "fish.SolidsFromFeed"},
+		{Name: "Share caught", Says: "What is not finer than 20 µm: 30 to 60 % of the mass.",
+			TeX: `c = 1 - (0.4\text{ to }0.7)`, Source: "was-165932", Locator: "abstract", Basis: "published", Function: "media.FoamCatch"},
+		{Name: "Time between rinses", Says: "What the foam holds, 1 to 12 g of dry solids a litre by our practice, over what it catches a day.",
+			TeX: `t = \frac{h\,V}{c\,\mathrm{solids}}`, Basis: "practice", Function: "media.FoamHolds"},
+		{Name: "Pore to pore", Says: "Distance between pores, from their number per inch.",
+			TeX: `p = \frac{25.4\ \mathrm{mm}}{n}`, Source: "lacroix-2007", Locator: "cubic-cell relation", Basis: "memory", Function: "media.PorePitch"},
+	}
+}
+
+// finest returns the pores per inch of the last of so many grades (practice,
+// figure set media-foam-rules).
+func finest(grades float64) float64 {
+	if grades > 3 {
+		return 45
+	}
+	return 10 * grades
+}
+
+func computeFoam(in calculators.Inputs) (calculators.Result, error) {
+	flow, sheet, grades := in.In("flow", "m3/h"), in.In("length", "m")*in.In("width", "m"), in.In("grades", "1")
+	area := Range{FoamArea(flow, fastFoam), FoamArea(flow, math.Sqrt(slowFoam*fastFoam)), FoamArea(flow, slowFoam)}
+	sheets := Range{math.Ceil(area.Low/sheet - 1e-9), math.Ceil(area.Likely/sheet - 1e-9), math.Ceil(area.High/sheet - 1e-9)}
+	if n := in.In("sheets", "1"); n > 0 {
+		sheets = Range{n, n, n}
+	}
+	speed := flow / 3.6 / (sheets.Likely * sheet)
+	foam := sheets.Likely * sheet * in.In("thickness", "m") * grades
+	solids := Range(fish.SolidsFromFeed()).Times(in.In("feed", "g/d"))
+	catch := FoamCatch()
+	caught := Range{solids.Low * catch.Low, solids.Likely * catch.Likely, solids.High * catch.High}
+
+	var r calculators.Result
+	add(&r, "area", area)
+	add(&r, "sheets", sheets)
+	r.Exactly("speed", speed)
+	add(&r, "solids", solids)
+	add(&r, "caught", caught)
+	r.Exactly("foam", 1000*foam)
+	r.Exactly("pitch", PorePitch(finest(grades)))
+	if caught.Likely > 0 {
+		interval := Quotient(FoamHolds().Times(1000*foam), caught)
+		add(&r, "interval", interval)
+		adviseFoam(&r, interval)
+		r.Step("Time between rinses", "{1 g/L} × {3 L} / {2 g/d} = {2 d}", FoamHolds().Likely, 1000*foam, caught.Likely, interval.Likely)
+	}
+	r.Advise("Coarse foam first, where the water comes in, then finer: "+foamOrder(grades)+" pores per inch.",
+		"Take the sheets out and squeeze them in a bucket of pond water, one after the other, at most half of them in a week: a stream of water alone does not clean them.")
+	r.Step("Speed at the face", "{3 m3/h} / ({0} × {3 m2}) = {2 mm/s}", flow, sheets.Likely, sheet, speed)
+	if speed > fastFoam {
+		r.Flag("Faster than foam was tried, 4 mm/s: dirt is pressed through, and it blocks sooner. Give it more sheets side by side.")
+	}
+	r.Flag("How much dirt a litre of foam holds is our practice, and differs tenfold: let the water level before the foam tell.")
+	if grades > 3 {
+		r.Flag("Foam finer than 30 pores per inch blocks within days in a stocked pond.")
+	}
+	return r, nil
+}
+
+func foamOrder(grades float64) string {
+	switch grades {
+	case 1:
+		return "10"
+	case 2:
+		return "10, 20"
+	case 3:
+		return "10, 20, 30"
+	}
+	return "10, 20, 30, 45"
+}
+
+// adviseFoam warns of foam that blocks too soon: practice rinses half of the
+// sheets a week (figure set media-foam-rules).
+func adviseFoam(r *calculators.Result, interval Range) {
+	switch {
+	case interval.Likely < 2:
+		r.Advise("This foam is full in a day or two: put a sieve or a settling vessel before it, or far more foam.")
+	case interval.Low < 7:
+		r.Advise(calculators.Text("Look at it every {0} days; in a week at the latest rinse half of the sheets.", math.Max(1, math.Floor(interval.Low))))
+	default:
+		r.Advise("Rinse half of the sheets each week even if they still pass water: what lies in them rots.")
+	}
+}
