@@ -104,9 +104,9 @@ func TestFoamAdviceOnBothSides(t *testing.T) {
 	}{
 		{"Faster than foam was tried", []string{"sheets", "1"}, []string{"sheets", "2"}},
 		{"blocks within days", []string{"grades", "4"}, []string{"grades", "3"}},
-		{"full in a day or two", []string{"feed", "1300 g/d"}, []string{"feed", "1100 g/d"}},
-		{"Look at it every", []string{"feed", "81 g/d"}, []string{"feed", "79 g/d"}},
-		{"even if they still pass water", []string{"feed", "79 g/d"}, []string{"feed", "81 g/d"}},
+		{"full in a day or two", []string{"feed", "1100 g/d"}, []string{"feed", "1000 g/d"}},
+		{"may be full after", []string{"feed", "76 g/d"}, []string{"feed", "74 g/d"}},
+		{"even if they still pass water", []string{"feed", "74 g/d"}, []string{"feed", "76 g/d"}},
 	} {
 		for i, pairs := range [][]string{c.yes, c.no} {
 			r := foamed(t, pairs...)

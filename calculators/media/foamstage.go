@@ -157,7 +157,7 @@ func adviseFoam(r *calculators.Result, interval Range) {
 	case interval.Likely < 2:
 		r.Advise("This foam is full in a day or two: put a sieve or a settling vessel before it, or far more foam.")
 	case interval.Low < 7:
-		r.Advise(calculators.Text("Look at it every {0} days; in a week at the latest rinse half of the sheets.", math.Max(1, math.Floor(interval.Low))))
+		r.Advise(calculators.Text("Look at the water before it each day: it may be full after {1} days. Rinse half of the sheets each week in any case.", interval.Low))
 	default:
 		r.Advise("Rinse half of the sheets each week even if they still pass water: what lies in them rots.")
 	}
