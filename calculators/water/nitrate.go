@@ -184,50 +184,49 @@ const (
 
 // nitrateCase is one pond and how its water is renewed; nitrate is as NO3.
 type nitrateCase struct {
-	volume           float64 // L
-	low, likely, top float64 // load of nitrate, g/d
-	tap, wanted      float64 // mg/L
-	changes          bool
-	share, every     float64 // 0 to 1, days
-	drip             float64 // L/d
+	volume            float64 // L
+	low, likely, high float64 // load of nitrate, g/d
+	tap, wanted       float64 // mg/L
+	changes           bool
+	share, every      float64 // 0 to 1, days
+	drip              float64 // L/d
 }
 
 func readNitrate(in calculators.Inputs) *nitrateCase {
-	a := nitrateCase{volume: in.In("volume", "L"), tap: in.In("tap", "mg/L"), wanted: in.In("wanted", "mg/L"), changes: in.Choice("how") == "changes",
-		share: in.In("share", "%") / 100, every: in.In("every", "d"), drip: in.In("drip", "L/d")}
+	basis := 1.0
 	if in.Choice("basis") == "as-n" {
-		a.tap *= NitratePerNitrogen
-		a.wanted *= NitratePerNitrogen
+		basis = NitratePerNitrogen
 	}
-	if !in.Has("wanted") {
-		a.wanted = nitrateWatch
+	a := nitrateCase{volume: in.In("volume", "L"), tap: basis * in.In("tap", "mg/L"), wanted: nitrateWatch, changes: in.Choice("how") == "changes",
+		share: in.In("share", "%") / 100, every: in.In("every", "d"), drip: in.In("drip", "L/d")}
+	if in.Has("wanted") {
+		a.wanted = basis * in.In("wanted", "mg/L")
 	}
 	load := in.In("tan", "g/d")
-	a.low, a.likely, a.top = load, load, load
+	a.low, a.likely, a.high = 1, 1, 1
 	if in.Choice("from") == "feed" {
-		a.low, a.likely, a.top = FeedNitrogen(in.In("protein", "%") / 100)
 		load = in.In("feed", "g/d")
-		a.low, a.likely, a.top = a.low*load, a.likely*load, a.top*load
+		a.low, a.likely, a.high = FeedNitrogen(in.In("protein", "%") / 100)
 	}
-	a.low, a.likely, a.top = a.low*NitratePerNitrogen, a.likely*NitratePerNitrogen, a.top*NitratePerNitrogen
+	load *= NitratePerNitrogen
+	a.low, a.likely, a.high = a.low*load, a.likely*load, a.high*load
 	return &a
 }
 
-// plateau returns the long run for a load in g/d.
-func (a *nitrateCase) plateau(load float64) float64 {
-	if a.changes {
-		return PlateauOfChanges(a.tap, a.rise(load), a.share)
-	}
-	return PlateauOfDrip(a.tap, load, a.drip)
+// add adds an output that goes up in a straight line with the load of nitrate.
+func (a *nitrateCase) add(r *calculators.Result, output string, base, perLoad float64) {
+	r.Between(output, base+perLoad*a.low, base+perLoad*a.likely, base+perLoad*a.high)
 }
 
-// rise returns what a load adds between two changes, or in a day, mg/L.
-func (a *nitrateCase) rise(load float64) float64 {
-	rise := 1000 * load / a.volume
-	if a.changes {
-		rise *= a.every
+// perLoad returns what 1 g/d of nitrate adds in the long run, and between two
+// changes or in a day, both in mg/L.
+func (a *nitrateCase) perLoad() (plateau, rise float64) {
+	rise = 1000 / a.volume
+	if !a.changes {
+		return PlateauOfDrip(0, 1, a.drip), rise
 	}
-	return rise
+	rise *= a.every
+	return PlateauOfChanges(0, rise, a.share), rise
 }
 
 // left returns the share of the way still to go after a time in days; of changes
@@ -249,19 +248,18 @@ func (a *nitrateCase) days(left float64) float64 {
 
 func computeNitrate(in calculators.Inputs) (calculators.Result, error) {
 	a := readNitrate(in)
-	low, likely, high := a.plateau(a.low), a.plateau(a.likely), a.plateau(a.top)
+	perLoad, rise := a.perLoad()
+	likely := a.tap + perLoad*a.likely
 	var r calculators.Result
-	r.Between("plateau", low, likely, high)
-	r.Between("plateau-n", low/NitratePerNitrogen, likely/NitratePerNitrogen, high/NitratePerNitrogen)
-	if a.changes {
-		r.Between("lowest", low-a.rise(a.low), likely-a.rise(a.likely), high-a.rise(a.top))
-	}
-	r.Between("daily", 1000*a.low/a.volume, 1000*a.likely/a.volume, 1000*a.top/a.volume)
+	a.add(&r, "plateau", a.tap, perLoad)
+	a.add(&r, "plateau-n", a.tap/NitratePerNitrogen, perLoad/NitratePerNitrogen)
+	a.add(&r, "daily", 0, 1000/a.volume)
 	const nearly = 0.1 // of the way left
 	r.Exactly("nearly", a.days(nearly))
 	if a.changes {
-		r.Step("Rise between changes", "{3 g/d} of NO3 × {3 d} / {3 L} = {3 mg/L}", a.likely, a.every, a.volume, a.rise(a.likely))
-		r.Step("In the long run", "{3 mg/L} + {3 mg/L} / {3} = {3 mg/L}", a.tap, a.rise(a.likely), a.share, likely)
+		a.add(&r, "lowest", a.tap, perLoad-rise)
+		r.Step("Rise between changes", "{3 g/d} of NO3 × {3 d} / {3 L} = {3 mg/L}", a.likely, a.every, a.volume, rise*a.likely)
+		r.Step("In the long run", "{3 mg/L} + {3 mg/L} / {3} = {3 mg/L}", a.tap, rise*a.likely, a.share, likely)
 	} else {
 		r.Step("In the long run", "{3 mg/L} + {3 g/d} of NO3 / {3 L/d} = {3 mg/L}", a.tap, a.likely, a.drip, likely)
 	}
@@ -270,23 +268,20 @@ func computeNitrate(in calculators.Inputs) (calculators.Result, error) {
 		if in.Choice("basis") == "as-n" {
 			now *= NitratePerNitrogen
 		}
-		a.schedule(&r, now, low, likely, high)
-		if now > nitrateAct {
-			r.Advise("Go down slowly, with 10 to 20 % of the water at a time, over weeks; test KH before you begin.")
-		}
+		a.schedule(&r, now, likely, perLoad)
 	}
-	a.addNeeded(&r)
-	a.advise(&r, likely, high)
+	a.addNeeded(&r, rise)
+	a.advise(&r, likely, a.tap+perLoad*a.high)
 	r.Flag("Counted as if all the nitrogen became nitrate and no plant or sludge took any: the truth is this or less.")
 	r.Scale = calculators.Scale{Output: "plateau", Log: true, Marks: nitrateMarks()}
 	return r, nil
 }
 
 // schedule adds where nitrate stands on the way from now to the long run.
-func (a *nitrateCase) schedule(r *calculators.Result, now, low, likely, high float64) {
+func (a *nitrateCase) schedule(r *calculators.Result, now, likely, perLoad float64) {
 	const month = 28 // days
 	if left := a.left(month); !a.changes || a.every <= month {
-		r.Between("month", Toward(now, low, left), Toward(now, likely, left), Toward(now, high, left))
+		a.add(r, "month", Toward(now, a.tap, left), perLoad*(1-left))
 	}
 	if part := (a.wanted - likely) / (now - likely); part > 0 && part < 1 {
 		r.Exactly("until", a.days(part))
@@ -295,29 +290,33 @@ func (a *nitrateCase) schedule(r *calculators.Result, now, low, likely, high flo
 	if a.changes {
 		step, label = a.every, "Just before the next change, day {0}"
 	}
-	for _, n := range []float64{1, 2, 4, 8, 16} {
+	for n := 1.0; n <= 16; n *= 2 {
 		r.Step(label, "{3 mg/L}", n*step, Toward(now, likely, a.left(n*step)))
+	}
+	if now > nitrateAct {
+		r.Advise("Go down slowly, with 10 to 20 % of the water at a time, over weeks; test KH before you begin.")
 	}
 }
 
-// addNeeded adds what would hold the level, if anything can.
-func (a *nitrateCase) addNeeded(r *calculators.Result) {
+// addNeeded adds what would hold the level, if anything can; rise is that of 1
+// g/d of nitrate between changes.
+func (a *nitrateCase) addNeeded(r *calculators.Result, rise float64) {
 	room := a.wanted - a.tap
 	if room <= 0 {
 		r.Flag("The new water holds as much nitrate as the level to hold, or more: no change of it gets there.")
 		return
 	}
 	if !a.changes {
-		r.Between("drip-needed", 1000*a.low/room/24, 1000*a.likely/room/24, 1000*a.top/room/24)
+		a.add(r, "drip-needed", 0, 1000/room/24)
 		return
 	}
-	share := 100 * a.rise(a.likely) / room
-	if share > 100 {
+	most := room / rise // g/d, with all the water changed
+	if a.likely > most {
 		r.Flag("Even changing all the water that often does not hold the level.")
 		return
 	}
-	r.Between("share-needed", 100*a.rise(a.low)/room, share, math.Max(share, math.Min(100, 100*a.rise(a.top)/room)))
-	if share > largestChange {
+	r.Between("share-needed", 100*a.low/most, 100*a.likely/most, math.Min(100, 100*a.high/most))
+	if a.likely > most*largestChange/100 {
 		r.Flag("Never change more than half at a time: change more often, or feed less.")
 	}
 }
