@@ -16,6 +16,9 @@ func All() calculators.Set {
 	return calculators.NewSet(
 		readings.Readings(),
 		pond.Volume(),
+		pond.Units(),
+		pond.Filling(),
+		pond.Liner(),
 		fish.Weight(),
 		fish.FeedWaste(),
 		fish.OxygenNight(),
@@ -43,11 +46,13 @@ func All() calculators.Set {
 		media.Maturing(),
 		media.Compare(),
 		media.FoamStage(),
+		media.AlkalinityUse(),
 		plumbing.HolesPerTray(),
 		plumbing.PumpWorkingPoint(),
 		plumbing.TwoPumps(),
 		plumbing.RunningCost(),
 		plumbing.PipeFriction(),
 		plumbing.SprayBar(),
+		plumbing.CollectorPipe(),
 	)
 }
