@@ -335,11 +335,11 @@ func (a *nitrateCase) advise(r *calculators.Result, likely, high float64) {
 	switch {
 	case likely > nitrateAct:
 		r.Advise(
-			"It is heading too high: change more, a little more each week, and review stock and feed.",
+			"It is heading too high: renew more water, a little more each week, and review stock and feed.",
 			"Test nitrate each month, always just before a change.",
 		)
 	case likely > nitrateWatch:
-		r.Advise("Change a little more each week, or feed less; test nitrate each month, just before a change.")
+		r.Advise("Renew a little more each week, or feed less; test nitrate each month, just before a change.")
 	case high > nitrateWatch:
 		r.Advise("It should stay in order; a wasted meal or two a week would take it over 50 mg/L. Test each month.")
 	default:

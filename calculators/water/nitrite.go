@@ -173,7 +173,7 @@ func computeNitrite(in calculators.Inputs) (calculators.Result, error) {
 }
 
 func (a nitriteCase) addRules(r *calculators.Result) {
-	if a.n > 0 {
+	if a.n > 0 && a.chloride > 0 {
 		r.Exactly("ratio", a.chloride/a.n)
 	}
 	r.Exactly("carp-rule", carpRatio*a.n)
@@ -254,13 +254,13 @@ func (a nitriteCase) advise(r *calculators.Result, salt, change float64) {
 
 func (a nitriteCase) adviseSalt(r *calculators.Result, salt float64) {
 	_, likely, high := NitriteShield(a.n)
-	insurance := SaltForChloride(a.chloride, high, a.volume) / 1000
+	insurance := SaltForChloride(a.chloride, high, a.volume)
 	switch {
 	case insurance == 0:
 		r.Advise("There is chloride enough: add no salt.")
 		return
 	case salt == 0:
-		r.Advise(calculators.Text("The ratio is met without salt. Catfish ponds keep 100 mg/L chloride as an insurance, here {2 kg} of salt: ask the vet, and take out any zeolite first.", insurance))
+		r.Advise(calculators.Text("The ratio is met without salt. Catfish ponds keep 100 mg/L chloride as an insurance, here {2 g} of salt: ask the vet, and take out any zeolite first.", insurance))
 		return
 	}
 	if SaltForChloride(a.chloride, likely, 1) > muchSalt {
@@ -269,7 +269,7 @@ func (a nitriteCase) adviseSalt(r *calculators.Result, salt float64) {
 	}
 	r.Advise(
 		"Ask the vet about salt, and take out any zeolite first.",
-		calculators.Text("If yes, {2 kg} in all for {3 L}: half today, half tomorrow, dissolved, into moving water.", salt, a.volume),
+		calculators.Text("If yes, {2 g} in all for {3 L}: half today, half tomorrow, dissolved, into moving water.", 1000*salt, a.volume),
 		calculators.Text("If the pond holds {2 %} less than you think, that makes {2 g/L} of salt: koi bear it, some plants do not.", 100*a.error, 1000*salt/(a.volume*(1-a.error))),
 		"To undo it, change water: half of the water takes out half of the salt. Replace the salt of each change, and no more, while nitrite shows.",
 	)
