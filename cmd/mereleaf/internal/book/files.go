@@ -74,11 +74,17 @@ func reason(err error) string {
 	return err.Error()
 }
 
-// listing is what stands in content/.
+// listing is what stands in content/, or in one part of it.
 type listing struct {
 	chapters []chapterFile
 	pictures []pictureFile
 	faults   diag.List
+}
+
+func (l *listing) add(part *listing) {
+	l.chapters = append(l.chapters, part.chapters...)
+	l.pictures = append(l.pictures, part.pictures...)
+	l.faults = append(l.faults, part.faults...)
 }
 
 type chapterFile struct {
@@ -98,8 +104,9 @@ func (l *listing) fault(file, problem, want, remedy string) {
 }
 
 // list finds the chapters and pictures of all parts, each folder in the order
-// of its names.
-func list(fsys fs.FS, c Config) *listing {
+// of its names. It looks again only into parts that are touched, as into all of
+// them if their order may have changed.
+func (s *state) list(fsys fs.FS, c Config, before *state, touched func(string) bool) *listing {
 	l := &listing{}
 	folders := map[string]int{}
 	for i, p := range c.Parts {
@@ -110,7 +117,13 @@ func list(fsys fs.FS, c Config) *listing {
 		part, known := folders[e.Name()]
 		switch {
 		case e.IsDir() && known:
-			l.part(fsys, file, part)
+			of, ok := before.listings[file]
+			if !ok || touched(file) || touched(ConfigFile) {
+				of = &listing{}
+				of.part(fsys, file, part)
+			}
+			s.listings[file] = of
+			l.add(of)
 		case e.IsDir():
 			l.fault(file, "the folder is not a part of the handbook", "one of the folders named in "+ConfigFile, "add a [[part]] for it, or move it away")
 		case known:

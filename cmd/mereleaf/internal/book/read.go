@@ -24,6 +24,7 @@ type state struct {
 	config   configReading
 	library  libraryReading
 	terms    *reading
+	listings map[string]*listing  // of parts, by folder
 	files    map[string]*reading  // of chapters, by file
 	pictures map[string]pictureOf // by file
 	index    *index
@@ -106,7 +107,7 @@ func (b *Book) Reread(fsys fs.FS, changed []string) (*Book, diag.List) {
 // assemble builds a Book, taking from the state before what is not touched. A
 // folder counts as touched if a file in it is.
 func assemble(fsys fs.FS, set calculators.Set, before *state, touched func(string) bool) (*Book, diag.List) {
-	s := &state{root: fsys, kept: before.kept, tables: before.tables, pad: before.pad, memo: before.memo, config: before.config, library: before.library, terms: before.terms, files: map[string]*reading{}, pictures: map[string]pictureOf{}}
+	s := &state{root: fsys, kept: before.kept, tables: before.tables, pad: before.pad, memo: before.memo, config: before.config, library: before.library, terms: before.terms, listings: map[string]*listing{}, files: map[string]*reading{}, pictures: map[string]pictureOf{}}
 	b := &Book{Calculators: set, state: s}
 	if touched("calculators") && before.index != nil {
 		s.memo, s.pad = newMemo(), pad.New(set, fsys) // fragments show the calculators' source
@@ -125,7 +126,7 @@ func assemble(fsys fs.FS, set calculators.Set, before *state, touched func(strin
 		s.terms = read(fsys, TermsFile)
 	}
 	b.Config, b.Library = s.config.config, s.library.library
-	files := list(fsys, b.Config)
+	files := s.list(fsys, b.Config, before, touched)
 	s.readChapters(fsys, files.chapters, before, touched)
 	s.readPictures(fsys, files.pictures, before, touched)
 	b.arrange(files.chapters)

@@ -61,17 +61,17 @@ func (w *web) listedSet(f frame, s *figures.Set) Page {
 // thousands of cells, so it is kept until the figures change.
 func (w *web) setDigest(s *figures.Set) string {
 	return w.book.Keep("digest of "+s.Name, func() any {
-		var b []byte
+		var texts []any
 		for _, c := range s.Columns {
-			b = appendPart(appendPart(b, c.Name), c.Unit)
+			texts = append(texts, c.Name, c.Unit)
 		}
 		for _, r := range s.Rows {
-			b = appendPart(b, strconv.Itoa(r.Line))
+			texts = append(texts, strconv.Itoa(r.Line))
 			for _, c := range r.Cells { // the origin of the row is among them
-				b = appendPart(b, c.Text)
+				texts = append(texts, c.Text)
 			}
 		}
-		return key(string(b))
+		return key(texts...)
 	}).(string)
 }
 
@@ -176,7 +176,6 @@ type basisCount struct {
 func (w *web) figureList() Page {
 	f := w.frame(place.Figures, "Figures", "Every set of figures that the handbook is checked against.", "")
 	c := setListContent{at: f.at, Sets: len(w.book.Library.Sets)}
-	var all []figures.Row
 	for _, s := range w.book.Library.Sets { // by name, so a field's sets stand together
 		field, _, _ := strings.Cut(s.Name, "-")
 		if n := len(c.Fields); n == 0 || c.Fields[n-1].Title != capital(field) {
@@ -185,20 +184,22 @@ func (w *web) figureList() Page {
 		last := &c.Fields[len(c.Fields)-1]
 		last.Sets = append(last.Sets, setSummary{
 			link: setLink(s.Name), Columns: shorten(columns(s), 100),
-			Rows: len(s.Rows), Bases: countBases(s.Rows), Used: w.uses.tables[s.Name], Checks: w.checkedBy(s.Name),
+			Rows: len(s.Rows), Bases: countBases(s), Used: w.uses.tables[s.Name], Checks: w.checkedBy(s.Name),
 		})
-		all = append(all, s.Rows...)
+		c.Rows += len(s.Rows)
 	}
-	c.Rows, c.Bases = len(all), countBases(all)
+	c.Bases = countBases(w.book.Library.Sets...)
 	return w.listed(f, "figure-list.html", c, c.Fields, c.Sets, c.Rows, c.Bases)
 }
 
 // countBases counts rows by basis, in the order in which the handbook trusts
 // them.
-func countBases(rows []figures.Row) []basisCount {
+func countBases(sets ...*figures.Set) []basisCount {
 	in := map[string]int{}
-	for _, r := range rows {
-		in[r.Basis]++
+	for _, s := range sets {
+		for _, r := range s.Rows {
+			in[r.Basis]++
+		}
 	}
 	var counts []basisCount
 	for _, basis := range []string{figures.Published, figures.Computed, figures.Practice, figures.Memory, figures.Scenario} {

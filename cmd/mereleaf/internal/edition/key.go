@@ -1,74 +1,106 @@
 package edition
 
 import (
+	"bufio"
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
+	"hash"
+	"sync"
 )
+
+// keyer digests what a page depends on.
+type keyer struct {
+	hash hash.Hash
+	*bufio.Writer
+}
+
+var keyers = sync.Pool{New: func() any {
+	h := sha256.New()
+	return &keyer{h, bufio.NewWriter(h)}
+}}
 
 // key joins what a page depends on. Values print the same whenever they are the
 // same: no maps, no pointers.
 func key(parts ...any) string {
-	b := make([]byte, 0, 512)
+	k := keyers.Get().(*keyer)
+	defer keyers.Put(k)
+	k.hash.Reset()
 	for _, p := range parts {
-		b = appendPart(b, p)
+		k.part(p)
 	}
-	digest := sha256.Sum256(b)
-	return hex.EncodeToString(digest[:16])
+	_ = k.Flush() // a hash takes everything
+	return hex.EncodeToString(k.hash.Sum(nil)[:16])
 }
 
-// listEnd ends lists in a key, so that what stands in one cannot pass for what
-// stands in the next.
-const listEnd = 1
-
-// appendPart prints a value. The lists of links grow with the handbook and are
-// printed for every change to a chapter, so they do without the generality of
-// package fmt.
-func appendPart(b []byte, part any) []byte {
+// part adds a value. The lists of links grow with the handbook and are added for
+// every change to a chapter, so they do without the generality of package fmt.
+func (k *keyer) part(part any) {
 	switch p := part.(type) {
 	case string:
-		b = append(b, p...)
+		k.text(p)
 	case link:
-		return appendLink(b, p)
+		k.link(p)
 	case []link:
-		return appendLinks(b, p)
+		k.links(p)
 	case []partContent:
 		for _, c := range p {
-			b = appendLinks(appendLink(b, c.link), c.Chapters)
+			k.link(c.link)
+			k.links(c.Chapters)
 		}
-		b = append(b, listEnd)
+		k.end()
 	case []sourceEntry:
 		for _, s := range p {
-			b = appendLinks(append(append(b, s.Key...), 0), s.Used)
+			k.text(s.Key)
+			k.links(s.Used)
 		}
-		b = append(b, listEnd)
+		k.end()
 	case []setField:
 		for _, f := range p {
-			for _, s := range f.Sets {
-				b = appendLinks(appendLink(b, s.link), s.Used)
-				b = fmt.Append(b, s.Columns, s.Rows, s.Bases, s.Checks)
-			}
-			b = append(append(b, f.Title...), listEnd)
+			k.text(f.Title)
+			k.sets(f.Sets)
 		}
+		k.end()
 	default:
-		b = fmt.Append(b, p)
+		_, _ = fmt.Fprint(k, p)
+		k.text("")
 	}
-	return append(b, 0)
 }
 
-func appendLinks(b []byte, links []link) []byte {
+func (k *keyer) sets(sets []setSummary) {
+	for _, s := range sets {
+		k.link(s.link)
+		k.links(s.Used)
+		for _, p := range []any{s.Columns, s.Rows, s.Bases, s.Checks} {
+			k.part(p)
+		}
+	}
+	k.end()
+}
+
+func (k *keyer) links(links []link) {
 	for _, l := range links {
-		b = appendLink(b, l)
+		k.link(l)
 	}
-	return append(b, listEnd)
+	k.end()
 }
 
-func appendLink(b []byte, l link) []byte {
-	for _, s := range [...]string{l.Path, l.Title, l.Ref, l.Summary} {
-		b = append(append(b, s...), 0)
-	}
+func (k *keyer) link(l link) {
+	k.text(l.Path)
+	k.text(l.Title)
+	k.text(l.Ref)
+	k.text(l.Summary)
 	if l.Code {
-		b = append(b, 'c')
+		k.text("code")
 	}
-	return append(b, 0)
+	k.end()
 }
+
+func (k *keyer) text(s string) {
+	_, _ = k.WriteString(s)
+	_ = k.WriteByte(0)
+}
+
+// end ends a list, so that what stands in one cannot pass for what stands in the
+// next.
+func (k *keyer) end() { _ = k.WriteByte(1) }
