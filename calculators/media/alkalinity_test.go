@@ -1,0 +1,136 @@
+package media
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/fish"
+	"mereleaf/calculators/internal/reftest"
+)
+
+func TestAlkalinityFactorsAreThePrintedOnes(t *testing.T) {
+	done := 0
+	for _, r := range reftest.Read(t, "media-oxygen-alkalinity") {
+		switch {
+		case strings.HasPrefix(r.Text("item"), "alkalinity used per nitrogen"):
+			reftest.Near(t, r, AlkalinityFall(1)/7, "value_min")
+			done++
+		case strings.HasPrefix(r.Text("item"), "sodium bicarbonate per mg/L"):
+			reftest.Near(t, r, fish.BicarbonatePerNitrogen/fish.AlkalinityPerNitrogen, "value_min")
+			done++
+		case strings.HasPrefix(r.Text("item"), "alkalinity for start-up"):
+			reftest.Near(t, r, startAlkalinity, "value_min")
+			done++
+		}
+	}
+	if done != 3 {
+		t.Errorf("%d factors", done)
+	}
+}
+
+// The closed form is the week after week of it.
+func TestAlkalinityAfterWeeks(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		now, tap := rapid.Float64Range(0, 300).Draw(t, "now"), rapid.Float64Range(0, 300).Draw(t, "tap")
+		fall, share := rapid.Float64Range(0, 60).Draw(t, "fall"), rapid.SampledFrom([]float64{0, 0.05, 0.1, 0.3, 0.9}).Draw(t, "share")
+		kh, floor := now, rapid.Float64Range(10, 100).Draw(t, "floor")
+		first := math.Inf(1)
+		if now <= floor {
+			first = 0
+		}
+		for week := 1.0; week <= 40; week++ {
+			kh -= fall
+			if got := AlkalinityAfter(now, fall, tap, share, week); math.Abs(got-kh) > 1e-9*(now+tap+100*fall) {
+				t.Fatalf("week %v: %v, want %v", week, got, kh)
+			}
+			if kh <= floor {
+				first = math.Min(first, 7*week)
+			}
+			kh += share * (tap - kh)
+		}
+		day, ok := AlkalinityDays(now, fall, tap, share, floor)
+		if !math.IsInf(first, 1) && !(ok && day <= first+1e-9 && day >= first-7-1e-9) {
+			t.Errorf("day %v, %v; by the week it is day %v", day, ok, first)
+		}
+		if math.IsInf(first, 1) && ok && day < 7*40-7 {
+			t.Errorf("day %v, but in 40 weeks it does not come down", day)
+		}
+	})
+}
+
+func alkaline(t testing.TB, pairs ...string) calculators.Result {
+	t.Helper()
+	args := alkalinityGiven()
+	for i := 0; i < len(pairs); i += 2 {
+		args = calculators.With(args, calculators.Arg{Name: pairs[i], Value: pairs[i+1]})
+	}
+	_, r, err := AlkalinityUse().Evaluate(args)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// With the bicarbonate found, KH before each change comes back to the reading,
+// wherever it started.
+func TestBicarbonateHoldsTheKH(t *testing.T) {
+	r := alkaline(t)
+	raised := valueOf(t, r, "bicarbonate").Likely * fish.AlkalinityPerNitrogen / fish.BicarbonatePerNitrogen / 9.1
+	kh := 100.0
+	for range 300 {
+		kh += 0.1 * (90 - kh)
+		kh += raised - valueOf(t, r, "fall").Likely
+	}
+	if math.Abs(kh-80) > 1e-6 {
+		t.Errorf("in the end KH is %v", kh)
+	}
+}
+
+func TestAlkalinityInTheLongRun(t *testing.T) {
+	r := alkaline(t, "feed", "20 g/d", "change", "30 %")
+	if got, want := valueOf(t, r, "settles").Likely, AlkalinityAfter(80, valueOf(t, r, "fall").Likely, 90, 0.3, 500); math.Abs(got-want) > 1e-9 {
+		t.Errorf("settles at %v, after ten years %v", got, want)
+	}
+	if _, ok := alkaline(t, "change", "0 %").Value("settles"); ok {
+		t.Error("without water changes it settles")
+	}
+}
+
+func TestNothingFedUsesNothing(t *testing.T) {
+	r := alkaline(t, "feed", "0 g/d")
+	for _, output := range []string{"bicarbonate", "fall", "used"} {
+		if v := valueOf(t, r, output); v.High != 0 {
+			t.Errorf("%v", v)
+		}
+	}
+	if _, ok := r.Value("days"); ok {
+		t.Error("comes down")
+	}
+	if v := valueOf(t, alkaline(t, "feed", "0 g/d", "tap", "10 mg/L"), "days"); v.Low != v.High || v.Likely <= 0 {
+		t.Errorf("soft tap water alone: %v", v)
+	}
+}
+
+func TestAlkalinityAdviceOnBothSides(t *testing.T) {
+	for _, c := range []struct {
+		says    string
+		yes, no []string
+	}{
+		{"crash overnight", []string{"kh", "50 mg/L"}, []string{"kh", "51 mg/L"}},
+		{"begin this week", []string{"kh", "120 mg/L"}, []string{"kh", "170 mg/L"}},
+		{"KH goes down slowly", []string{"kh", "170 mg/L"}, []string{"kh", "120 mg/L"}},
+		{"nothing to add", []string{"feed", "5 g/d", "tap", "200 mg/L"}, []string{"feed", "80 g/d"}},
+		{"no upper end", []string{"feed", "12 g/d", "change", "5 %"}, []string{"feed", "80 g/d"}},
+	} {
+		for i, pairs := range [][]string{c.yes, c.no} {
+			r := alkaline(t, pairs...)
+			if got := strings.Contains(strings.Join(append(r.Flags, r.Advice...), "\n"), c.says); got != (i == 0) {
+				t.Errorf("%v: %q %v: %v %v", pairs, c.says, got, r.Flags, r.Advice)
+			}
+		}
+	}
+}

@@ -1,0 +1,131 @@
+package media
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/fish"
+	"mereleaf/calculators/quantity"
+)
+
+// AlkalinityUse declares the calculator of the KH that the filter uses up.
+func AlkalinityUse() calculators.Calculator {
+	c := calculators.Calculator{
+		ID: "alkalinity-use",
+		Inputs: append(feedInputs(),
+			calculators.Input{Name: "volume", Label: "Water in the pond", Kind: quantity.Volume, Accept: calculators.Range{Low: 50, High: 1000000, Origin: "sanity limit"}, Help: "With the filter and the pipes."},
+			calculators.Input{Name: "kh", Label: "KH of the pond, as CaCO3", Kind: quantity.Concentration, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Help: "Tested before a water change; a German degree is 17.8 mg/L."},
+			calculators.Input{Name: "tap", Label: "KH of the tap water, as CaCO3", Kind: quantity.Concentration, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Help: "Tested once; rain water has next to none."},
+			calculators.Input{Name: "change", Label: "Water changed in a week", Kind: quantity.Share, Default: "10 %", Accept: calculators.Range{Low: 0, High: 90, Origin: "sanity limit"}, Help: "Not what only evaporates and is topped up."}),
+		Outputs: []calculators.Output{
+			{Name: "bicarbonate", Label: "Sodium bicarbonate a week that holds the KH", Unit: "g", Digits: 2, Also: []string{"[oz_av]"}},
+			{Name: "fall", Label: "The filter lowers KH in a week by", Unit: "mg/L", Digits: 2},
+			{Name: "brought", Label: "Water changes raise it in a week by", Unit: "mg/L", Digits: 2, Help: "Below nothing if the tap is softer than the pond."},
+			{Name: "days", Label: "Without bicarbonate at 50 mg/L after", Unit: "d", Digits: 2, Help: "From there the pH can crash overnight."},
+			{Name: "settles", Label: "Without bicarbonate it settles at", Unit: "mg/L", Digits: 2, Help: "Just before each water change."},
+			{Name: "used", Label: "Alkalinity used in a week, as CaCO3", Unit: "g", Digits: 2, Fine: true},
+		},
+		Compute: computeAlkalinity,
+	}
+	if calculators.Documented {
+		c.Title = "KH the filter uses up"
+		c.Question = "How fast does my filter use up KH, do water changes make it good, and how much bicarbonate if not?"
+		c.Part = "media"
+		c.Formulas = alkalinityFormulas()
+		c.Cautions = []string{
+			"Test ammonia before you raise KH: it raises the pH, and with it the toxic part of any ammonia.",
+			"Never make good weeks in one go: at most 20 mg/L a day, dissolved in a bucket, where the water moves; test pH and KH before each dose.",
+			"A pH already below 6 is an emergency: very little bicarbonate and small water changes, often, and a fish vet on the telephone.",
+		}
+		c.Example = calculators.Example{
+			Story: "Ines feeds 80 g a day of 36 % protein in Lower Reach, 9,100 L, and changes a tenth each week. KH is 80 mg/L in the pond and 90 in the tap.",
+			Given: alkalinityGiven(),
+		}
+		c.Lookup = calculators.Lookup{
+			Caption: "Sodium bicarbonate in grams a week, in 9,100 L with 80 mg/L KH, tap water of 90 mg/L",
+			Rows:    calculators.Axis{Input: "feed", Values: []string{"20 g/d", "40 g/d", "80 g/d", "150 g/d"}},
+			Columns: calculators.Axis{Input: "change", Values: []string{"0 %", "10 %", "20 %", "50 %"}},
+			Show:    []string{"bicarbonate"},
+			Given:   alkalinityGiven(),
+		}
+		c.Chart = calculators.Chart{
+			Caption: "Where KH settles without bicarbonate, by the water changed each week, in 9,100 L with tap water of 90 mg/L",
+			X:       "change", From: "5 %", To: "60 %",
+			Series: calculators.Axis{Input: "feed", Values: []string{"20 g/d", "40 g/d", "80 g/d"}},
+			Show:   "settles", Given: alkalinityGiven(),
+		}
+	}
+	return c
+}
+
+func alkalinityGiven() []calculators.Arg {
+	return []calculators.Arg{
+		{Name: "feed", Value: "80 g/d"}, {Name: "volume", Value: "9100 L"}, {Name: "kh", Value: "80 mg/L"},
+		{Name: "tap", Value: "90 mg/L"}, {Name: "change", Value: "10 %"},
+	}
+}
+
+func alkalinityFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{Name: "Alkalinity used", Says: "7.14 g as CaCO3 for each gram of ammonia nitrogen; what nitrate removal would give back is left out, a shower does next to none.",
+			TeX: `u = 7\cdot 7.14\,\frac{\mathrm{TAN}}{V}`, Source: "metcalf-eddy-2014", Locator: "p. 762 example", Basis: "published", Function: "media.AlkalinityFall"},
+		{Name: "Weeks on", Says: "KH before each change of a share f of the water, for tap water with T; in the long run T − u/f.",
+			TeX: `K_n = K^* + (K_0 - u - K^*)(1-f)^{n-1},\quad K^* = T - \frac{u}{f}`, Basis: "practice", Function: "media.AlkalinityAfter"},
+		{Name: "Days to the floor", Says: "When KH comes down to 50 mg/L, below which the pH can crash.",
+			TeX: `K(t) = 50`, Source: "azeah-alkalinity", Locator: "second paragraph", Basis: "published", Function: "media.AlkalinityDays"},
+	}
+}
+
+// floorKH is the alkalinity in mg/L as CaCO3 below which the pH can crash
+// (azeah-alkalinity, second paragraph).
+const floorKH = 50
+
+func computeAlkalinity(in calculators.Inputs) (calculators.Result, error) {
+	volume, kh, tap, share := in.In("volume", "m3"), in.In("kh", "mg/L"), in.In("tap", "mg/L"), in.In("change", "%")/100
+	load := readLoad(in).Times(1 / volume)
+	fall := Range{AlkalinityFall(load.Low), AlkalinityFall(load.Likely), AlkalinityFall(load.High)}
+	brought := share * (tap - kh) // kh is the reading just before a change
+	const bicarbonate = fish.BicarbonatePerNitrogen / fish.AlkalinityPerNitrogen
+	missing := Range{math.Max(0, fall.Low-brought), math.Max(0, fall.Likely-brought), math.Max(0, fall.High-brought)}
+	dose := missing.Times(volume * bicarbonate)
+	var r calculators.Result
+	add(&r, "bicarbonate", dose)
+	add(&r, "fall", fall)
+	r.Exactly("brought", brought)
+	add(&r, "used", fall.Times(volume))
+	if share > 0 {
+		r.Between("settles", math.Max(0, tap-fall.High/share), math.Max(0, tap-fall.Likely/share), math.Max(0, tap-fall.Low/share))
+	}
+	late, falls := AlkalinityDays(kh, fall.Likely, tap, share, floorKH)
+	soon, mayFall := AlkalinityDays(kh, fall.High, tap, share, floorKH)
+	if falls {
+		last, ever := AlkalinityDays(kh, fall.Low, tap, share, floorKH)
+		if !ever {
+			last = late
+			r.Flag("At the low end of the ammonia the KH never comes down so far: the days have no upper end.")
+		}
+		r.Between("days", soon, late, last)
+	}
+	adviseAlkalinity(&r, kh, soon, mayFall, dose.Likely, volume)
+	r.Step("Filter", "7 × 7.14 × {3 mg/L} = {3 mg/L} a week", load.Likely, fall.Likely)
+	r.Step("Water changes", "{3 %} × ({~4} − {~4}) = {3 mg/L} a week", 100*share, tap, kh, brought)
+	r.Step("Bicarbonate", "({3} − {3}) × 1.68 × {3 m3} = {3 g} a week", fall.Likely, brought, volume, dose.Likely)
+	return r, nil
+}
+
+func adviseAlkalinity(r *calculators.Result, kh, soon float64, mayFall bool, dose, volume float64) {
+	switch {
+	case kh <= floorKH:
+		r.Advise("KH is down where the pH can crash overnight: test ammonia, and if none shows raise KH today, in small doses; feed nothing until it is up.")
+	case mayFall && soon < 28:
+		r.Advise(calculators.Text("Without bicarbonate or more fresh water the pH may crash in {0} days: begin this week.", math.Floor(soon)))
+	case mayFall:
+		r.Advise("KH goes down slowly: test it every week, and put it right before it is at 50 mg/L.")
+	}
+	if dose > 0 {
+		r.Advise(calculators.Text("Give {2 g} of pure sodium bicarbonate a week, in daily shares, for {3 L}. It follows the feed: if the pond is 20 % smaller than you think, the dose is still right, but KH swings a quarter wider.", dose, 1000*volume),
+			"Too much is undone by a water change, never by acid.")
+	} else {
+		r.Advise("Water changes bring as much as the filter uses: nothing to add. Test KH each week in warm months.")
+	}
+}
