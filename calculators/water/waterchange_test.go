@@ -55,8 +55,7 @@ func TestDilutionProperties(t *testing.T) {
 	})
 }
 
-// Two halves of a change in the right order give the whole: salt and volume
-// balance, and a doubled pond needs the doubled water.
+// A pond twice as large needs twice the water, whichever way it is changed.
 func TestChangeScalesWithThePond(t *testing.T) {
 	c := water.WaterChange()
 	small := reckon(t, c, "volume=1000 L", "reading=4 mg/L", "tap=1 mg/L", "target=2 mg/L")
