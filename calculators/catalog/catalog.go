@@ -47,6 +47,7 @@ func All() calculators.Set {
 		media.Compare(),
 		media.FoamStage(),
 		media.AlkalinityUse(),
+		media.UVUnit(),
 		plumbing.HolesPerTray(),
 		plumbing.PumpWorkingPoint(),
 		plumbing.TwoPumps(),
