@@ -4,6 +4,7 @@ import "mereleaf/calculators"
 
 // contender is a medium in the ranking.
 type contender struct {
+	_           calculators.Incomparable
 	name, label string
 	surface     Range
 	litres      Range   // for a gram of ammonia nitrogen a day

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators/internal/ode"
+	"mereleaf/calculators/internal/solve"
 )
 
 // StartUp is a filter that begins with few bacteria. Bacteria sit on the media:
@@ -98,46 +99,34 @@ type watch struct {
 }
 
 func (w *watch) see(s *ode.Step) bool {
-	day := func(share float64) float64 { return s.From + share*(s.To-s.From) }
 	if share, ok := top(s, tanState); ok && s.At(share, tanState) > w.TANPeak {
-		w.TANPeakDay, w.TANPeak = day(share), s.At(share, tanState)
+		w.TANPeakDay, w.TANPeak = day(s, share), s.At(share, tanState)
 	}
 	from := 0.0
 	if share, ok := top(s, nitriteState); ok && s.At(share, nitriteState) > w.NitritePeak {
-		w.NitritePeakDay, w.NitritePeak = day(share), s.At(share, nitriteState)
+		w.NitritePeakDay, w.NitritePeak = day(s, share), s.At(share, nitriteState)
 		from = share
 	}
-	if math.IsInf(w.TANPeakDay, 1) || math.IsInf(w.NitritePeakDay, 1) || !w.down(s, 1) {
+	over := func(share float64) float64 {
+		return math.Max(s.At(share, tanState)-w.limits[0], s.At(share, nitriteState)-w.limits[1])
+	}
+	if math.IsInf(w.TANPeakDay, 1) || math.IsInf(w.NitritePeakDay, 1) || over(1) > 0 {
 		return true
 	}
-	to := 1.0
-	for range 20 {
-		if middle := (from + to) / 2; w.down(s, middle) {
-			to = middle
-		} else {
-			from = middle
-		}
+	if share, ok := solve.Root(over, from, 1); ok {
+		from = share
 	}
-	w.Down = day(to)
+	w.Down = day(s, from)
 	return false
 }
 
-func (w *watch) down(s *ode.Step, share float64) bool {
-	return s.At(share, tanState) <= w.limits[0] && s.At(share, nitriteState) <= w.limits[1]
-}
+// day returns the time at a share of a step.
+func day(s *ode.Step, share float64) float64 { return s.From + share*(s.To-s.From) }
 
 // top returns the share of a step at which y[i] stops rising, if it does.
 func top(s *ode.Step, i int) (float64, bool) {
 	if !(s.RatesBefore[i] > 0 && s.RatesAfter[i] <= 0) {
 		return 0, false
 	}
-	low, high := 0.0, 1.0
-	for range 20 {
-		if middle := (low + high) / 2; s.RateAt(middle, i) > 0 {
-			low = middle
-		} else {
-			high = middle
-		}
-	}
-	return low, true
+	return solve.Root(func(share float64) float64 { return s.RateAt(share, i) }, 0, 1)
 }

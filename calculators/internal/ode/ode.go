@@ -63,7 +63,7 @@ const (
 // reports false if the system cannot be followed so far: a rate is not finite,
 // or the steps become endlessly many.
 func Solve(f System, y []float64, end float64, c Control, visit func(*Step) bool) bool {
-	w := newWork(f, y)
+	w := newWork(f, len(y))
 	s := &Step{Before: y, After: w.next, RatesBefore: w.rates, RatesAfter: w.nextRates}
 	f.Rates(y, w.rates)
 	h := math.Min(c.First, end)

@@ -93,7 +93,7 @@ func TestStiffSystemsNeedFewSteps(t *testing.T) {
 func TestOrder(t *testing.T) {
 	wrong := func(steps float64) float64 {
 		y := []float64{0.1}
-		w := newWork(logistic(), y)
+		w := newWork(logistic(), len(y))
 		for range int(steps) {
 			w.f.Rates(y, w.rates)
 			w.linearise(y)
@@ -114,7 +114,7 @@ func TestOrder(t *testing.T) {
 func TestErrorOfAStep(t *testing.T) {
 	wrong := func(h float64) float64 {
 		y := []float64{0.1}
-		w := newWork(logistic(), y)
+		w := newWork(logistic(), len(y))
 		w.f.Rates(y, w.rates)
 		w.linearise(y)
 		return w.try(y, h, Control{1, []float64{1}, 1})

@@ -12,19 +12,11 @@ type work struct {
 	row              []int // order of the rows after pivoting
 }
 
-func newWork(f System, y []float64) *work {
-	n := len(y)
-	w := &work{f: f, row: make([]int, n)}
-	memory := make([]float64, 7*n+2*n*n)
-	take := func(n int) []float64 {
-		part := memory[:n:n]
-		memory = memory[n:]
-		return part
-	}
-	w.rates, w.nextRates, w.next = take(n), take(n), take(n)
-	w.jacobian, w.matrix = take(n*n), take(n*n)
+func newWork(f System, n int) *work {
+	w := &work{f: f, rates: make([]float64, n), nextRates: make([]float64, n), next: make([]float64, n),
+		jacobian: make([]float64, n*n), matrix: make([]float64, n*n), row: make([]int, n)}
 	for i := range w.g {
-		w.g[i] = take(n)
+		w.g[i] = make([]float64, n)
 	}
 	return w
 }
@@ -38,39 +30,41 @@ func (w *work) linearise(y []float64) {
 // multiple of what is allowed. The coefficients are those of shampine-1982 with
 // gamma = 1/2, in the form that needs no product with the Jacobian.
 func (w *work) try(y []float64, h float64, c Control) float64 {
+	for i := range w.g { // what a failed step left behind may be infinite
+		clear(w.g[i])
+	}
 	if !w.factor(2 / h) {
 		return math.Inf(1)
 	}
-	g1, g2, g3, g4, at, r := w.g[0], w.g[1], w.g[2], w.g[3], w.next, w.nextRates
-	copy(g1, w.rates)
-	w.solve(g1)
-	for i := range y {
-		at[i] = y[i] + 2*g1[i]
-	}
-	w.f.Rates(at, r)
-	for i := range y {
-		g2[i] = r[i] - 8*g1[i]/h
-	}
-	w.solve(g2)
-	for i := range y {
-		at[i] = y[i] + 48./25*g1[i] + 6./25*g2[i]
-	}
-	w.f.Rates(at, r)
-	for i := range y {
-		g3[i] = r[i] + (372./25*g1[i]+12./5*g2[i])/h
-	}
-	w.solve(g3)
-	for i := range y {
-		g4[i] = r[i] - (112./125*g1[i]+54./125*g2[i]+2./5*g3[i])/h
-	}
-	w.solve(g4)
+	w.stage(0, y, h, 0, 0, w.rates, 0, 0, 0)
+	w.stage(1, y, h, 2, 0, nil, -8, 0, 0)
+	w.stage(2, y, h, 48./25, 6./25, nil, 372./25, 12./5, 0)
+	w.stage(3, y, h, 0, 0, w.nextRates, -112./125, -54./125, -2./5) // at the same place as the one before
+	g := &w.g
 	worst := 0.0
 	for i := range y {
-		at[i] = y[i] + 19./9*g1[i] + 1./2*g2[i] + 25./108*g3[i] + 125./108*g4[i]
-		wrong := math.Abs(17./54*g1[i] + 7./36*g2[i] + 125./108*g4[i])
-		worst = math.Max(worst, wrong/(c.Tolerance*math.Max(c.Small[i], math.Max(math.Abs(y[i]), math.Abs(at[i])))))
+		after := y[i] + 19./9*g[0][i] + 1./2*g[1][i] + 25./108*g[2][i] + 125./108*g[3][i]
+		wrong := math.Abs(17./54*g[0][i] + 7./36*g[1][i] + 125./108*g[3][i])
+		worst = math.Max(worst, wrong/(c.Tolerance*math.Max(c.Small[i], math.Max(math.Abs(y[i]), math.Abs(after)))))
+		w.next[i] = after
 	}
 	return worst
+}
+
+// stage finds w.g[k]: the rates at y + a1 g1 + a2 g2, unless they are given, and
+// (c1 g1 + c2 g2 + c3 g3)/h are the right-hand side.
+func (w *work) stage(k int, y []float64, h, a1, a2 float64, rates []float64, c1, c2, c3 float64) {
+	if rates == nil {
+		rates = w.nextRates
+		for i := range y {
+			w.next[i] = y[i] + a1*w.g[0][i] + a2*w.g[1][i]
+		}
+		w.f.Rates(w.next, rates)
+	}
+	for i := range y {
+		w.g[k][i] = rates[i] + (c1*w.g[0][i]+c2*w.g[1][i]+c3*w.g[2][i])/h
+	}
+	w.solve(w.g[k])
 }
 
 // factor puts the triangles of shift times the unit matrix less the Jacobian
