@@ -65,7 +65,7 @@ func maturingInputs() []calculators.Input {
 				{Name: "some", Label: "a few handfuls of old media or squeezed sponge"},
 				{Name: "media", Label: "a part of a running filter"},
 			}},
-		{Name: "share", Label: "Part of the media from a running filter", Kind: quantity.Share, Default: "10 %", Accept: calculators.Range{Low: 0.1, High: 100, Origin: "sanity limit"},
+		{Name: "share", Label: "Part of the media from a running filter", Kind: quantity.Share, Default: "30 %", Accept: calculators.Range{Low: 0.1, High: 100, Origin: "sanity limit"},
 			When: calculators.When{Input: "seeding", Is: []string{"media"}},
 			Help: "Of all the media this pond needs; moved wet, within the hour."},
 		{Name: "change", Label: "Water changed in a week", Kind: quantity.Share, Default: "0 %", Accept: calculators.Range{Low: 0, High: 90, Origin: "sanity limit"},

@@ -56,7 +56,7 @@ func observed(r reftest.Row) (output string, given []string) {
 		given = append(given, "temperature", "12 Cel")
 	}
 	if r.Text("seeded") == "yes" {
-		given = append(given, "seeding", "media")
+		given = append(given, "seeding", "media", "share", "10 %") // a bag of it
 	}
 	return output, given
 }
