@@ -176,7 +176,7 @@ func (t *tableWriter) writeKey() {
 		_, _ = t.WriteString("</span> ")
 		t.text(n.mark.words)
 	}
-	_, _ = t.WriteString(`.<span class="tap"> Tap a number for its source.</span></p>`+"\n")
+	_, _ = t.WriteString(`.<span class="tap"> Tap a number for its source.</span></p>` + "\n")
 }
 
 func capital(s string) string {
