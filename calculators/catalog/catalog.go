@@ -55,5 +55,6 @@ func All() calculators.Set {
 		plumbing.PipeFriction(),
 		plumbing.SprayBar(),
 		plumbing.CollectorPipe(),
+		plumbing.GravityOutlet(),
 	)
 }

@@ -61,6 +61,16 @@ func Fittings() []Fitting {
 // velocity is lost: exactly 1 on the velocity in the pipe.
 func Outlet() Coefficient { return Coefficient{1, epanet, "exit"} }
 
+// Entrance returns the coefficients K of an open pipe end that takes water in.
+func Entrance() Spread {
+	for _, f := range Fittings() {
+		if f.Name == "entrance" {
+			return f.K()
+		}
+	}
+	panic("plumbing: no entrance among the fittings")
+}
+
 // Wall is a kind of pipe or hose with the equivalent sand roughness of its
 // inside in mm, low, likely and high. The figures are rows of the sets
 // hydraulics-pipe-roughness and, for smooth hose, hydraulics-pipe-hose.

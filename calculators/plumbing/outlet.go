@@ -1,0 +1,115 @@
+package plumbing
+
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// leastOutlet is the bore in m below which common practice fits no outlet to a
+// filter box, whatever a sum says: a leaf closes it.
+const leastOutlet = 0.040
+
+// GravityOutlet declares the calculator of the pipe that leads the water from
+// the bottom box back to the pond.
+func GravityOutlet() calculators.Calculator {
+	c := calculators.Calculator{
+		ID:     "outlet",
+		Inputs: outletInputs(),
+		Outputs: []calculators.Output{
+			{Name: "capacity", Label: "What the outlets carry together", Unit: "L/h", Digits: 2, Also: []string{"L/min", "[gal_br]/h", "[gal_us]/h"}},
+			{Name: "margin", Label: "To spare over the pump", Unit: "%", Digits: 2, Whole: true, Help: "Less than nothing means that the box runs over."},
+			{Name: "one-blocked", Label: "With one outlet blocked", Unit: "L/h", Digits: 2},
+			{Name: "least-bore", Label: "Least bore for the pump and the wanted margin", Unit: "mm", Digits: 3, Whole: true, Also: []string{"[in_i]"}, Help: "Never under 40 mm, by common practice."},
+			{Name: "needed", Label: "Height of water that the pump's flow needs", Unit: "mm", Digits: 2, Whole: true, Also: []string{"[in_i]"}, Help: "Over the middle of the pipe's end, all outlets open; too little, and the pipe draws air."},
+			{Name: "velocity", Label: "Velocity at the pump's flow", Unit: "m/s", Digits: 2},
+			{Name: "depth", Label: "Depth in the pipe at the pump's flow, of the bore", Unit: "%", Digits: 2, Whole: true, Help: "Half the bore leaves air its way; 100 % is a full pipe."},
+			{Name: "full-bore", Label: "What the pipes would carry full", Unit: "L/h", Digits: 2, Fine: true, Help: "Do not count on it: air must get out."},
+		},
+		Compute: computeOutlet,
+	}
+	if calculators.Documented {
+		documentOutlet(&c)
+	}
+	return c
+}
+
+func outletInputs() []calculators.Input {
+	return []calculators.Input{
+		{Name: "flow", Label: "Flow of the pump", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"},
+			Help: "The most that all pumps bring, with clean strainers."},
+		{Name: "outlets", Label: "Outlets", Kind: quantity.Count, Accept: calculators.Range{Low: 1, High: 10, Origin: "sanity limit"}, Default: "2",
+			Help: "Equal pipes side by side; two, so that one may block."},
+		{Name: "kind", Label: "How the water leaves", Type: calculators.Choice, Default: "short",
+			Options: []calculators.Option{{Name: "short", Label: "short pipe out of the side, under water"}, {Name: "sloping", Label: "long pipe with an even fall"}, {Name: "drop", Label: "straight down, open at the top"}},
+			Help:    "Choose the part that carries least: reckon a drop behind a side outlet too."},
+		{Name: "bore", Label: "Bore of a pipe", Kind: quantity.Size, Accept: calculators.Range{Low: 10, High: 500, Origin: "sanity limit"},
+			Help: "Inside, of the narrowest part: often the fitting in the wall of the box."},
+		{Name: "head", Label: "Height of water over the outlet", Kind: quantity.Head, Unit: "mm", Accept: calculators.Range{Low: 1, High: 5000, Origin: "sanity limit"}, When: calculators.When{Input: "kind", Is: []string{"short"}},
+			Help: "From the level you allow in the box down to the middle of the pipe's end, or the pond if it dips in."},
+		{Name: "length", Label: "Length of the pipe", Kind: quantity.Length, Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}, When: calculators.When{Input: "kind", Is: []string{"short"}},
+			Help: "All of it, from the box to its end."},
+		{Name: "wall", Label: "Kind of pipe", Type: calculators.Choice, Default: "slimed-plastic", Options: wallOptions(), When: calculators.When{Input: "kind", Is: []string{"short"}},
+			Help: "Ribs inside cost far more than anything else."},
+		{Name: "roughness", Label: "Roughness of the wall", Kind: quantity.Size, Accept: calculators.Range{Low: 0, High: 10, Origin: "sanity limit"}, When: calculators.When{Input: "wall", Is: []string{"own"}},
+			Help: "Equivalent sand roughness from a data sheet."},
+		{Name: "fittings", Label: "Fittings", Type: calculators.Rows, Optional: true, When: calculators.When{Input: "kind", Is: []string{"short"}},
+			Columns: []calculators.Input{
+				{Name: "fitting", Label: "Fitting", Type: calculators.Choice, Options: fittingOptions(), Help: "Choose the nearest in shape."},
+				{Name: "count", Label: "Number", Kind: quantity.Count, Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}, Default: "1", Help: "How many of them in one pipe."},
+			},
+			Help: "In one pipe; the way in and the open end are always added."},
+		{Name: "more-k", Label: "Further loss coefficients", Kind: quantity.Number, Fine: true, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Default: "0", When: calculators.When{Input: "kind", Is: []string{"short"}},
+			Help: "A grid over the way in costs about 1."},
+		{Name: "fall", Label: "Fall", Kind: quantity.Share, Accept: calculators.Range{Low: 0.05, High: 50, Origin: "sanity limit"}, Default: "2 %", When: calculators.When{Input: "kind", Is: []string{"sloping"}},
+			Help: "2 % is 20 mm down in each metre; measure with a level."},
+		{Name: "inside", Label: "Inside of the pipe", Type: calculators.Choice, Default: "slimed", When: calculators.When{Input: "kind", Is: []string{"sloping"}},
+			Options: []calculators.Option{{Name: "slimed", Label: "plastic in use, slimed"}, {Name: "clean", Label: "plastic, clean"}, {Name: "own", Label: "Manning's n from a data sheet"}},
+			Help:    "A pond's pipe is slimed within weeks."},
+		{Name: "manning", Label: "Manning's n", Kind: quantity.Number, Accept: calculators.Range{Low: 0.005, High: 0.05, Origin: "sanity limit"}, When: calculators.When{Input: "inside", Is: []string{"own"}},
+			Help: "0.010 to 0.016 for plastic pipe."},
+		{Name: "fill", Label: "Fill the pipe to, of its bore", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 5, High: 82, Origin: "sanity limit"}, Default: "50 %", When: calculators.When{Input: "kind", Is: []string{"sloping"}},
+			Help: "Half leaves air its way; above 82 % no pipe runs reliably."},
+		{Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Fine: true, Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}, Default: "15 Cel", When: calculators.When{Input: "kind", Is: []string{"short"}},
+			Help: "It matters by a hundredth."},
+		{Name: "spare", Label: "Wanted margin over the pump", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 0, High: 500, Origin: "sanity limit"}, Default: "50 %",
+			Help: "For slime, leaves and a stronger pump one day."},
+	}
+}
+
+func documentOutlet(c *calculators.Calculator) {
+	c.Title = "Outlet back to the pond"
+	c.Question = "Do the outlets of the bottom box carry what the pump brings?"
+	c.Part = "filtration"
+	c.Cautions = []string{
+		"An outlet that carries less than the pump brings makes the box run over, and the pump empties the pond onto the ground: the fish die in the dry. Fit an overflow that leads back to the pond beside every outlet.",
+		"Never put a valve or a fine grid on the only outlet. Look at the grids every day in autumn.",
+	}
+	c.Formulas = []calculators.Formula{
+		{Name: "Short pipe under water", Says: "The flow that uses up the height of water in friction, fittings, way in and open end.",
+			TeX: `h = \left(f\frac{L}{D} + \sum K\right)\frac{V^2}{2g}`, Source: "maurer-2023", Locator: "Example 4.3", Basis: "published", Function: "plumbing.PipeLoss"},
+		{Name: "Manning", Says: "Flow down a long pipe of even fall with air above the water; the pipe is counted half full.",
+			TeX: `Q = \frac{A R^{2/3} S^{1/2}}{n}`, Source: "maurer-2023", Locator: "Example 5.4", Basis: "published", Function: "plumbing.ManningFlow"},
+		{Name: "Circle filled in part", Says: "Area and wetted edge of the water in a round pipe.",
+			TeX: `A = \tfrac{D^2}{8}(\theta - \sin\theta),\quad P = \tfrac{D}{2}\theta`, Source: "eng-database-circular", Locator: "open channel geometry: circular", Basis: "published", Function: "plumbing.CircleSegment"},
+		{Name: "Drop that breathes", Says: "The most an open vertical pipe takes while air can still rise in it; far less than full.",
+			TeX: `\frac{V}{\sqrt{gD}} \le 0.3`, Source: "hills-1983", Locator: "self-venting flow", Basis: "memory", Function: "plumbing.SelfVentingFlow"},
+	}
+	c.Example = calculators.Example{
+		Story: "Ines leads 1,950 L/h out of each bottom box through two short pipes of 57 mm bore and 300 mm length. She allows 100 mm of water over their middle.",
+		Given: []calculators.Arg{{Name: "flow", Value: "1950 L/h"}, {Name: "outlets", Value: "2"}, {Name: "bore", Value: "57 mm"}, {Name: "head", Value: "100 mm"}, {Name: "length", Value: "0.3 m"}},
+	}
+	c.Lookup = calculators.Lookup{
+		Caption: "What one straight drop carries while it still breathes, and two",
+		Rows:    calculators.Axis{Input: "bore", Values: []string{"40 mm", "50 mm", "57 mm", "75 mm", "84 mm", "104 mm"}},
+		Columns: calculators.Axis{Input: "outlets", Values: []string{"1", "2"}},
+		Show:    []string{"capacity"},
+		Given:   []calculators.Arg{{Name: "flow", Value: "2000 L/h"}, {Name: "kind", Value: "drop"}},
+	}
+	c.Chart = calculators.Chart{
+		Caption: "What two slimed pipes of even fall carry, half full",
+		X:       "fall", From: "0.5 %", To: "5 %",
+		Series: calculators.Axis{Input: "bore", Values: []string{"50 mm", "75 mm", "104 mm"}},
+		Show:   "capacity",
+		Given:  []calculators.Arg{{Name: "flow", Value: "2000 L/h"}, {Name: "kind", Value: "sloping"}},
+	}
+}

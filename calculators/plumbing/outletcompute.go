@@ -1,0 +1,153 @@
+package plumbing
+
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/internal/solve"
+)
+
+// outlet is a checked set of inputs, in SI units.
+type outlet struct {
+	kind            string
+	flow, count     float64
+	pipe            Pipe // bore only, unless short
+	head, viscosity float64
+	n               Spread
+	slope, fill     float64
+}
+
+func computeOutlet(in calculators.Inputs) (calculators.Result, error) {
+	o := readOutlet(in)
+	one := o.carries(o.pipe.Bore)
+	each, area := o.flow/o.count, CircleArea(o.pipe.Bore)
+	var r calculators.Result
+	scaled(&r, "capacity", one, 3.6e6*o.count)
+	share := func(capacity float64) float64 { return 100 * (capacity*o.count/o.flow - 1) }
+	r.Between("margin", share(one.Low), share(one.Likely), share(one.High))
+	if o.count > 1 {
+		scaled(&r, "one-blocked", one, 3.6e6*(o.count-1))
+	}
+	wanted := 1 + in.In("spare", "%")/100
+	if bore := o.leastBore(wanted); bore < widestOutlet {
+		r.Exactly("least-bore", 1000*bore)
+	}
+	switch o.kind {
+	case "short":
+		low, likely, high := o.pipe.HeadLoss(each, o.viscosity)
+		r.Between("needed", 1000*low.Total(), 1000*likely.Total(), 1000*high.Total())
+		r.Exactly("velocity", each/area)
+	case "sloping":
+		depth := Spread{NormalDepth(each, o.n.Low, o.pipe.Bore, o.slope), NormalDepth(each, o.n.Likely, o.pipe.Bore, o.slope), NormalDepth(each, o.n.High, o.pipe.Bore, o.slope)}
+		r.Exactly("velocity", each/(CircleSegment(depth.Likely).Area*o.pipe.Bore*o.pipe.Bore))
+		scaled(&r, "depth", depth, 100)
+		full := func(n float64) float64 { return 3.6e6 * o.count * ManningFlow(n, o.pipe.Bore, o.slope, 1) }
+		r.Between("full-bore", full(o.n.High), full(o.n.Likely), full(o.n.Low))
+	default:
+		r.Exactly("velocity", each/area)
+	}
+	o.flag(&r)
+	o.advise(&r, &one, wanted)
+	o.work(&r, &one)
+	return r, nil
+}
+
+func readOutlet(in calculators.Inputs) *outlet {
+	o := &outlet{kind: in.Choice("kind"), flow: in.In("flow", "m3/h") / 3600, count: in.In("outlets", "1")}
+	switch o.kind {
+	case "short":
+		o.pipe, o.head = readRun(in), in.In("head", "m")
+		o.viscosity = KinematicViscosity(in.In("temperature", "Cel"))
+		k := Entrance()
+		o.pipe.Fittings.Low += k.Low
+		o.pipe.Fittings.Likely += k.Likely
+		o.pipe.Fittings.High += k.High
+	case "sloping":
+		o.slope, o.fill, o.n = in.In("fall", "%")/100, in.In("fill", "%")/100, ManningCoefficient(in.Choice("inside"))
+		if in.Choice("inside") == "own" {
+			n := in.In("manning", "1")
+			o.n = Spread{n, n, n}
+		}
+	}
+	o.pipe.Bore = in.In("bore", "m")
+	return o
+}
+
+// carries returns what one outlet carries, in m3/s, if it had another bore in m.
+func (o *outlet) carries(bore float64) Spread {
+	switch o.kind {
+	case "short":
+		p := o.pipe
+		p.Bore = bore
+		return p.FlowUnder(o.head, o.viscosity)
+	case "sloping":
+		return Spread{ManningFlow(o.n.High, bore, o.slope, o.fill), ManningFlow(o.n.Likely, bore, o.slope, o.fill), ManningFlow(o.n.Low, bore, o.slope, o.fill)}
+	}
+	q := SelfVentingFlow(bore)
+	return Spread{q, q, q}
+}
+
+// widestOutlet is the bore in m up to which a least bore is sought.
+const widestOutlet = 1.0
+
+// leastBore returns the bore in m at which the outlets carry the flow times a
+// factor at the lower end of their range, but leastOutlet at least.
+func (o *outlet) leastBore(factor float64) float64 {
+	short := func(bore float64) float64 { return o.carries(bore).Low*o.count - factor*o.flow }
+	if short(leastOutlet) >= 0 {
+		return leastOutlet
+	}
+	if short(widestOutlet) <= 0 {
+		return widestOutlet
+	}
+	bore, _ := solve.Root(short, leastOutlet, widestOutlet)
+	return bore
+}
+
+func (o *outlet) flag(r *calculators.Result) {
+	if o.pipe.Bore < leastOutlet {
+		r.Flag("The bore is under 40 mm, less than common practice allows for an outlet whatever the sum says: one leaf closes it.")
+	}
+	switch {
+	case o.kind == "short" && o.head < 1.5*o.pipe.Bore:
+		r.Flag("With less water over the outlet's middle than one and a half bores it draws air in a whirl and carries less than this.")
+	case o.kind == "short":
+		o.pipe.flag(r, Reynolds(o.pipe.Velocity(o.flow/o.count), o.pipe.Bore, o.viscosity))
+	case o.kind == "drop":
+		r.Flag("Drain codes allow more in vented stacks; this is the flow at which a plain open pipe still runs quietly.")
+	}
+}
+
+func (o *outlet) advise(r *calculators.Result, one *Spread, wanted float64) {
+	switch most := one.Low * o.count; {
+	case most < o.flow:
+		r.Advise(calculators.Text("The box may run over: the outlets carry {2 L/h} at the lower end of the range, and the pump brings {2 L/h}. Fit wider or more outlets before you switch on.", 3.6e6*most, 3.6e6*o.flow))
+	case most < wanted*o.flow:
+		r.Advise("The outlets carry the flow, with less to spare than wanted: slime and leaves will take the rest.")
+	}
+	switch {
+	case o.count == 1:
+		r.Advise("Fit a second outlet: a single one that blocks empties the pond onto the ground.")
+	case one.Low*(o.count-1) < o.flow:
+		r.Advise("With one outlet blocked the others do not carry the flow: the box then depends on its overflow.")
+	}
+	r.Advise("Cover the way in with a coarse grid of several times the pipe's area, and clean it every week.")
+}
+
+func (o *outlet) work(r *calculators.Result, one *Spread) {
+	mm := 1000 * o.pipe.Bore
+	switch o.kind {
+	case "short":
+		k := o.pipe.Fittings
+		v := o.pipe.Velocity(one.Likely)
+		_, loss, _ := o.pipe.HeadLoss(one.Likely, o.viscosity)
+		r.Step("Sum of K, way in and open end included", "{3} ({3} to {3})", k.Likely, k.Low, k.High)
+		r.Step("One outlet", "{3 m/s} through {3 mm} = {3 L/h}", v, mm, 3.6e6*one.Likely)
+		r.Step("Check", "friction {2 mm} + fittings {2 mm} = {3 mm}", 1000*loss.Friction, 1000*loss.Fittings, 1000*loss.Total())
+	case "sloping":
+		s := CircleSegment(o.fill)
+		r.Step("Filled to {~3 %}", "area {3} × ({3 mm})², wetted edge {3} × {3 mm}", 100*o.fill, s.Area, mm, s.Edge, mm)
+		r.Step("One outlet", "{3 cm2} × ({3 m})^⅔ × √{~3} / {~3} = {3 L/h}", 1e4*s.Area*o.pipe.Bore*o.pipe.Bore, s.Area/s.Edge*o.pipe.Bore, o.slope, o.n.Likely, 3.6e6*one.Likely)
+	default:
+		r.Step("One outlet", "0.3 × √(9.80665 m/s² × {3 m}) × {3 cm2} = {3 L/h}", o.pipe.Bore, 1e4*CircleArea(o.pipe.Bore), 3.6e6*one.Likely)
+	}
+	r.Step("Together", "{0} × {3 L/h} = {3 L/h}; the pump brings {3 L/h}", o.count, 3.6e6*one.Likely, 3.6e6*one.Likely*o.count, 3.6e6*o.flow)
+}
