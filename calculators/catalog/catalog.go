@@ -56,5 +56,6 @@ func All() calculators.Set {
 		plumbing.SprayBar(),
 		plumbing.CollectorPipe(),
 		plumbing.GravityOutlet(),
+		plumbing.Overflow(),
 	)
 }

@@ -90,11 +90,11 @@ func documentBar(c *calculators.Calculator) {
 		Show:    []string{"head"}, Given: given,
 	}
 	c.Chart = calculators.Chart{
-		Caption: "How evenly a bar of 1 m with 8 mm holes runs, over the number of holes, at 3,000 L/h",
-		X:       "count", From: "4", To: "40",
+		Caption: "How evenly a bar of 1 m with 10 holes runs, over their size, at 3,000 L/h",
+		X:       "hole", From: "4 mm", To: "9 mm",
 		Series: calculators.Axis{Input: "bore", Values: []string{"25 mm", "36 mm", "50 mm"}},
 		Show:   "evenness",
-		Given:  []calculators.Arg{{Name: "flow", Value: "3000 L/h"}, {Name: "find", Value: "evenness"}, {Name: "length", Value: "1 m"}},
+		Given:  calculators.With(given[1:], calculators.Arg{Name: "flow", Value: "3000 L/h"}),
 	}
 }
 
