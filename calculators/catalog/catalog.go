@@ -7,6 +7,7 @@ import (
 	"mereleaf/calculators/media"
 	"mereleaf/calculators/plumbing"
 	"mereleaf/calculators/pond"
+	"mereleaf/calculators/stack"
 	"mereleaf/calculators/readings"
 	"mereleaf/calculators/water"
 )
@@ -57,5 +58,7 @@ func All() calculators.Set {
 		plumbing.CollectorPipe(),
 		plumbing.GravityOutlet(),
 		plumbing.Overflow(),
+		stack.Weight(),
+		stack.Tipping(),
 	)
 }

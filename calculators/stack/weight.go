@@ -1,0 +1,120 @@
+package stack
+
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/media"
+	"mereleaf/calculators/quantity"
+)
+
+// Weight declares the calculator of what a stack weighs.
+func Weight() calculators.Calculator {
+	c := calculators.Calculator{
+		ID:     "stack-weight",
+		Inputs: weightInputs(),
+		Outputs: []calculators.Output{
+			{Name: "total", Label: "Whole stack at its heaviest", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}, Help: "Every box blocked and full of water: build the base for this."},
+			{Name: "pressure", Label: "Pressure on the ground then", Unit: "kPa", Digits: 2, Also: []string{"[psi]"}},
+			{Name: "bearing", Label: "Of what the ground bears", Unit: "%", Digits: 2, Whole: true},
+			{Name: "total-running", Label: "Whole stack, running", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
+			{Name: "total-drained", Label: "Whole stack, drained", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}, Help: "The lightest it stands in the wind with the pump off: for the sum of tipping."},
+			{Name: "box-dry", Label: "One box, filled and dry", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
+			{Name: "box-drained", Label: "One box, grown in and drained", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}, Help: "What you lift on cleaning day."},
+			{Name: "box-running", Label: "One box, running", Unit: "kg", Digits: 2, Fine: true},
+			{Name: "box-blocked", Label: "One box, blocked and full of water", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
+		},
+		Compute: computeWeight,
+	}
+	if calculators.Documented {
+		documentWeight(&c)
+	}
+	return c
+}
+
+func weightInputs() []calculators.Input {
+	return []calculators.Input{
+		{Name: "from", Label: "What you know", Type: calculators.Choice, Default: "media",
+			Options: []calculators.Option{{Name: "media", Label: "size of the boxes and the medium"}, {Name: "weighed", Label: "what one full box weighs"}},
+			Help:    "A box on bathroom scales beats every sum."},
+		{Name: "boxes", Label: "Boxes in the stack", Kind: quantity.Count, Accept: calculators.Range{Low: 1, High: 50, Origin: "sanity limit"}, Default: "4",
+			Help: "All that stand on the same base."},
+		{Name: "weighed", Label: "One box, full and wet", Kind: quantity.Mass, Accept: calculators.Range{Low: 0.1, High: 2000, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"weighed"}},
+			Help: "With lid, medium and water, at its heaviest."},
+		{Name: "box", Label: "One empty box", Kind: quantity.Mass, Accept: calculators.Range{Low: 0.1, High: 100, Origin: "sanity limit"}, Default: "3 kg", When: calculators.When{Input: "from", Is: []string{"media"}},
+			Help: "With its lid and grid."},
+		{Name: "medium", Label: "Medium", Type: calculators.Choice, Options: mediumOptions(), Default: "lava", When: calculators.When{Input: "from", Is: []string{"media"}},
+			Help: "The nearest in shape and size."},
+		{Name: "dry", Label: "It weighs dry", Kind: quantity.Density, Accept: calculators.Range{Low: 10, High: 3000, Origin: "sanity limit"}, When: calculators.When{Input: "medium", Is: []string{"own"}},
+			Help: "Weigh a 10 litre bucket of it: 7 kg are 700 kg/m³."},
+		{Name: "drained", Label: "It weighs wet and drained", Kind: quantity.Density, Accept: calculators.Range{Low: 10, High: 4000, Origin: "sanity limit"}, When: calculators.When{Input: "medium", Is: []string{"own"}},
+			Help: "The same bucket after a day in water and an hour to drain."},
+		{Name: "void", Label: "Voids between its pieces", Kind: quantity.Share, Accept: calculators.Range{Low: 5, High: 99, Origin: "sanity limit"}, When: calculators.When{Input: "medium", Is: []string{"own"}},
+			Help: "Litres of water that the bucket of wet pieces still takes, over 10."},
+		{Name: "length", Label: "Length of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"media"}},
+			Help: "Halfway up: boxes taper."},
+		{Name: "width", Label: "Width of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"media"}},
+			Help: "Halfway up, across the length."},
+		{Name: "fill", Label: "Depth of medium in a box", Kind: quantity.Size, Accept: calculators.Range{Low: 0, High: 2000, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"media"}},
+			Help: "From the floor or grid up."},
+		{Name: "side", Label: "Depth to the spill edge", Kind: quantity.Size, Accept: calculators.Range{Low: 10, High: 3000, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"media"}},
+			Help: "From the floor to where water runs over when everything is blocked."},
+		{Name: "standing", Label: "Water that stands in a running box", Kind: quantity.Size, Fine: true, Accept: calculators.Range{Low: 0, High: 3000, Origin: "sanity limit"}, Default: "50 mm", When: calculators.When{Input: "from", Is: []string{"media"}},
+			Help: "Depth over its holes."},
+		{Name: "base-length", Label: "Length of the base", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 10000, Origin: "sanity limit"},
+			Help: "Of what lies on the ground: the slab, or the lowest box."},
+		{Name: "base-width", Label: "Width of the base", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 10000, Origin: "sanity limit"},
+			Help: "Across the length."},
+		{Name: "ground", Label: "Ground", Type: calculators.Choice, Default: "topsoil",
+			Options: []calculators.Option{{Name: "topsoil", Label: "garden soil or fresh fill"}, {Name: "loose", Label: "loose sand or gravel"}, {Name: "firm-clay", Label: "firm clay, dented by the thumb with pressure"}, {Name: "dense", Label: "dense sand or gravel"}, {Name: "own", Label: "a figure from a survey"}},
+			Help:    "Under the base; in doubt the first."},
+		{Name: "bears", Label: "It bears", Kind: quantity.Pressure, Accept: calculators.Range{Low: 1, High: 10000, Origin: "sanity limit"}, When: calculators.When{Input: "ground", Is: []string{"own"}},
+			Help: "Allowable bearing pressure."},
+	}
+}
+
+func mediumOptions() []calculators.Option {
+	var options []calculators.Option
+	for _, m := range media.Table() {
+		options = append(options, calculators.Option{Name: m.Name, Label: m.Label})
+	}
+	return append(options, calculators.Option{Name: "own", Label: "another, weighed in a bucket"})
+}
+
+func documentWeight(c *calculators.Calculator) {
+	c.Title = "Weight of the stack"
+	c.Question = "What does my stack weigh, dry, running and with everything blocked, and does the ground bear it?"
+	c.Part = "filtration"
+	c.Cautions = []string{
+		"A stack of wet boxes can crush. Drain a box before you move it, take the medium out in bags that one person can carry, and never reach under a raised box.",
+		"The figures for lifting are a first filter of a safety authority and not safe limits: age, a bad back, wet hands and slime make a lighter box too heavy. In doubt, two people or less in the box.",
+		"On a roof, a balcony or a deck ask a structural engineer first.",
+	}
+	c.Formulas = []calculators.Formula{
+		{Name: "Pressure on the ground", Says: "Weight over the area of the base.",
+			TeX: `p = \frac{N m g}{l\,w}`, Source: "numpy-1.24.2", Locator: "N*m*g/(l*w)", Basis: "memory", Function: "stack.GroundPressure"},
+		{Name: "Flooded medium", Says: "Drained medium and water in its voids; light media come to about the weight of water.",
+			TeX: `\rho_f = \rho_d + 1000\,e`, Basis: "practice", Function: "stack.FloodedDensity"},
+		{Name: "What the ground bears", Says: "Allowable pressures of a building code; for garden soil common practice.",
+			TeX: `p \le p_b`, Source: "nbc-canada-9", Locator: "allowable bearing pressure table", Basis: "published", Function: "stack.BearingPressure"},
+	}
+	lava := []calculators.Arg{
+		{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}, {Name: "fill", Value: "220 mm"}, {Name: "side", Value: "260 mm"},
+		{Name: "base-length", Value: "600 mm"}, {Name: "base-width", Value: "400 mm"},
+	}
+	c.Example = calculators.Example{
+		Story: "Ines stacks four boxes, 560 mm by 360 mm inside, with 220 mm of lava each, on the garden soil.",
+		Given: lava,
+	}
+	c.Lookup = calculators.Lookup{
+		Caption: "Four boxes, 560 mm by 360 mm inside, 220 mm of medium, spill edge at 260 mm",
+		Rows:    calculators.Axis{Input: "medium", Values: []string{"lava", "pumice", "expanded-clay", "sintered-glass", "moving-bed", "plastic-packing", "foam-20", "gravel-20"}},
+		Show:    []string{"box-dry", "box-drained", "box-blocked", "total"},
+		Given:   lava,
+	}
+	c.Chart = calculators.Chart{
+		Caption: "One drained box, 560 mm by 360 mm inside, by the depth of medium",
+		X:       "fill", From: "50 mm", To: "260 mm",
+		Series: calculators.Axis{Input: "medium", Values: []string{"lava", "expanded-clay", "moving-bed"}},
+		Show:   "box-drained",
+		Given:  lava,
+	}
+}
