@@ -133,6 +133,7 @@ func trayOutputs() []calculators.Output {
 		{Name: "head-blocked", Label: "Depth of water with the allowed share blocked", Unit: "mm", Digits: 2, Whole: true, Also: inches},
 		{Name: "head-half", Label: "Depth of water with half of the holes blocked", Unit: "mm", Digits: 2, Whole: true, Also: inches, Help: "Four times the depth of the clean tray."},
 		{Name: "reserve", Label: "Left below the spill edge with the allowed share blocked", Unit: "mm", Digits: 2, Whole: true, Also: inches, Help: "Less than nothing means that the tray runs over."},
+		{Name: "drain-down", Label: "Water on the tray that drains down when the pump stops", Unit: "L", Digits: 2, Help: "With the allowed share blocked; add up the trays and keep that room free in the bottom box or the pond."},
 		{Name: "pitch-staggered", Label: "Hole to hole, staggered rows", Unit: "mm", Digits: 2, Whole: true, Also: inches, Help: "Every second row moved by half a pitch, rows 0.87 pitch apart. Spreads the water best."},
 		{Name: "pitch-square", Label: "Hole to hole, square pattern", Unit: "mm", Digits: 2, Whole: true, Fine: true, Also: inches},
 		{Name: "flow-per-hole", Label: "Flow through one open hole at the wanted depth", Unit: "L/min", Digits: 2, Fine: true, Help: "For a tray you have, at the depth with the allowed share blocked. Catch one jet in a jug for a minute to check."},
@@ -176,6 +177,7 @@ func computeTray(in calculators.Inputs) (calculators.Result, error) {
 	scaled(&r, "head-clean", heads.clean, 1000)
 	scaled(&r, "head-blocked", heads.blocked, 1000)
 	scaled(&r, "head-half", heads.half, 1000)
+	scaled(&r, "drain-down", heads.blocked, 1000*t.area)
 	r.Exactly("pitch-staggered", 1000*staggered)
 	r.Exactly("pitch-square", 1000*square)
 	scaled(&r, "flow-per-hole", t.perHole(in, heads), 60000)

@@ -120,3 +120,12 @@ func has(r calculators.Result, output string) bool {
 	_, ok := r.Value(output)
 	return ok
 }
+
+// What stands on the tray is its floor times its depth.
+func TestTrayDrainsDownWhatStandsOnIt(t *testing.T) {
+	c := HolesPerTray()
+	square := with(c, "length", "500 mm", "width", "400 mm")
+	if litres, depth := likely(t, c, square, "drain-down"), likely(t, c, square, "head-blocked"); math.Abs(litres-0.2*depth) > 1e-9*litres {
+		t.Errorf("%v L at %v mm on 0.2 m2", litres, depth)
+	}
+}
