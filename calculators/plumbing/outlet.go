@@ -20,7 +20,7 @@ func GravityOutlet() calculators.Calculator {
 			{Name: "margin", Label: "To spare over the pump", Unit: "%", Digits: 2, Whole: true, Help: "Less than nothing means that the box runs over."},
 			{Name: "one-blocked", Label: "With one outlet blocked", Unit: "L/h", Digits: 2},
 			{Name: "least-bore", Label: "Least bore for the pump and the wanted margin", Unit: "mm", Digits: 3, Whole: true, Also: []string{"[in_i]"}, Help: "Never under 40 mm, by common practice."},
-			{Name: "needed", Label: "Height of water that the pump's flow needs", Unit: "mm", Digits: 2, Whole: true, Also: []string{"[in_i]"}, Help: "Over the middle of the pipe's end, all outlets open; too little, and the pipe draws air."},
+			{Name: "needed", Label: "Height of water that the pump's flow needs", Unit: "mm", Digits: 2, Whole: true, Also: []string{"[in_i]"}, Help: "Over the middle of the pipe's end, all outlets open; not shown where the pipe runs part empty."},
 			{Name: "velocity", Label: "Velocity at the pump's flow", Unit: "m/s", Digits: 2},
 			{Name: "depth", Label: "Depth in the pipe at the pump's flow, of the bore", Unit: "%", Digits: 2, Whole: true, Help: "Half the bore leaves air its way; 100 % is a full pipe."},
 			{Name: "full-bore", Label: "What the pipes would carry full", Unit: "L/h", Digits: 2, Fine: true, Help: "Do not count on it: air must get out."},

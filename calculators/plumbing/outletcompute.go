@@ -33,7 +33,9 @@ func computeOutlet(in calculators.Inputs) (calculators.Result, error) {
 	switch o.kind {
 	case "short":
 		low, likely, high := o.pipe.HeadLoss(each, o.viscosity)
-		r.Between("needed", 1000*low.Total(), 1000*likely.Total(), 1000*high.Total())
+		if likely.Total() >= o.pipe.Bore/2 { // less leaves the pipe part empty, and the formula says nothing
+			r.Between("needed", 1000*low.Total(), 1000*likely.Total(), 1000*high.Total())
+		}
 		r.Exactly("velocity", each/area)
 	case "sloping":
 		depth := Spread{NormalDepth(each, o.n.Low, o.pipe.Bore, o.slope), NormalDepth(each, o.n.Likely, o.pipe.Bore, o.slope), NormalDepth(each, o.n.High, o.pipe.Bore, o.slope)}
