@@ -7,8 +7,8 @@ import (
 	"mereleaf/calculators/media"
 	"mereleaf/calculators/plumbing"
 	"mereleaf/calculators/pond"
-	"mereleaf/calculators/stack"
 	"mereleaf/calculators/readings"
+	"mereleaf/calculators/stack"
 	"mereleaf/calculators/water"
 )
 

@@ -1,0 +1,167 @@
+package fish
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// Transport in bags.
+const (
+	bagTableHours = 12.0 // what the published figures are for
+	bagMostHours  = 24.0 // bionet-shipping: 24 h at most
+	bagFryTo      = 7.0  // cm, longest fish of the table of numbers
+	bagLeast      = 5.7  // L of water, swann: 1.5 US gal
+	bagMost       = 7.6  // L of water, swann: 2 US gal
+	airPerOxygen  = 0.21 // of air, that is oxygen: without a cylinder a bag holds no more
+)
+
+// FryPerBag returns how many fry go into an oxygen bag of 16 to 18 L for 12 h, by
+// length in cm, 1 to 7; outside it returns NaN in all. Between the lengths of the
+// table it runs straight in the logarithm. Source: fish-packing-lesson, table,
+// from memory: its column head says g, but its steps fit cm.
+func FryPerBag(length float64) Range {
+	if !(length >= 1 && length <= bagFryTo) {
+		return Range{math.NaN(), math.NaN(), math.NaN()}
+	}
+	at := func(one, two, four, five, seven float64) float64 {
+		lengths := []float64{1, 2, 4, 5, 7}
+		return math.Exp(between(length, lengths, []float64{math.Log(one), math.Log(two), math.Log(four), math.Log(five), math.Log(seven)}))
+	}
+	return Range{at(1000, 500, 200, 75, 25), at(5500, 2200, 330, 235, 70), at(10000, 5000, 500, 300, 100)}
+}
+
+// BagShare returns the share of fish in the mix of fish and water, per cent, for
+// carp above 3 cm in a cooled bag under oxygen: 20 to 25 for up to 12 h, falling
+// with the time beyond (common practice), to 24 h; longer, NaN.
+// Source: bionet-shipping, post.
+func BagShare(hours float64) Range {
+	if !(hours <= bagMostHours) {
+		return Range{math.NaN(), math.NaN(), math.NaN()}
+	}
+	return Range{20, 22.5, 25}.times(math.Min(1, bagTableHours/hours))
+}
+
+// FishBag declares the calculator of transport in bags.
+func FishBag() calculators.Calculator {
+	c := calculators.Calculator{
+		ID: "fish-bag",
+		Inputs: []calculators.Input{
+			speciesInput(), lengthInput(), countInput(), measuredInput(),
+			{
+				Name: "hours", Label: "Time in the bag", Kind: quantity.Duration, Unit: "h",
+				Help:   "From tying to opening, with the traffic.",
+				Accept: calculators.Range{Low: 0.25, High: bagMostHours, Origin: "bionet-shipping, post: 24 h at most"},
+				Stated: calculators.Range{Low: 0.25, High: bagTableHours, Origin: "bionet-shipping, post"},
+			},
+			{
+				Name: "gas", Label: "Over the water", Type: calculators.Choice, Default: "oxygen",
+				Help: "A dealer fills the bag from a cylinder.",
+				Options: []calculators.Option{
+					{Name: "oxygen", Label: "pure oxygen"},
+					{Name: "air", Label: "air only"},
+				},
+			},
+		},
+		Outputs: []calculators.Output{
+			{Name: "bags", Label: "Bags", Unit: "1", Digits: 2, Whole: true, Help: "Of 60 cm by 80 cm or so, doubled, a fifth water and four fifths gas."},
+			{Name: "per-bag", Label: "Fish in one bag", Unit: "1", Digits: 3, Whole: true, Help: "Take the low end: the figures are the trade's, with starved fish and cooled bags."},
+			{Name: "water", Label: "Water in all", Unit: "L", Digits: 2},
+			{Name: "weight", Label: "All fish together", Unit: "kg", Digits: 2},
+		},
+		Compute: computeFishBag,
+	}
+	if calculators.Documented {
+		c.Title = "Fish in a bag"
+		c.Question = "How many bags and how much water do my fish need for the way?"
+		c.Part = "stocking"
+		c.Cautions = []string{
+			"Trade practice for short trips: law on animal transport, and on moving koi between places, comes first. Ask a vet about sick fish: they do not travel.",
+			"In a closed bag carbon dioxide keeps pH and toxic ammonia down. Once it is open, pH rises within minutes and the ammonia turns toxic: be quick, and let no bag water into pond or tank.",
+			"Keep oxygen cylinders from fire, grease and heat, and air the car.",
+			"A full bag is heavy: double it, box it, lift with two people.",
+			"The table for fry was quoted from memory, with a doubtful column head.",
+		}
+		c.Formulas = []calculators.Formula{
+			{
+				Name: "Share of fish", Says: "Carp above 3 cm in cooled bags under pure oxygen: fish are 20 to 25 % of fish and water, for 12 h and 24 h at most; beyond 12 h in proportion less (common practice).",
+				TeX:    `V = \frac{W}{s},\quad 0.20 \le s \le 0.25`,
+				Source: "bionet-shipping", Locator: "post", Basis: "published", Function: "fish.BagShare",
+			},
+			{
+				Name: "Numbers of fry", Says: "Fry of 1 to 7 cm in an oxygen bag of 16 to 18 L for 12 h.",
+				TeX:    `\ln n = \ln n_i + (\ln n_{i+1} - \ln n_i)\,\frac{L - L_i}{L_{i+1} - L_i}`,
+				Source: "fish-packing-lesson", Locator: "table", Basis: "memory", Function: "fish.FryPerBag",
+			},
+		}
+		c.Example = calculators.Example{
+			Story: "Ines gives four of her 30 cm koi to the club's Weir End, an hour's drive away; the dealer fills the bags with oxygen.",
+			Given: []calculators.Arg{{Name: "length", Value: "30 cm"}, {Name: "count", Value: "4"}, {Name: "hours", Value: "2 h"}},
+		}
+		c.Lookup = calculators.Lookup{
+			Caption: "Koi in one bag of about 6.6 L of fish and water, under oxygen: what the trade packs",
+			Rows:    calculators.Axis{Input: "length", Values: []string{"5 cm", "7 cm", "10 cm", "15 cm", "20 cm", "25 cm"}},
+			Columns: calculators.Axis{Input: "hours", Values: []string{"6 h", "12 h", "24 h"}},
+			Show:    []string{"per-bag"},
+		}
+		c.Chart = calculators.Chart{
+			Caption: "Water for ten koi by length",
+			X:       "length", From: "8 cm", To: "40 cm",
+			Show:  "water",
+			Given: []calculators.Arg{{Name: "count", Value: "10"}, {Name: "hours", Value: "6 h"}},
+		}
+	}
+	return c
+}
+
+func computeFishBag(in calculators.Inputs) (calculators.Result, error) {
+	count, hours := in.In("count", "1"), in.In("hours", "h")
+	s := readShoal("length", in, count)
+	each := s.band().times(1.0 / 1000)
+	if math.IsNaN(each.Likely) {
+		return calculators.Result{}, s.refusal()
+	}
+	gas := 1.0
+	if in.Choice("gas") == "air" {
+		gas = airPerOxygen
+	}
+	share, fit := BagShare(hours).times(gas), Range{}
+	if s.length <= bagFryTo {
+		fit = FryPerBag(math.Max(1, s.length)).times(gas * math.Min(1, bagTableHours/hours))
+	} else {
+		middle := (bagLeast + bagMost) / 2
+		fit = Range{share.Low / 100 * bagLeast / each.High, share.Likely / 100 * middle / each.Likely, share.High / 100 * bagMost / each.Low}
+	}
+	// A fish needs a bag, however big it is.
+	fit = Range{math.Max(1, math.Floor(fit.Low)), math.Max(1, math.Floor(fit.Likely)), math.Max(1, math.Floor(fit.High))}
+	bags := Range{math.Ceil(count / fit.High), math.Ceil(count / fit.Likely), math.Ceil(count / fit.Low)}
+	weight := each.times(count)
+	var r calculators.Result
+	add(&r, "bags", bags)
+	add(&r, "per-bag", fit)
+	add(&r, "water", Range{weight.Low * (100/share.High - 1), weight.Likely * (100/share.Likely - 1), weight.High * (100/share.Low - 1)})
+	add(&r, "weight", weight)
+	r.Step("Fish and water", "{2 kg} at {3 %} of fish = {2 L}", weight.Likely, share.Likely, 100*weight.Likely/share.Likely)
+	flagBag(&r, s, gas)
+	r.Advise(
+		calculators.Text("Take {0} bags, the careful end, and one spare.", bags.High),
+		"Do not feed for a day before, two for big fish: fasted fish foul the water less.",
+		"Fill a fifth with pond water, press the air out, fill with oxygen, twist and tie; second bag over it; box it in the dark, kept cool but above 10 °C.",
+		"Lay bags so that long fish lie across the drive, and look only if you must.",
+		"On arrival float the closed bag, open it last, net the fish over, pour the water to waste.",
+	)
+	return r, nil
+}
+
+func flagBag(r *calculators.Result, s *shoal, gas float64) {
+	if gas < 1 {
+		r.Flag("With air only the figures are cut to a fifth, by the oxygen in air: common practice at best. Carp in buckets ran out of oxygen within 20 minutes.")
+	}
+	if s.length <= bagFryTo {
+		r.Flag("For fry the numbers of an oxygen bag of 16 to 18 L are taken, from memory.")
+	}
+	if s.length > 25 {
+		r.Flag("Beyond about 25 cm trade figures say little: one fish to a bag is the rule, and the bag must be longer than the fish.")
+	}
+}

@@ -1,0 +1,155 @@
+package fish
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
+
+// grownUp is the number of years after which a fish counts as adult here: koi
+// are within a few per cent of their final length (hobby compilation).
+const grownUp = 12
+
+// FishGrowth declares the calculator of growth and of the load of adults.
+func FishGrowth() calculators.Calculator {
+	c := calculators.Calculator{
+		ID: "growth",
+		Inputs: []calculators.Input{
+			speciesInput(), lengthInput(), countInput(), measuredInput(),
+			{
+				Name: "years", Label: "Years from now", Kind: quantity.Number, Default: "3",
+				Help:   "Plan a filter for at least two.",
+				Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"},
+			},
+			{
+				Name: "temperature", Label: "Summer water", Kind: quantity.Temperature, Default: "21 Cel", Fine: true,
+				Help:   "The warmest month, for the feed they will eat.",
+				Accept: calculators.Range{Low: 0, High: rationEnds, Origin: "common practice"},
+			},
+			{
+				Name: "volume", Label: "Water in the pond", Kind: quantity.Volume, Optional: true,
+				Help:   "If you want to know how full it will be.",
+				Accept: calculators.Range{Low: 100, High: 10_000_000, Origin: "sanity limit"},
+			},
+		},
+		Outputs: []calculators.Output{
+			{Name: "weight", Label: "All fish together then", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
+			{Name: "length", Label: "Length of each then", Unit: "cm", Digits: 2, Also: []string{"[in_i]"}, Help: "To the tip of the tail."},
+			{Name: "times", Label: "Times the weight of today", Unit: "1", Digits: 2},
+			{Name: "feed", Label: "Feed a day then, in summer", Unit: "g/d", Digits: 2},
+			{Name: "density", Label: "Fish in your water then", Unit: "kg/m3", Digits: 2},
+			{Name: "adult-length", Label: "Length of each as an adult", Unit: "cm", Digits: 2, Help: "After twelve years."},
+			{Name: "adult-weight", Label: "All fish as adults", Unit: "kg", Digits: 2, Help: "What pond and filter must carry in the end."},
+			{Name: "adult-feed", Label: "Feed a day for the adults, in summer", Unit: "g/d", Digits: 2, Fine: true},
+		},
+		Compute: computeGrowth,
+	}
+	if calculators.Documented {
+		c.Title = "How big they will be, and what they will weigh"
+		c.Question = "How much will my fish weigh in a few years, and as adults?"
+		c.Part = "stocking"
+		c.Cautions = []string{
+			"Size pond, filter and air for the adults, or have a home for them agreed before you buy.",
+			"A fish that stays small in a small pond is stunted or ill, not content.",
+			"Never let fish go into a stream or lake: it is harmful and in most countries an offence.",
+			"Breeding, variety, warmth and feed all change growth; the range spans the lines compared, not every fish.",
+		}
+		c.Formulas = growthFormulas()
+		c.Example = calculators.Example{
+			Story: "Ines's 20 koi in Lower Reach are 30 cm long. What will they weigh in three years, in 9,100 L?",
+			Given: []calculators.Arg{{Name: "length", Value: "30 cm"}, {Name: "count", Value: "20"}, {Name: "years", Value: "3"}, {Name: "volume", Value: "9100 L"}},
+		}
+		c.Lookup = calculators.Lookup{
+			Caption: "Length of a koi after some years, by its length today",
+			Rows:    calculators.Axis{Input: "years", Values: []string{"1", "2", "3", "5", "8", "12"}},
+			Columns: calculators.Axis{Input: "length", Values: []string{"10 cm", "15 cm", "20 cm", "30 cm", "45 cm"}},
+			Show:    []string{"length"},
+		}
+		c.Chart = calculators.Chart{
+			Caption: "Weight of one fish of 15 cm over the years",
+			X:       "years", From: "0", To: "12",
+			Series: calculators.Axis{Input: "species", Values: []string{"koi", "goldfish", "tench"}},
+			Show:   "weight",
+			Given:  []calculators.Arg{{Name: "length", Value: "15 cm"}},
+		}
+	}
+	return c
+}
+
+func growthFormulas() []calculators.Formula {
+	return []calculators.Formula{
+		{
+			Name: "Growth from today's length", Says: "Von Bertalanffy: each year a fish covers the same share of what is left to its final length.",
+			TeX:    `L(y) = L_\infty - (L_\infty - L_0)\,e^{-k y}`,
+			Source: "fishbase", Locator: "growth parameters", Basis: "memory", Function: "fish.LengthAfter",
+		},
+		{
+			Name: "Wild carp", Says: "The low line of koi: final length 55 cm, k 0.25, our fit to eight ages of carp no one feeds; within 4 %.",
+			TeX:    `L_\infty = 55\ \mathrm{cm},\quad k = 0.25`,
+			Source: "crivelli1981", Locator: "age series in data file; our fit", Basis: "published", Function: "fish.GrowthLines",
+		},
+		{
+			Name: "Koi of the hobby", Says: "The likely and high lines of koi: 80 and 100 cm, k 0.3.",
+			TeX:   `L_\infty = 80\ \text{or}\ 100\ \mathrm{cm},\quad k = 0.3`,
+			Basis: "practice", Function: "fish.GrowthLines",
+		},
+		{
+			Name: "Tench", Says: "Females of English gravel pits: 57.3 cm, k 0.122; compared with two more lines.",
+			TeX:    `L_\infty = 57.3\ \mathrm{cm},\quad k = 0.122`,
+			Source: "wright1991", Locator: "abstract", Basis: "published", Function: "fish.GrowthLines",
+		},
+		{
+			Name: "Goldfish", Says: "48 cm, k 0.26, our fit to four ages in Italian waters; within 2 %. Many pond goldfish stop near 30 cm (common practice), the low line.",
+			TeX:    `L_\infty = 48\ \mathrm{cm},\quad k = 0.26`,
+			Source: "lorenzoni2007", Locator: "scatter in data file; our fit", Basis: "published", Function: "fish.GrowthLines",
+		},
+		{
+			Name: "Band of the lines", Says: "The least, middle and most of three lines for the kind.",
+			TeX:   `L_\mathrm{low} = \min_i L_i,\quad L_\mathrm{high} = \max_i L_i`,
+			Basis: "practice", Function: "fish.GrownLength",
+		},
+	}
+}
+
+// weightAt returns the weight of a shoal with lengths in a range, kg.
+func (s *shoal) weightAt(lengths Range) Range {
+	at := func(cm float64) Range { s.length = cm; return s.band() }
+	return Range{at(lengths.Low).Low, at(lengths.Likely).Likely, at(lengths.High).High}.times(s.count / 1000)
+}
+
+func computeGrowth(in calculators.Inputs) (calculators.Result, error) {
+	s := readShoal("length", in, in.In("count", "1"))
+	now, today := s.band().times(s.count/1000), s.length
+	if math.IsNaN(now.Likely) {
+		return calculators.Result{}, s.refusal()
+	}
+	years, ration := in.In("years", "1"), GrownRation(in.In("temperature", "Cel")).times(10) // g/kg
+	length, adult := GrownLength(s.species, today, years), GrownLength(s.species, today, math.Max(years, grownUp))
+	weight, adults := s.weightAt(length), s.weightAt(adult)
+	var r calculators.Result
+	add(&r, "weight", weight)
+	add(&r, "length", length)
+	add(&r, "times", Range{weight.Low / now.Low, weight.Likely / now.Likely, weight.High / now.High})
+	add(&r, "feed", weight.product(ration))
+	if in.Has("volume") {
+		add(&r, "density", weight.times(1/in.In("volume", "m3")))
+	}
+	add(&r, "adult-length", adult)
+	add(&r, "adult-weight", adults)
+	add(&r, "adult-feed", adults.product(ration))
+	r.Step("Length in {~3} years from {3 cm}", "{2} to {2 cm}, likely {2 cm}, of the lines compared", years, today, length.Low, length.High, length.Likely)
+	r.Step("Weight in {~3} years", "{2} to {2 kg}, likely {2 kg}; today {2 kg}", years, weight.Low, weight.High, weight.Likely, now.Likely)
+	if s.species == "koi" {
+		r.Flag("The likely line is the hobby's own, without a study: unfed wild carp stay near 55 cm.")
+	}
+	if s.assumed {
+		r.Flag("Total length was worked out from fork or standard length with the ratios of carp.")
+	}
+	r.Advise(
+		calculators.Text("Plan for {2 kg} as adults, at worst {2 kg}; today they weigh {2 kg}.", adults.Likely, adults.High, now.Likely),
+		"Reckon filter and night oxygen with the adults before you buy one more fish.",
+		"Measure a few each autumn: your own fish are the best line.",
+	)
+	return r, nil
+}

@@ -1,0 +1,283 @@
+package readings
+
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/water"
+)
+
+// survey is all that was read and what it comes to.
+type survey struct {
+	in calculators.Inputs
+	r  *calculators.Result
+
+	value [kinds]float64 // NaN: not tested
+	level [kinds]int
+	worst int
+
+	total    float64 // total ammonia, mg/L as nitrogen; NaN: not tested
+	ph, t    float64 // those read, or the worst to be feared
+	guessed  bool    // the toxic part rests on a pH or temperature that nobody read
+	salinity float64 // g/kg
+	volume   float64 // L; NaN: not stated
+	needed   float64 // share of water to change in all
+	now      float64 // share of water to change now
+
+	todo [danger + 1][]string // what to do, by urgency
+}
+
+// The worst to be feared of a pond whose pH or temperature nobody read: common
+// practice.
+const (
+	worstPH   = 9.0
+	worstWarm = 28.0
+)
+
+func compute(in calculators.Inputs) (calculators.Result, error) {
+	var r calculators.Result
+	s := survey{in: in, r: &r}
+	s.read()
+	if err := s.refusal(); err.Problem != "" {
+		return r, err
+	}
+	for i := range s.level {
+		if i != fish {
+			s.level[i] = levelOf(i, s.value[i])
+		}
+	}
+	s.level[fish] = s.fishLevel()
+	if s.ammoniaShows() && s.level[ammonia] == inOrder {
+		s.level[ammonia] = watch // a ripe filter leaves none to read
+	}
+	for _, l := range s.level {
+		s.worst = max(s.worst, l)
+	}
+	most, why := s.mostAtOnce()
+	s.change(most)
+	s.addValues()
+	s.flag()
+	s.advise(most, why)
+	for i, l := range s.level {
+		if s.value[i] == s.value[i] {
+			r.Step("Band of "+s.said(i), levelWord(l)+": "+limits(i))
+		}
+	}
+	r.Scale = calculators.Scale{Output: "urgency", Marks: []calculators.Mark{
+		{Value: inOrder, Label: "in order", Basis: "practice"},
+		{Value: watch, Label: "watch", Basis: "practice"},
+		{Value: act, Label: "act today", Basis: "practice"},
+		{Value: danger, Label: "danger now", Basis: "practice"},
+	}}
+	return r, nil
+}
+
+func levelWord(level int) string {
+	switch level {
+	case danger:
+		return "danger now"
+	case act:
+		return "act today"
+	case watch:
+		return "watch"
+	}
+	return "in order"
+}
+
+// read takes all readings in the units of the bands.
+func (s *survey) read() {
+	in := s.in
+	s.total = in.In("tan", "mg/L")
+	switch in.Choice("ammonia-basis") {
+	case "as-nh3":
+		s.total /= water.AmmoniaPerNitrogen
+	case "as-nh4":
+		s.total /= water.AmmoniumPerNitrogen
+	}
+	s.value[chlorine] = in.In("chlorine", "mg/L")
+	s.value[oxygen] = in.In("oxygen", "mg/L")
+	s.value[acidity] = in.In("ph", "[pH]")
+	s.value[temperature] = in.In("temperature", "Cel")
+	s.value[nitrite] = in.In("nitrite", "mg/L")
+	if in.Choice("nitrite-basis") == "as-no2" {
+		s.value[nitrite] /= water.NitritePerNitrogen
+	}
+	s.value[nitrate] = in.In("nitrate", "mg/L")
+	if in.Choice("nitrate-basis") == "as-n" {
+		s.value[nitrate] *= water.NitratePerNitrogen
+	}
+	s.value[buffer] = in.In("kh", "1")
+	if in.Choice("kh-unit") == "german" {
+		s.value[buffer] *= water.GermanDegree
+	}
+	if in.Choice("fish") == "not-seen" {
+		s.value[fish] = math.NaN()
+	}
+	if in.Has("salt") {
+		s.salinity = in.In("salt", "g/L") // per litre of water, nearly per kilogram
+	}
+	s.volume = in.In("volume", "L")
+	s.ph, s.t = s.value[acidity], s.value[temperature]
+	if s.ph != s.ph {
+		s.ph, s.guessed = worstPH, true
+	}
+	if s.t != s.t {
+		s.t, s.guessed = worstWarm, true
+	}
+	s.value[ammonia] = s.total * s.fraction(0)
+}
+
+// mostDegrees is the greatest KH in German degrees that is no slip of the unit.
+const mostDegrees = 60
+
+func (s *survey) refusal() calculators.InputError {
+	if s.in.Choice("kh-unit") == "german" && s.in.In("kh", "1") > mostDegrees {
+		return calculators.Refuse("kh", "is {~4} German degrees", "at most {0}", "if the kit reads mg/L, choose kh-unit=caco3", s.in.In("kh", "1"), mostDegrees)
+	}
+	for _, v := range s.value {
+		if v == v {
+			return calculators.InputError{}
+		}
+	}
+	return calculators.Refuse("tan", "is missing, and so is every other reading", "at least one reading, or what the fish do", "start with ammonia, pH and temperature")
+}
+
+func (s *survey) fraction(shift float64) float64 {
+	return water.UnionisedFraction(s.ph+shift, s.t, s.salinity)
+}
+
+func (s *survey) fishLevel() int {
+	switch s.in.Choice("fish") {
+	case "gasping", "dying":
+		return danger
+	case "hiding":
+		return act
+	}
+	return inOrder
+}
+
+// firstKitStep is the first colour above zero of most ammonia kits, mg/L as
+// nitrogen: common practice.
+const firstKitStep = 0.25
+
+func (s *survey) ammoniaShows() bool { return s.total >= firstKitStep }
+
+func (s *survey) tested(kind int) bool { return s.value[kind] == s.value[kind] }
+
+// worstOf returns the greatest urgency of two readings.
+func (s *survey) worstOf(a, b int) int { return max(s.level[a], s.level[b]) }
+
+func (s *survey) hot() bool  { return s.value[temperature] >= hotWatch }
+func (s *survey) cold() bool { return s.value[temperature] <= coldWatch }
+
+// lowBuffer reports whether the pH stands on little KH, by either reading.
+func (s *survey) lowBuffer() bool {
+	return s.value[buffer] <= leastBuffer || s.value[acidity] <= acidAct && !(s.value[buffer] > goodBuffer)
+}
+
+func (s *survey) addValues() {
+	s.r.Exactly("urgency", float64(s.worst))
+	s.r.Exactly("change-now", 100*s.now)
+	if s.in.Has("volume") {
+		s.r.Exactly("litres-now", s.now*s.volume)
+	}
+	s.r.Exactly("change-all", 100*s.needed)
+	if s.tested(ammonia) {
+		s.r.Between("toxic", s.total*(1-kitError)*s.fraction(-phError), s.value[ammonia], s.mostToxic())
+		s.r.Step("Toxic share at pH {~3} and {3 Cel}", "{3 mg/L} × {3 %} = {2 mg/L}", s.ph, s.t, s.total, 100*s.fraction(0), s.value[ammonia])
+	}
+	if s.tested(nitrite) {
+		s.r.Exactly("nitrite-n", s.value[nitrite])
+	}
+	if n := s.value[nitrite]; n > 0 && s.chlorideKnown() {
+		_, wanted, _ := water.NitriteShield(n)
+		s.r.Exactly("shield", 100*s.chloride()/wanted)
+	}
+}
+
+// Errors of kits, half a colour step: common practice.
+const (
+	kitError = 0.25 // of the ammonia reading
+	phError  = 0.2
+)
+
+// mostToxic is the toxic ammonia if both readings err low.
+func (s *survey) mostToxic() float64 { return s.total * (1 + kitError) * s.fraction(phError) }
+
+func (s *survey) chlorideKnown() bool { return s.in.Has("chloride") || s.in.Has("salt") }
+
+// chloride returns the chloride known to be there, mg/L: what a kit read, or
+// else what the salt brought, whichever is more.
+func (s *survey) chloride() float64 {
+	c := 1000 * s.salinity / water.SaltPerChloride
+	if s.in.Has("chloride") {
+		c = max(c, s.in.In("chloride", "mg/L"))
+	}
+	return c
+}
+
+// flag says what was not tested and what was taken for it.
+func (s *survey) flag() {
+	if missing := s.missing(kinds); missing != "" {
+		s.r.Flag("Not tested, so not judged: " + missing + ".")
+	}
+	if s.tested(ammonia) && !s.tested(acidity) {
+		s.r.Flag(calculators.Text("pH not tested: taken as {~2}, the worst to be feared, because it decides how much of the ammonia is toxic.", s.ph))
+	}
+	if s.tested(ammonia) && !s.tested(temperature) {
+		s.r.Flag(calculators.Text("Temperature not tested: taken as {3 Cel}, the worst to be feared for ammonia.", s.t))
+	}
+	if levelOf(ammonia, s.mostToxic()) > s.level[ammonia] {
+		s.r.Flag("The error of the ammonia and pH kits allows a worse band: test once more with care, and if in doubt act as for the worse one.")
+	}
+	if s.now > 0 && !(s.in.Has("tap-ph") && s.in.Has("tap-temperature")) {
+		s.r.Flag("New water not tested: the change takes it as free of chlorine, ammonia and nitrite, with the pond's pH and temperature.")
+	}
+	if s.tested(oxygen) && s.in.Choice("time") != "dawn" {
+		s.r.Flag("Oxygen not read at dawn: it is lower then, so the band may be worse.")
+	}
+	if s.tested(ammonia) && s.in.Choice("time") == "dawn" {
+		s.r.Flag("pH rises through a sunny day, and with it the toxic part of the ammonia.")
+	}
+	if s.value[chlorine] == 0 {
+		s.r.Flag("Chlorine 0 means none seen: harm begins below what many kits see.")
+	}
+	if s.value[nitrite] > 0 && !s.chlorideKnown() {
+		s.r.Flag("Chloride not tested: it shields fish from nitrite, and with little of it the same nitrite harms more.")
+	}
+	s.r.Flag("The bands are common practice between published limits.")
+}
+
+// missing names what was not tested among the readings before the given one.
+func (s *survey) missing(before int) string {
+	names, between := "", ""
+	for i := range before {
+		if !s.tested(i) {
+			names += between + kindName(i)
+			between = ", "
+		}
+	}
+	return names
+}
+
+func kindName(kind int) string {
+	switch kind {
+	case chlorine:
+		return "chlorine"
+	case oxygen:
+		return "oxygen"
+	case fish:
+		return "the fish"
+	case ammonia:
+		return "ammonia"
+	case nitrite:
+		return "nitrite"
+	case acidity:
+		return "pH"
+	case buffer:
+		return "KH"
+	case temperature:
+		return "temperature"
+	}
+	return "nitrate"
+}
