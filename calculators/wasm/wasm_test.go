@@ -2,7 +2,6 @@ package main_test
 
 import (
 	"bytes"
-	"compress/gzip"
 	"context"
 	"encoding/json"
 	"errors"
@@ -21,10 +20,6 @@ import (
 	"mereleaf/calculators/catalog"
 	"mereleaf/calculators/wasm/exchange"
 )
-
-// heaviest is the weight in bytes, compressed, beyond which a phone on a bad
-// signal waits too long. The Go runtime alone takes 522 kB of it, a calculator 5 to 25.
-const heaviest = 1_000_000
 
 // build compiles the module as the handbook does.
 func build(t *testing.T) []byte {
@@ -181,24 +176,6 @@ func TestModuleSurvivesBadRequests(t *testing.T) {
 		if _, err := h.module.ExportedFunction("reckon").Call(h.ctx, size); err != nil {
 			t.Errorf("the module stopped on a request said to be %d bytes long: %v", size, err)
 		}
-	}
-}
-
-func TestModuleIsLight(t *testing.T) {
-	var b bytes.Buffer
-	w, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := w.Write(build(t)); err != nil {
-		t.Fatal(err)
-	}
-	if err := w.Close(); err != nil {
-		t.Fatal(err)
-	}
-	t.Logf("the module weighs %d bytes compressed, with %d calculators", b.Len(), len(catalog.All().All()))
-	if b.Len() > heaviest {
-		t.Errorf("the module weighs %d bytes compressed; at most %d", b.Len(), heaviest)
 	}
 }
 

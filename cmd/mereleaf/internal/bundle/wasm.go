@@ -42,7 +42,11 @@ func Wasm(ctx context.Context, root string) ([]byte, error) {
 		}
 		return nil, compilerFaults(stderr.String(), err)
 	}
-	return os.ReadFile(out)
+	module, err := os.ReadFile(out)
+	if err != nil {
+		return nil, err
+	}
+	return joinSegments(module)
 }
 
 // wasmArgs asks for a reactor, which answers calls rather than running once,
