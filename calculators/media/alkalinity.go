@@ -26,8 +26,12 @@ func AlkalinityAfter(now, fall, tap, share, weeks float64) float64 {
 	if share == 0 {
 		return now - weeks*fall
 	}
-	end := tap - fall/share
-	return end + (now-fall-end)*math.Pow(1-share, weeks-1)
+	if weeks == 1 {
+		return now - fall
+	}
+	// The sum of (1-f)^i over the changes so far, exact for small f too.
+	sum := -math.Expm1((weeks-1)*math.Log1p(-share)) / share
+	return (now-fall)*math.Pow(1-share, weeks-1) + (tap*share-fall)*sum
 }
 
 // AlkalinityDays returns the day on which the alkalinity in mg/L first gets down
