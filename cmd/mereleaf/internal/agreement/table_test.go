@@ -1,8 +1,10 @@
 package agreement_test
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
+	"maps"
 	"slices"
 	"strings"
 	"testing"
@@ -38,9 +40,10 @@ func TestContributorsPageListsTheChecks(t *testing.T) {
 }
 
 // line is a calculator's row of the table. A calculator that no set is bound to
-// names the tests that compare its functions.
+// names the package whose tests compare its formulas, and how many sets they
+// read.
 func line(c calculators.Calculator, lib *figures.Library, report agreement.Report) string {
-	var sources []string
+	rows := map[string]int{} // by source
 	compared, largest := 0, 0.0
 	for _, r := range report.Sets {
 		if r.Calculator != c.ID {
@@ -50,21 +53,48 @@ func line(c calculators.Calculator, lib *figures.Library, report agreement.Repor
 		largest = max(largest, r.Largest)
 		set, _ := lib.Set(r.Set)
 		for _, row := range set.Rows {
-			if s, ok := lib.Source(row.Source); ok && !slices.Contains(sources, s.Short()) {
-				sources = append(sources, s.Short())
+			if s, ok := lib.Source(row.Source); ok {
+				rows[s.Short()]++
 			}
 		}
 	}
 	if compared == 0 {
-		return fmt.Sprintf("| `%s` | its functions only, in `calculators/` | | |\n", c.ID)
+		folder, _, _ := strings.Cut(c.Formulas[0].Function, ".")
+		return fmt.Sprintf("| `%s` | its formulas, in the tests of `calculators/%s` against %d figure sets | | |\n", c.ID, folder, setsOfTests(report, folder))
 	}
-	if len(sources) == 0 {
-		sources = []string{"arithmetic by another program"}
-	}
-	slices.Sort(sources)
 	deviation := "rounding"
 	if largest > 1e-9 {
 		deviation = fmt.Sprintf("%.1g %%", 100*largest)
 	}
-	return fmt.Sprintf("| `%s` | %s | %d | %s |\n", c.ID, strings.Join(sources, "; "), compared, deviation)
+	return fmt.Sprintf("| `%s` | %s | %d | %s |\n", c.ID, named(rows), compared, deviation)
+}
+
+// named lists the three sources with most rows.
+func named(rows map[string]int) string {
+	if len(rows) == 0 {
+		return "arithmetic by another program"
+	}
+	sources := slices.SortedFunc(maps.Keys(rows), func(a, b string) int { return cmp.Or(rows[b]-rows[a], strings.Compare(a, b)) })
+	if more := len(sources) - 3; more > 0 {
+		return fmt.Sprintf("%s; and %d more", strings.Join(sources[:3], "; "), more)
+	}
+	return strings.Join(sources, "; ")
+}
+
+// setsOfTests counts the sets that the tests of a package are said to read; that
+// they do read them is tested in TestReasonsNameTestsThatReadTheSet.
+func setsOfTests(report agreement.Report, folder string) int {
+	sets := map[string]bool{}
+	claim := func(set, reason string) {
+		if strings.Contains(reason, "calculators/"+folder+"/") {
+			sets[set] = true
+		}
+	}
+	for _, n := range report.Uncomputed {
+		claim(n.Set, n.Reason)
+	}
+	for _, r := range report.Sets {
+		claim(r.Set, r.Reason)
+	}
+	return len(sets)
 }
