@@ -162,5 +162,5 @@ export function addLine(list: Element): HTMLElement | undefined {
 // removeLine takes a line out, or empties it if it is the only one.
 export function removeLine(line: HTMLElement): void {
   if (line.parentElement && line.parentElement.childElementCount > 1) line.remove();
-  else line.querySelectorAll("input").forEach((f) => (f.value = ""));
+  else line.querySelectorAll<Field>("input, select:not(.unit)").forEach((f) => (f.value = ""));
 }

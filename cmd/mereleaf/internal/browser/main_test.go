@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	goruntime "runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -128,7 +129,7 @@ func open(t *testing.T) *tab {
 		skipOrFail(t, world.missing)
 	}
 	ctx, cancel := chromedp.NewContext(world.browser)
-	ctx, stop := context.WithTimeout(ctx, 2*time.Minute)
+	ctx, stop := context.WithTimeout(ctx, 8*time.Minute)
 	tb := &tab{Context: ctx, t: t, address: world.address}
 	t.Cleanup(func() {
 		stop()
@@ -257,4 +258,24 @@ func pages(t *testing.T) []string {
 		t.Fatal("the edition has no pages")
 	}
 	return list
+}
+
+// eachPage goes through pages in several tabs at once, one for each processor.
+func eachPage(t *testing.T, list []string, see func(tb *tab, path string)) {
+	t.Helper()
+	tabs := goruntime.GOMAXPROCS(0)
+	for i := range tabs {
+		t.Run(fmt.Sprintf("tab %d", i+1), func(t *testing.T) {
+			t.Parallel()
+			tb := open(t)
+			tb.phone()
+			for j := i; j < len(list); j += tabs {
+				tb.visit(list[j])
+				see(tb, list[j])
+				for _, f := range tb.seen() {
+					t.Errorf("%s: %s", list[j], f)
+				}
+			}
+		})
+	}
 }

@@ -180,7 +180,8 @@ func (f *form) choice(d calculators.Input, value string) {
 }
 
 // options writes the choice. One that was not stated stands on an option of its
-// own that says what is assumed.
+// own that says what is assumed. The choices of a list can always be taken back,
+// or an empty line would say something.
 func (f *form) options(d calculators.Input, value, id string) {
 	f.b.Open("select", "id", id, "name", d.Name)
 	switch {
@@ -188,6 +189,8 @@ func (f *form) options(d calculators.Input, value, id string) {
 		f.b.Leaf("option", optionLabel(d, d.Default)+" (assumed)", "value", "", "selected", selected(value == ""))
 	case d.Optional:
 		f.b.Leaf("option", "not stated", "value", "", "selected", selected(value == ""))
+	case value == "" || id == "":
+		f.b.Leaf("option", "choose", "value", "", "selected", selected(value == ""))
 	}
 	for _, o := range d.Options {
 		f.b.Leaf("option", o.Label, "value", o.Name, "selected", selected(o.Name == value))
