@@ -52,7 +52,7 @@ func count(n int, thing string) string {
 // agreedOf lists what a calculator was checked against.
 func (w *web) agreedOf(calculator string) []agreed {
 	var all []agreed
-	for _, r := range w.agreed {
+	for _, r := range w.agreed.Sets {
 		if r.Calculator == calculator {
 			all = append(all, newAgreed(setLink(r.Set), r))
 		}
@@ -60,10 +60,10 @@ func (w *web) agreedOf(calculator string) []agreed {
 	return all
 }
 
-// agreedOn lists which calculators were checked against a set.
+// agreedOn lists which calculators were checked against a set, or why none was.
 func (w *web) agreedOn(set string) []agreed {
 	var all []agreed
-	for _, r := range w.agreed {
+	for _, r := range w.agreed.Sets {
 		if r.Set != set {
 			continue
 		}
@@ -73,7 +73,20 @@ func (w *web) agreedOn(set string) []agreed {
 		}
 		all = append(all, newAgreed(to, r))
 	}
+	if why := w.uncomputed(set); why != "" {
+		all = append(all, agreed{Text: "No calculator computes them", Why: why})
+	}
 	return all
+}
+
+// uncomputed says why no calculator computes a set; "" if one does.
+func (w *web) uncomputed(set string) string {
+	for _, n := range w.agreed.Uncomputed {
+		if n.Set == set {
+			return fullStop(capital(n.Reason))
+		}
+	}
+	return ""
 }
 
 // checkedBy names the calculators that were put to a set, each once.

@@ -166,6 +166,7 @@ type setSummary struct {
 	Bases   []basisCount
 	Used    []link
 	Checks  []string // titles of calculators put to it
+	Why     string   // why none is
 }
 
 type basisCount struct {
@@ -184,7 +185,7 @@ func (w *web) figureList() Page {
 		last := &c.Fields[len(c.Fields)-1]
 		last.Sets = append(last.Sets, setSummary{
 			link: setLink(s.Name), Columns: shorten(columns(s), 100),
-			Rows: len(s.Rows), Bases: countBases(s), Used: w.uses.tables[s.Name], Checks: w.checkedBy(s.Name),
+			Rows: len(s.Rows), Bases: countBases(s), Used: w.uses.tables[s.Name], Checks: w.checkedBy(s.Name), Why: w.uncomputed(s.Name),
 		})
 		c.Rows += len(s.Rows)
 	}

@@ -71,7 +71,7 @@ func (k *keyer) sets(sets []setSummary) {
 	for _, s := range sets {
 		k.link(s.link)
 		k.links(s.Used)
-		for _, p := range []any{s.Columns, s.Rows, s.Bases, s.Checks} {
+		for _, p := range []any{s.Columns, s.Rows, s.Bases, s.Checks, s.Why} {
 			k.part(p)
 		}
 	}

@@ -64,7 +64,7 @@ func realWeb(t *testing.T) (map[string]string, bundle.Assets) {
 	b, _ := book.Read(project(), catalog.All())
 	a := theme(t).WithWasm([]byte("module"))
 	agreed, _ := agreement.Check(b.Library, catalog.All(), project())
-	return printed(t, Web(b, a, pad.New(catalog.All(), project()), agreed.Sets...)), a
+	return printed(t, Web(b, a, pad.New(catalog.All(), project()), agreed)), a
 }
 
 // eachWeb runs a check over the small handbook and the handbook itself.

@@ -22,7 +22,7 @@ type web struct {
 	templates *template.Template
 	fault     error // of the templates; every page reports it
 	uses      uses
-	agreed    []agreement.SetReport
+	agreed    agreement.Report
 	base      string   // key of what all pages share
 	printed   sync.Map // *common, by what they depend on
 }
@@ -30,8 +30,9 @@ type web struct {
 // Web returns the pages of the handbook as a web site, without the assets. The
 // pages render when asked to, so a preview pays only for those whose Key
 // changed. A fault in a template is the error of the pages that need it. agreed
-// is what the leaves of calculators and figure sets say of how both agree.
-func Web(b *book.Book, a bundle.Assets, p *pad.Pad, agreed ...agreement.SetReport) []Page {
+// is what the leaves of calculators and figure sets say of how both agree; the
+// zero Report says nothing.
+func Web(b *book.Book, a bundle.Assets, p *pad.Pad, agreed agreement.Report) []Page {
 	w := &web{book: b, assets: a, pad: p, uses: findUses(b), agreed: agreed}
 	w.templates, w.fault = parse(a.Templates)
 	w.base = w.shared()

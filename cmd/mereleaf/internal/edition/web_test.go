@@ -91,7 +91,7 @@ func smallWeb(t testing.TB) (map[string]string, bundle.Assets) {
 	t.Helper()
 	files := small(t)
 	a := theme(t).WithWasm([]byte("module"))
-	return printed(t, Web(read(t, files), a, pad.New(double(), files))), a
+	return printed(t, Web(read(t, files), a, pad.New(double(), files), agreement.Report{})), a
 }
 
 func TestPages(t *testing.T) {
@@ -172,10 +172,10 @@ func TestPagesShow(t *testing.T) {
 // The leaves of a calculator and of a figure set say how the two agree.
 func TestAgreementShows(t *testing.T) {
 	files := small(t)
-	pages := printed(t, Web(read(t, files), theme(t), pad.New(double(), files),
-		agreement.SetReport{Set: "oxygen", Calculator: "double", Rows: 3, Figures: 2, Largest: 0.00214, Tolerance: 0.01, Reason: "the table rounds", Excepted: 1},
-		agreement.SetReport{Set: "oxygen", Rows: 1, Reason: "nobody computes it"},
-	))
+	pages := printed(t, Web(read(t, files), theme(t), pad.New(double(), files), agreement.Report{Sets: []agreement.SetReport{
+		{Set: "oxygen", Calculator: "double", Rows: 3, Figures: 2, Largest: 0.00214, Tolerance: 0.01, Reason: "the table rounds", Excepted: 1},
+		{Set: "oxygen", Rows: 1, Reason: "nobody computes it"},
+	}}))
 	const off = "2\u00a0figures in 3\u00a0rows, at most 0.21\u00a0% off; 1\u00a0row excepted for reasons given there; 1.0\u00a0% allowed. The table rounds."
 	for path, wants := range map[string][]string{
 		"reckon/double.html":  {`<a href="../figures/oxygen.html"><code>oxygen</code></a>: ` + off},
@@ -186,6 +186,15 @@ func TestAgreementShows(t *testing.T) {
 			if !strings.Contains(pages[path], want) {
 				t.Errorf("%s lacks %q", path, want)
 			}
+		}
+	}
+	pages = printed(t, Web(read(t, files), theme(t), pad.New(double(), files), agreement.Report{Uncomputed: []agreement.Note{{Set: "oxygen", Reason: "rules as printed"}}}))
+	for path, want := range map[string]string{
+		"figures/oxygen.html": "<li>No calculator computes them. Rules as printed.</li>",
+		"figures/index.html":  "No calculator computes them: Rules as printed.",
+	} {
+		if !strings.Contains(pages[path], want) {
+			t.Errorf("%s lacks %q", path, want)
 		}
 	}
 	if exact := newAgreed(link{}, agreement.SetReport{Calculator: "double", Rows: 1, Figures: 1}); exact.Text != "1\u00a0figure in 1\u00a0row, none off" {
@@ -201,7 +210,7 @@ func TestAgreementShows(t *testing.T) {
 func TestSameBytes(t *testing.T) {
 	files := small(t)
 	a := theme(t)
-	first, again := Web(read(t, files), a, pad.New(double(), files)), Web(read(t, files), a, pad.New(double(), files))
+	first, again := Web(read(t, files), a, pad.New(double(), files), agreement.Report{}), Web(read(t, files), a, pad.New(double(), files), agreement.Report{})
 	one, two := printed(t, first), printed(t, again)
 	for i, p := range first {
 		if p.Key != again[i].Key || one[p.Path] != two[p.Path] {
@@ -215,9 +224,9 @@ func TestSameBytes(t *testing.T) {
 func changes(t *testing.T, edit func(fstest.MapFS, *bundle.Assets)) []string {
 	t.Helper()
 	files, a := small(t), theme(t)
-	before := Web(read(t, files), a, pad.New(double(), files))
+	before := Web(read(t, files), a, pad.New(double(), files), agreement.Report{})
 	edit(files, &a)
-	after := Web(read(t, files), a, pad.New(double(), files))
+	after := Web(read(t, files), a, pad.New(double(), files), agreement.Report{})
 	old, keys := printed(t, before), map[string]string{}
 	for _, p := range before {
 		keys[p.Path] = p.Key
@@ -296,7 +305,7 @@ func TestTemplateFaults(t *testing.T) {
 			a.Templates = maps.Clone(a.Templates)
 			a.Templates[test.file] = test.text
 			var failed error
-			for _, p := range Web(read(t, files), a, pad.New(double(), files)) {
+			for _, p := range Web(read(t, files), a, pad.New(double(), files), agreement.Report{}) {
 				if _, err := p.Bytes(); p.Path == "water/index.html" {
 					failed = err
 				}
@@ -345,7 +354,7 @@ func BenchmarkWeb(b *testing.B) {
 	files := many(b, 1000)
 	handbook, a, p := read(b, files), theme(b), pad.New(double(), files)
 	for b.Loop() {
-		for _, page := range Web(handbook, a, p) {
+		for _, page := range Web(handbook, a, p, agreement.Report{}) {
 			if _, err := page.Bytes(); err != nil {
 				b.Fatal(err)
 			}
@@ -358,6 +367,6 @@ func BenchmarkKeys(b *testing.B) {
 	files := many(b, 1000)
 	handbook, a, p := read(b, files), theme(b), pad.New(double(), files)
 	for b.Loop() {
-		Web(handbook, a, p)
+		Web(handbook, a, p, agreement.Report{})
 	}
 }

@@ -141,7 +141,7 @@ func (p *Press) Rebundle(before *Build) (*Build, error) {
 }
 
 func (p *Press) compose(b *book.Book, a bundle.Assets) *Build {
-	pages := edition.Web(b, a, pad.New(p.set, p.files()), verify.Agreement(b).Sets...)
+	pages := edition.Web(b, a, pad.New(p.set, p.files()), verify.Agreement(b))
 	return &Build{Book: b, Assets: a, Pages: pages, Phases: p.log.phases()}
 }
 
