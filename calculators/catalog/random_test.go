@@ -1,12 +1,14 @@
 package catalog_test
 
 import (
+	"os"
 	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/catalog"
 	"pgregory.net/rapid"
 )
 
@@ -46,28 +48,72 @@ func likely(t *rapid.T, d calculators.Input) string {
 // or a refusal in single lines: never a panic, never a number that is none.
 func TestAnyInputsGiveAnAnswerOrARefusal(t *testing.T) {
 	each(t, func(t *testing.T, c calculators.Calculator) {
-		rapid.Check(t, func(t *rapid.T) {
-			args := anyArgs(t, c)
-			v, err := c.Reckon(args)
-			if err != nil {
-				for _, e := range err.(calculators.InputErrors) {
-					if strings.ContainsAny(e.Error(), "\n\r") || !utf8.ValidString(e.Error()) || e.Problem == "" {
-						t.Fatalf("%v: %q is not one line", args, e.Error())
-					}
-				}
-				return
-			}
-			_, r, _ := c.Evaluate(args)
-			for _, value := range r.Values {
-				if !inOrder(value) {
-					t.Fatalf("%v: %s runs from %v over %v to %v", args, value.Output, value.Low, value.Likely, value.High)
-				}
-			}
-			if v.Scale.At < 0 || v.Scale.At > 1 || v.Scale.Low > v.Scale.High+1e-9 {
-				t.Fatalf("%v: the answer stands off the scale: %+v", args, v.Scale)
-			}
-		})
+		rapid.Check(t, func(t *rapid.T) { answersOrRefuses(t, c, anyArgs(t, c)) })
 	})
+}
+
+// FuzzCalculators looks for such combinations by coverage. To fuzz one calculator
+// only, name it in MERELEAF_FUZZ.
+func FuzzCalculators(f *testing.F) {
+	all := catalog.All().All()
+	if only := os.Getenv("MERELEAF_FUZZ"); only != "" {
+		c, ok := catalog.All().Find(only)
+		if !ok {
+			f.Fatalf("no calculator %s", only)
+		}
+		all = []calculators.Calculator{c}
+	}
+	f.Fuzz(rapid.MakeFuzz(func(t *rapid.T) {
+		c := all[rapid.IntRange(0, len(all)-1).Draw(t, "calculator")]
+		answersOrRefuses(t, c, anyArgs(t, c))
+	}))
+}
+
+// FuzzTexts gives every calculator a text for any of its inputs.
+func FuzzTexts(f *testing.F) {
+	all := catalog.All().All()
+	for i, c := range all {
+		for j, d := range c.Inputs {
+			f.Add(i, j, d.Default)
+		}
+		for _, a := range c.Example.Given {
+			f.Add(i, slices.IndexFunc(c.Inputs, func(d calculators.Input) bool { return d.Name == a.Name }), a.Value)
+		}
+	}
+	f.Fuzz(func(t *testing.T, i, j int, text string) {
+		if i < 0 || i >= len(all) || j < 0 || j >= len(all[i].Inputs) {
+			t.Skip("no such input")
+		}
+		answersOrRefuses(t, all[i], calculators.With(all[i].Example.Given, calculators.Arg{Name: all[i].Inputs[j].Name, Value: text}))
+	})
+}
+
+// tester is what a test and a draw of a property have in common.
+type tester interface {
+	Helper()
+	Fatalf(string, ...any)
+}
+
+func answersOrRefuses(t tester, c calculators.Calculator, args []calculators.Arg) {
+	t.Helper()
+	v, err := c.Reckon(args)
+	if err != nil {
+		for _, e := range err.(calculators.InputErrors) {
+			if strings.ContainsAny(e.Error(), "\n\r") || !utf8.ValidString(e.Error()) || e.Problem == "" {
+				t.Fatalf("%s %v: %q is not one line", c.ID, args, e.Error())
+			}
+		}
+		return
+	}
+	_, r, _ := c.Evaluate(args)
+	for _, value := range r.Values {
+		if !inOrder(value) {
+			t.Fatalf("%s %v: %s runs from %v over %v to %v", c.ID, args, value.Output, value.Low, value.Likely, value.High)
+		}
+	}
+	if v.Scale.At < 0 || v.Scale.At > 1 || v.Scale.Low > v.Scale.High+1e-9 {
+		t.Fatalf("%s %v: the answer stands off the scale: %+v", c.ID, args, v.Scale)
+	}
 }
 
 // anyArgs draws arguments for the inputs that apply, some left out.

@@ -101,7 +101,7 @@ func chromium() (string, error) {
 }
 
 // skipOrFail ends a test that lacks a tool: in CI nothing may be skipped.
-func skipOrFail(t *testing.T, reason string) {
+func skipOrFail(t testing.TB, reason string) {
 	t.Helper()
 	if os.Getenv("CI") != "" {
 		t.Fatal(reason)
@@ -113,7 +113,7 @@ func skipOrFail(t *testing.T, reason string) {
 // addresses it asked for.
 type tab struct {
 	context.Context
-	t       *testing.T
+	t       testing.TB
 	address string // where it finds the handbook
 
 	mu       sync.Mutex
@@ -123,7 +123,7 @@ type tab struct {
 
 // open opens a tab for one test. When the test ends, a script exception, a
 // console error or a request to another host in it fails the test.
-func open(t *testing.T) *tab {
+func open(t testing.TB) *tab {
 	t.Helper()
 	if world.missing != "" {
 		skipOrFail(t, world.missing)
