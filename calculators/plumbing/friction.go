@@ -37,7 +37,11 @@ func ColebrookFriction(reynolds, relativeRoughness float64) float64 {
 	x := 1 / math.Sqrt(HaalandFriction(reynolds, relativeRoughness))
 	for range 5 {
 		argument := a + b*x
-		x -= (x + 2*math.Log10(argument)) / (1 + 2/math.Ln10*b/argument)
+		change := (x + 2*math.Log10(argument)) / (1 + 2/math.Ln10*b/argument)
+		x -= change
+		if math.Abs(change) < 1e-14*x {
+			break
+		}
 	}
 	return 1 / (x * x)
 }

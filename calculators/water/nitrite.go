@@ -172,8 +172,12 @@ func computeNitrite(in calculators.Inputs) (calculators.Result, error) {
 	return r, nil
 }
 
+// leastNitrite is the nitrite nitrogen in mg/L below which a ratio to it says
+// nothing: no kit reads so little.
+const leastNitrite = 0.001
+
 func (a nitriteCase) addRules(r *calculators.Result) {
-	if a.n > 0 && a.chloride > 0 {
+	if a.n >= leastNitrite && a.chloride > 0 {
 		r.Exactly("ratio", a.chloride/a.n)
 	}
 	r.Exactly("carp-rule", carpRatio*a.n)
