@@ -1,6 +1,10 @@
 package calculators
 
-import "mereleaf/calculators/quantity"
+import (
+	"math"
+
+	"mereleaf/calculators/quantity"
+)
 
 // Result is what a calculator found.
 type Result struct {
@@ -22,9 +26,17 @@ type Value struct {
 // Exactly returns a Value without range.
 func Exactly(output string, v float64) Value { return Between(output, v, v, v) }
 
-// Between returns a Value with range.
+// Between returns a Value with range. An end that differs from the likely value
+// by no more than equations are solved to is the likely value.
 func Between(output string, low, likely, high float64) Value {
-	return Value{Output: output, Low: low, Likely: likely, High: high}
+	return Value{Output: output, Low: settled(low, likely), Likely: likely, High: settled(high, likely)}
+}
+
+func settled(end, likely float64) float64 {
+	if math.Abs(end-likely) <= 1e-9*math.Abs(likely) {
+		return likely
+	}
+	return end
 }
 
 // Exactly adds a value without range.
