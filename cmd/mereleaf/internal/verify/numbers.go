@@ -21,11 +21,18 @@ on which it stands.`
 func libraryFaults(b *book.Book) diag.List { return b.Faults().Library }
 
 func lookLibrary(b *book.Book) Finding {
-	rows := 0
+	rows, bases := 0, map[string]int{}
 	for _, s := range b.Library.Sets {
 		rows += len(s.Rows)
+		for _, r := range s.Rows {
+			bases[r.Basis]++
+		}
 	}
-	return Finding{Seen: []Count{{len(b.Library.Sets), "sets"}, {rows, "rows"}, {len(b.Library.Sources), "sources"}}}
+	seen := []Count{{len(b.Library.Sets), "sets"}, {rows, "rows"}}
+	for _, basis := range slices.Sorted(maps.Keys(bases)) {
+		seen = append(seen, Count{bases[basis], basis})
+	}
+	return Finding{Seen: append(seen, Count{len(b.Library.Sources), "sources"})}
 }
 
 const ledgerDoc = `the ledger of the figures
