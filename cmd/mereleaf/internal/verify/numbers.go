@@ -21,18 +21,27 @@ on which it stands.`
 func libraryFaults(b *book.Book) diag.List { return b.Faults().Library }
 
 func lookLibrary(b *book.Book) Finding {
-	rows, bases := 0, map[string]int{}
+	f := Finding{Seen: []Count{{len(b.Library.Sets), "sets"}}}
+	for _, t := range figures.Count(b.Library.Sets...) {
+		f.Seen = append(f.Seen, Count{t.Rows, tallied(t)})
+	}
 	for _, s := range b.Library.Sets {
-		rows += len(s.Rows)
-		for _, r := range s.Rows {
-			bases[r.Basis]++
+		note := s.Name + ":"
+		for i, t := range figures.Count(s) {
+			if i > 0 {
+				note += ","
+			}
+			note += fmt.Sprintf(" %d %s", t.Rows, tallied(t))
 		}
+		f.Notes = append(f.Notes, note)
 	}
-	seen := []Count{{len(b.Library.Sets), "sets"}, {rows, "rows"}}
-	for _, basis := range slices.Sorted(maps.Keys(bases)) {
-		seen = append(seen, Count{bases[basis], basis})
-	}
-	return Finding{Seen: append(seen, Count{len(b.Library.Sources), "sources"})}
+	f.Seen = append(f.Seen, Count{len(b.Library.Sources), "sources"})
+	return f
+}
+
+// tallied names the rows of a basis, and how many numbers they have.
+func tallied(t figures.Tally) string {
+	return fmt.Sprintf("rows %s with %d numbers", t.Basis, t.Numbers)
 }
 
 const ledgerDoc = `the ledger of the figures
