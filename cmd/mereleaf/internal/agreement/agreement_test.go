@@ -3,6 +3,8 @@ package agreement_test
 import (
 	"errors"
 	"math"
+	"reflect"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -141,12 +143,32 @@ others = "the same again"
 			got.At = diag.Position{}
 		}
 		got.Largest = want[i].Largest
-		if got != want[i] || !near {
+		if !reflect.DeepEqual(got, want[i]) || !near {
 			t.Errorf("report %d: got %+v, want %+v", i, report.Sets[i], want[i])
 		}
 	}
 	if len(report.Uncomputed) != 1 || report.Uncomputed[0].Reason != "the same again" {
 		t.Errorf("uncomputed: %v", report.Uncomputed)
+	}
+}
+
+// A report names the rows that may miss the printed digit, and why.
+func TestExceptionsAreReported(t *testing.T) {
+	report, list := check(t, map[string]string{"boxes": boxes}, `
+[[boxes]]
+calculator = "toy-box"
+`+given+`expect = { volume = "volume" }
+except = [ { where = { kind = "odd crate" }, tolerance = 0.04, reason = "it bulges" } ]
+`)
+	if err := list.Err(); err != nil {
+		t.Fatal(err)
+	}
+	r := report.Sets[0]
+	if want := []agreement.Exception{{Rows: 1, Tolerance: 0.04, Reason: "it bulges"}}; r.Excepted != 1 || !slices.Equal(r.Exceptions, want) {
+		t.Errorf("%+v", r)
+	}
+	if text := r.String(); !strings.HasSuffix(text, "; 1 rows excepted; 4 % allowed in 1: it bulges") {
+		t.Error(text)
 	}
 }
 

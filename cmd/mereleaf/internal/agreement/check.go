@@ -21,14 +21,22 @@ type Report struct {
 // SetReport is what came of one entry of the bindings.
 type SetReport struct {
 	Set        string
-	Calculator string  // ID; "" for rows that are skipped
-	Rows       int     // rows the entry is for
-	Figures    int     // figures compared
-	Excepted   int     // rows that miss the printed digit for a stated reason
+	Calculator string // ID; "" for rows that are skipped
+	Rows       int    // rows the entry is for
+	Figures    int    // figures compared
+	Excepted   int    // rows that miss the printed digit for a stated reason
+	Exceptions []Exception
 	Tolerance  float64 // stated for all rows; 0: the printed digits
 	Reason     string  // of the tolerance, or why the rows are skipped
 	Largest    float64 // largest deviation, as a share of the figure
 	At         diag.Position
+}
+
+// Exception is some rows of an entry that may differ more than the others.
+type Exception struct {
+	Rows      int
+	Tolerance float64 // share of the figure
+	Reason    string
 }
 
 // Exact reports whether the calculator gives every figure but for the rounding
@@ -46,6 +54,9 @@ func (r SetReport) String() string {
 	}
 	if r.Excepted > 0 {
 		s += fmt.Sprintf("; %d rows excepted", r.Excepted)
+		for _, x := range r.Exceptions {
+			s += fmt.Sprintf("; %.2g %% allowed in %d: %s", 100*x.Tolerance, x.Rows, x.Reason)
+		}
 	}
 	if r.Tolerance > 0 {
 		s += fmt.Sprintf("; %.2g %% allowed: %s", 100*r.Tolerance, r.Reason)
@@ -134,6 +145,9 @@ func (e *entry) check(spoken []bool) (SetReport, diag.List) {
 		if e.computes(row) {
 			missed = e.checkRow(row, &r, &list) || missed
 		}
+	}
+	for _, x := range e.except {
+		r.Exceptions = append(r.Exceptions, Exception{x.rows, x.tolerance, x.reason})
 	}
 	if r.Rows == 0 {
 		list.Add(diag.Diagnostic{Position: e.pos, Problem: "no row of " + e.set.Name + " meets the conditions together", Want: "at least one row", Remedy: "correct where"})

@@ -3,6 +3,7 @@ package edition
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"mereleaf/calculators/quantity"
 	"mereleaf/cmd/mereleaf/internal/agreement"
@@ -14,7 +15,7 @@ import (
 type agreed struct {
 	To   link   // the other leaf; zero for rows that no calculator is put to
 	Text string // "54 figures in 54 rows, at most 0.021 % off"
-	Why  string // reason of a wider tolerance, or of leaving rows out
+	Why  string // reasons of wider tolerances, or of leaving rows out
 }
 
 func newAgreed(to link, r agreement.SetReport) agreed {
@@ -28,12 +29,16 @@ func newAgreed(to link, r agreement.SetReport) agreed {
 		a.Text += "at most " + percent(r.Largest) + " off"
 	}
 	if r.Excepted > 0 {
-		a.Text += "; " + count(r.Excepted, "row") + " excepted for reasons given there"
+		a.Text += "; " + count(r.Excepted, "row") + " excepted"
 	}
 	if r.Tolerance > 0 {
 		a.Text += "; " + percent(r.Tolerance) + " allowed"
 		a.Why = fullStop(capital(r.Reason))
 	}
+	for _, x := range r.Exceptions {
+		a.Why += " " + percent(x.Tolerance) + " allowed in " + count(x.Rows, "row") + ": " + fullStop(x.Reason)
+	}
+	a.Why = strings.TrimSpace(a.Why)
 	return a
 }
 
@@ -89,15 +94,52 @@ func (w *web) uncomputed(set string) string {
 	return ""
 }
 
-// checkedBy names the calculators that were put to a set, each once.
+// checkedBy sums up, for the list of sets, what agreedOn tells of one: a line for
+// each calculator, and one for each reason to leave rows out.
 func (w *web) checkedBy(set string) []string {
-	var titles []string
-	for _, a := range w.agreedOn(set) {
-		if a.To.Title != "" && !slices.Contains(titles, a.To.Title) {
-			titles = append(titles, a.To.Title)
+	var ids []string
+	sums := map[string]agreement.SetReport{}
+	var out []string
+	for _, r := range w.agreed.Sets {
+		switch {
+		case r.Set != set:
+		case r.Calculator == "":
+			out = append(out, count(r.Rows, "row")+" left out: "+fullStop(r.Reason))
+		default:
+			if !slices.Contains(ids, r.Calculator) {
+				ids = append(ids, r.Calculator)
+			}
+			sum := sums[r.Calculator]
+			sum.Figures += r.Figures
+			sum.Excepted += r.Excepted
+			sum.Largest = max(sum.Largest, r.Largest)
+			sums[r.Calculator] = sum
 		}
 	}
-	return titles
+	var lines []string
+	for _, id := range ids {
+		lines = append(lines, w.checksIn(id, sums[id]))
+	}
+	return append(lines, out...)
+}
+
+// checksIn is the line of one calculator: "Checks: Ice on the pond in 32 figures,
+// at most 0.075 % off."
+func (w *web) checksIn(id string, sum agreement.SetReport) string {
+	title := id
+	if c, ok := w.book.Calculators.Find(id); ok {
+		title = c.Title
+	}
+	line := "Checks: " + title + " in " + count(sum.Figures, "figure")
+	if sum.Exact() {
+		line += ", none off"
+	} else {
+		line += ", at most " + percent(sum.Largest) + " off"
+	}
+	if sum.Excepted > 0 {
+		line += "; " + count(sum.Excepted, "row") + " excepted"
+	}
+	return line + "."
 }
 
 // agreements is agreed in a list on the leaf at.

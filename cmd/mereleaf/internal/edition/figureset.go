@@ -165,17 +165,17 @@ type setSummary struct {
 	Rows    int
 	Bases   []basisCount
 	Used    []link
-	Checks  []string // titles of calculators put to it
+	Checks  []string // what came of putting calculators to it
 	Why     string   // why none is
 }
 
 type basisCount struct {
-	Text, Mark string
-	Rows       int
+	Text, Mark    string
+	Rows, Numbers int
 }
 
 func (w *web) figureList() Page {
-	f := w.frame(place.Figures, "Figures", "Every set of figures that the handbook is checked against.", "")
+	f := w.frame(place.Figures, "Figures", "Every set of figures of the handbook, with what it checks or why it checks nothing.", "")
 	c := setListContent{at: f.at, Sets: len(w.book.Library.Sets)}
 	for _, s := range w.book.Library.Sets { // by name, so a field's sets stand together
 		field, _, _ := strings.Cut(s.Name, "-")
@@ -193,20 +193,12 @@ func (w *web) figureList() Page {
 	return w.listed(f, "figure-list.html", c, c.Fields, c.Sets, c.Rows, c.Bases)
 }
 
-// countBases counts rows by basis, in the order in which the handbook trusts
-// them.
+// countBases counts rows and numbers by basis, in the order in which the handbook
+// trusts them.
 func countBases(sets ...*figures.Set) []basisCount {
-	in := map[string]int{}
-	for _, s := range sets {
-		for _, r := range s.Rows {
-			in[r.Basis]++
-		}
-	}
 	var counts []basisCount
-	for _, basis := range []string{figures.Published, figures.Computed, figures.Practice, figures.Memory, figures.Scenario} {
-		if n := in[basis]; n > 0 {
-			counts = append(counts, basisCount{basisText(basis), page.Mark(basis), n})
-		}
+	for _, t := range figures.Count(sets...) {
+		counts = append(counts, basisCount{basisText(t.Basis), page.Mark(t.Basis), t.Rows, t.Numbers})
 	}
 	return counts
 }
