@@ -79,7 +79,7 @@ func (w *web) agreedOn(set string) []agreed {
 		all = append(all, newAgreed(to, r))
 	}
 	if why := w.uncomputed(set); why != "" {
-		all = append(all, agreed{Text: "No calculator computes them", Why: why})
+		all = append(all, agreed{Text: "No calculator computes them", Why: capital(why)})
 	}
 	return all
 }
@@ -88,7 +88,7 @@ func (w *web) agreedOn(set string) []agreed {
 func (w *web) uncomputed(set string) string {
 	for _, n := range w.agreed.Uncomputed {
 		if n.Set == set {
-			return fullStop(capital(n.Reason))
+			return fullStop(n.Reason)
 		}
 	}
 	return ""

@@ -149,6 +149,7 @@ type setListContent struct {
 	at
 	Fields []setField
 	Sets   int
+	None   int // sets that no calculator computes
 	Rows   int
 	Bases  []basisCount
 }
@@ -188,9 +189,12 @@ func (w *web) figureList() Page {
 			Rows: len(s.Rows), Bases: countBases(s), Used: w.uses.tables[s.Name], Checks: w.checkedBy(s.Name), Why: w.uncomputed(s.Name),
 		})
 		c.Rows += len(s.Rows)
+		if w.uncomputed(s.Name) != "" {
+			c.None++
+		}
 	}
 	c.Bases = countBases(w.book.Library.Sets...)
-	return w.listed(f, "figure-list.html", c, c.Fields, c.Sets, c.Rows, c.Bases)
+	return w.listed(f, "figure-list.html", c, c.Fields, c.Sets, c.None, c.Rows, c.Bases)
 }
 
 // countBases counts rows and numbers by basis, in the order in which the handbook

@@ -191,7 +191,7 @@ func TestAgreementShows(t *testing.T) {
 	pages = printed(t, Web(read(t, files), theme(t), pad.New(double(), files), agreement.Report{Uncomputed: []agreement.Note{{Set: "oxygen", Reason: "rules as printed"}}}))
 	for path, want := range map[string]string{
 		"figures/oxygen.html": "<li>No calculator computes them. Rules as printed.</li>",
-		"figures/index.html":  "No calculator computes them: Rules as printed.",
+		"figures/index.html":  "No calculator computes them: rules as printed.",
 	} {
 		if !strings.Contains(pages[path], want) {
 			t.Errorf("%s lacks %q", path, want)
