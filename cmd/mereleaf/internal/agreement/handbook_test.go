@@ -35,7 +35,7 @@ func TestTheHandbooksCalculatorsAgreeWithItsFigures(t *testing.T) {
 func TestReasonsNameTestsThatReadTheSet(t *testing.T) {
 	lib, _ := figures.Read(project())
 	report, _ := agreement.Check(lib, catalog.All(), project())
-	named := regexp.MustCompile(`calculators/\S+_test\.go`)
+	named := regexp.MustCompile(`(calculators|cmd)/\S+_test\.go`)
 	claim := func(set, reason string) {
 		for _, file := range named.FindAllString(reason, -1) {
 			text, err := fs.ReadFile(project(), file)
