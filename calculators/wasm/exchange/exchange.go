@@ -103,12 +103,16 @@ func faults(err error) calculators.InputErrors {
 
 func accepted(v calculators.View) string {
 	var b strings.Builder
-	b.WriteString(`{"ok":true,"html":` + quote(answer.HTML(v)) + `,"values":{`)
+	b.WriteString(`{"ok":true,"html":`)
+	quote(&b, answer.HTML(v))
+	b.WriteString(`,"values":{`)
 	for i, s := range v.Values {
 		if i > 0 {
 			b.WriteByte(',')
 		}
-		b.WriteString(quote(s.Name) + ":" + quote(s.Text))
+		quote(&b, s.Name)
+		b.WriteByte(':')
+		quote(&b, s.Text)
 	}
 	b.WriteString("}}")
 	return b.String()
@@ -116,37 +120,50 @@ func accepted(v calculators.View) string {
 
 func refusal(errs calculators.InputErrors) string {
 	var b strings.Builder
-	b.WriteString(`{"ok":false,"html":` + quote(answer.Errors(errs)) + `,"errors":[`)
+	b.WriteString(`{"ok":false,"html":`)
+	quote(&b, answer.Errors(errs))
+	b.WriteString(`,"errors":[`)
 	for i, e := range errs {
 		if i > 0 {
 			b.WriteByte(',')
 		}
-		b.WriteString(`{"input":` + quote(e.Input) + `,"text":` + quote(answer.Fault(e)) + "}")
+		b.WriteString(`{"input":`)
+		quote(&b, e.Input)
+		b.WriteString(`,"text":`)
+		quote(&b, answer.Fault(e))
+		b.WriteByte('}')
 	}
 	b.WriteString("]}")
 	return b.String()
 }
 
-// quote writes a JSON string, RFC 8259 section 7.
-func quote(s string) string {
+// quote writes a JSON string, RFC 8259 section 7. It copies what needs no escape
+// in runs, for the HTML of an answer is long and is written at every keystroke.
+func quote(b *strings.Builder, s string) {
 	const hex = "0123456789abcdef"
-	var b strings.Builder
+	s = strings.ToValidUTF8(s, "\uFFFD")
+	b.Grow(len(s) + len(s)/8)
 	b.WriteByte('"')
-	for _, r := range s {
+	done := 0
+	for i := range len(s) {
+		c := s[i]
+		if c >= ' ' && c != '"' && c != '\\' {
+			continue
+		}
+		b.WriteString(s[done:i])
+		done = i + 1
 		switch {
-		case r == '"' || r == '\\':
+		case c >= ' ':
 			b.WriteByte('\\')
-			b.WriteRune(r)
-		case r == '\n':
+			b.WriteByte(c)
+		case c == '\n':
 			b.WriteString(`\n`)
-		case r < ' ':
-			b.WriteString(`\u00`)
-			b.WriteByte(hex[r>>4])
-			b.WriteByte(hex[r&15])
 		default:
-			b.WriteRune(r)
+			b.WriteString(`\u00`)
+			b.WriteByte(hex[c>>4])
+			b.WriteByte(hex[c&15])
 		}
 	}
+	b.WriteString(s[done:])
 	b.WriteByte('"')
-	return b.String()
 }
