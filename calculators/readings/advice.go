@@ -19,6 +19,7 @@ func (s *survey) advise(most float64, why string) {
 	s.chlorineOut()
 	s.feed()
 	s.fishSigns()
+	s.testFirst()
 	s.changeWater(most, why)
 	s.oneAtATime()
 	s.ammoniaRules()
@@ -182,6 +183,18 @@ func (s *survey) fishSigns() {
 	}
 }
 
+// testFirst asks for what the toxic part of the ammonia hangs on.
+func (s *survey) testFirst() {
+	if !s.tested(ammonia) || !s.guessed {
+		return
+	}
+	decides := acidity
+	if s.tested(acidity) {
+		decides = temperature
+	}
+	s.do(s.level[ammonia], "test "+kindName(decides)+" first and ask again: it is taken at its worst here.")
+}
+
 func (s *survey) changeWater(most float64, why string) {
 	if s.needed == 0 {
 		return
@@ -226,10 +239,13 @@ func (s *survey) ammoniaRules() {
 	} else {
 		s.do(level, "check KH and the flow through the filter.")
 	}
-	if s.tested(acidity) {
+	if s.level[acidity] == danger {
+		const neutral = 7.5
+		s.do(level, calculators.Text("raise the pH no faster than that: at pH 7.5 this ammonia would be {2 mg/L} toxic; harm begins above 0.05.", s.total*s.fraction(neutral-s.ph)))
+	} else if s.tested(acidity) {
 		s.do(level, calculators.Text("do not raise the pH or the KH while ammonia shows: 0.3 of pH more makes {2} times as much toxic.", s.fraction(0.3)/s.fraction(0)))
 	} else {
-		s.do(level, "test pH at once; do not raise it while ammonia shows.")
+		s.do(level, "do not raise the pH or the KH while ammonia shows.")
 	}
 }
 
@@ -261,7 +277,9 @@ func (s *survey) phAndBuffer() {
 			s.do(level, "find the cause of the high pH: algae, raw cement, lime. No acid: it kills faster.")
 		}
 		s.do(level, "shade the pond.")
-		if !s.tested(ammonia) {
+		if !s.tested(ammonia) && level == watch {
+			s.do(level, "test ammonia: at this pH much of it is toxic.")
+		} else if !s.tested(ammonia) {
 			s.do(level, "test ammonia at once: at this pH much of it is toxic.")
 		}
 		level = inOrder
@@ -330,9 +348,14 @@ func (s *survey) help() {
 		s.do(danger, "call a fish vet, and have the readings at hand.")
 	case s.worst == danger:
 		s.do(danger, "call a fish vet if fish lie over or die.")
-	case s.worst == act:
+	case s.quick() == act:
 		s.do(act, "call a fish vet if fish gasp, lie over, die, or still hide tomorrow.")
 	}
+}
+
+// quick is the urgency of what can kill within a day.
+func (s *survey) quick() int {
+	return max(s.worstOf(chlorine, oxygen), s.worstOf(ammonia, nitrite), s.worstOf(fish, acidity))
 }
 
 func (s *survey) testAgain() {
@@ -340,7 +363,11 @@ func (s *survey) testAgain() {
 	case danger:
 		s.do(danger, "test again one hour after each step; when no danger is left, every 12 hours.")
 	case act:
-		s.do(act, "test again in 12 hours, and before each further change.")
+		if s.quick() == act {
+			s.do(act, "test again in 12 hours, and before each further change.")
+		} else {
+			s.do(act, "test again tomorrow, and before each further change.")
+		}
 	case watch:
 		s.do(watch, "test again: ammonia and nitrite tomorrow and daily, pH and oxygen at the next dawn.")
 	}

@@ -129,11 +129,11 @@ func (s *survey) said(kind int) string {
 	case acidity:
 		text = "pH {~3}"
 	case buffer:
-		text = "KH {3 mg/L} as CaCO3"
+		text = "KH {~3 mg/L} as CaCO3"
 	case temperature:
-		text = "water at {3 Cel}"
+		text = "water at {~3 Cel}"
 	case nitrate:
-		text = "nitrate {3 mg/L} as NO3"
+		text = "nitrate {~3 mg/L} as NO3"
 	default:
 		return s.fishSaid()
 	}

@@ -34,6 +34,15 @@ func TestPHAndKHStayWhileAmmoniaShows(t *testing.T) {
 	}
 }
 
+// In a crash the pH must come up in spite of ammonia, but slowly.
+func TestACrashOverAmmoniaIsRaisedSlowly(t *testing.T) {
+	r := reckon(t, "ph=5.8", "tan=3 mg/L", "temperature=20 Cel", "kh=5")
+	toxic := value(t, reckon(t, "ph=7.5", "tan=3 mg/L", "temperature=20 Cel"), "toxic")
+	if says(r, "", "do not raise") || !says(r, "Now: ", "a little hydrogencarbonate") || !says(r, "", calculators.Text("would be {2 mg/L} toxic", toxic)) {
+		t.Errorf("%q", r.Advice)
+	}
+}
+
 func TestLittleKHMakesChangesSmall(t *testing.T) {
 	bad := []string{"tan=3 mg/L", "ph=8.2", "temperature=21 Cel", "volume=10000 L"}
 	if got := value(t, reckon(t, bad...), "change-now"); got != 50 {
@@ -130,7 +139,7 @@ func TestWhatIsNotTestedIsFearedAndNamed(t *testing.T) {
 	full := reckon(t, "tan=1 mg/L", "ph=7", "temperature=15 Cel")
 	for _, c := range []struct{ without, flag string }{{"temperature=15 Cel", "pH not tested"}, {"ph=7", "Temperature not tested"}} {
 		r := reckon(t, "tan=1 mg/L", c.without)
-		if !flagged(r, c.flag) || value(t, r, "toxic") <= value(t, full, "toxic") || !strings.Contains(r.Advice[0], "for all you tested") && urgency(t, r) > 1 {
+		if !says(r, "", "first and ask again") || !flagged(r, c.flag) || value(t, r, "toxic") <= value(t, full, "toxic") || !strings.Contains(r.Advice[0], "for all you tested") && urgency(t, r) > 1 {
 			t.Errorf("%s: %q %q", c.without, r.Flags, r.Advice)
 		}
 	}
