@@ -13,6 +13,7 @@ type Result struct {
 	Advice  []string // what to do, most urgent first
 	Working []Step   // how it was worked out, in order
 	Scale   Scale    // limits to draw the answer against; zero for none
+	Sheet   []Section
 }
 
 // Value is one output: the likely value, and the range where knowledge is a

@@ -16,6 +16,7 @@ type View struct {
 	Advice  []string
 	Working []Step
 	Scale   ShownScale
+	Sheet   []Section
 	Assumed []ShownInput // inputs that were not stated, with the default taken
 }
 
@@ -60,7 +61,7 @@ func (c Calculator) Reckon(args []Arg) (View, error) {
 	if err != nil {
 		return View{}, err
 	}
-	v := View{ID: c.ID, Flags: r.Flags, Advice: r.Advice, Working: r.Working}
+	v := View{ID: c.ID, Flags: r.Flags, Advice: r.Advice, Working: r.Working, Sheet: r.Sheet}
 	for _, value := range r.Values {
 		v.Values = append(v.Values, c.show(value))
 	}

@@ -3,8 +3,8 @@
 // so an answer that is worked out at the pond looks and reads like the printed
 // one.
 //
-// The fragments hold no ids, no style attributes and no paths: a link to a
-// source starts with the placeholder Sources, which Resolve replaces.
+// The fragments hold no ids, no style attributes and no paths: a link starts
+// with a placeholder, Sources or Reckon, which Resolve replaces.
 package answer
 
 import (
@@ -14,20 +14,25 @@ import (
 	"mereleaf/calculators/markup"
 )
 
-// Sources stands in a fragment for the link to the leaf of sources. No text can
-// hold it, because braces are escaped.
-const Sources = "{sources}"
+// Sources stands in a fragment for the link to the leaf of sources, Reckon for
+// the folder of the calculators' leaves. No text can hold them, because braces
+// are escaped.
+const (
+	Sources = "{sources}"
+	Reckon  = "{reckon}"
+)
 
-// Resolve puts the link to the leaf of sources, relative to the page that shows
-// the fragment, in place of the placeholder. An empty link makes every source a
+// Resolve puts the link to the leaf of sources and that to the folder of the
+// calculators' leaves ("../reckon/"), both relative to the page that shows the
+// fragment, in place of the placeholders. An empty link makes every source a
 // fragment of the page itself.
-func Resolve(fragment, sources string) string {
-	return strings.ReplaceAll(fragment, Sources, markup.Escape(sources))
+func Resolve(fragment, sources, reckon string) string {
+	return strings.NewReplacer(Sources, markup.Escape(sources), Reckon, markup.Escape(reckon)).Replace(fragment)
 }
 
 // HTML returns the answer: first, in an element of class found, what the reader
 // must see (value, range, scale, advice, doubts), then further results, limits,
-// the fine results and the working, both folded.
+// the build sheet, the fine results and the working, both folded.
 func HTML(v calculators.View) string {
 	var b markup.Builder
 	b.Open("div", "class", "found", "role", "status")
@@ -42,6 +47,9 @@ func HTML(v calculators.View) string {
 	coarse, fine := sift(v.Values)
 	further(&b, coarse)
 	limits(&b, v.Scale.Marks)
+	for i := range v.Sheet {
+		section(&b, &v.Sheet[i])
+	}
 	more(&b, fine)
 	assumed(&b, v.Assumed)
 	working(&b, v.Working)
@@ -107,6 +115,115 @@ func more(b *markup.Builder, values []calculators.Shown) {
 	further(b, values)
 	b.Close()
 	b.Line()
+}
+
+// section shows one part of a build sheet.
+func section(b *markup.Builder, s *calculators.Section) {
+	b.Open("section", "class", "sheet")
+	b.Leaf("h3", s.Title)
+	for _, sentence := range s.Says {
+		b.Leaf("p", sentence)
+	}
+	found(b, s.Lines)
+	table(b, s.Head, s.Rows)
+	if len(s.Steps) > 0 {
+		b.Open("ol")
+		for _, step := range s.Steps {
+			b.Leaf("li", step)
+		}
+		b.Close()
+	}
+	if s.Drawing != "" {
+		b.Open("figure")
+		b.Raw(s.Drawing)
+		b.Close()
+	}
+	b.Close()
+	b.Line()
+}
+
+// found lists lines, each with a link that opens the calculator behind it.
+func found(b *markup.Builder, lines []calculators.Line) {
+	if len(lines) == 0 {
+		return
+	}
+	b.Open("dl", "class", "further")
+	for i := range lines {
+		line := &lines[i]
+		b.Leaf("dt", line.Label)
+		b.Open("dd")
+		if line.By.Name == "" {
+			b.Text(line.Text)
+		} else {
+			b.Raw(`<a class="r" href="` + Reckon + asked(line.By) + `">` + markup.Escape(line.Text) + "</a>")
+		}
+		b.Close()
+	}
+	b.Close()
+}
+
+// asked is the address of a calculator's leaf with its arguments, below the
+// folder of these leaves.
+func asked(c calculators.Call) string {
+	address := c.Name + ".html#" + c.Name
+	for i, a := range c.Args {
+		sign := "&amp;"
+		if i == 0 {
+			sign = "?"
+		}
+		address += sign + a.Name + "=" + query(a.Value)
+	}
+	return address
+}
+
+// query escapes a value for a query, RFC 3986 section 3.4; the blank as "+".
+func query(s string) string {
+	const hex = "0123456789ABCDEF"
+	var b strings.Builder
+	for i := range len(s) {
+		c := s[i]
+		switch {
+		case c == ' ':
+			b.WriteByte('+')
+		case c >= '0' && c <= '9', c >= 'A' && c <= 'Z', c >= 'a' && c <= 'z', c == '-', c == '.', c == '_', c == '~', c == '/', c == ',':
+			b.WriteByte(c)
+		default:
+			b.WriteByte('%')
+			b.WriteByte(hex[c>>4])
+			b.WriteByte(hex[c&15])
+		}
+	}
+	return b.String()
+}
+
+func table(b *markup.Builder, head []string, rows [][]string) {
+	if len(head) == 0 {
+		return
+	}
+	b.Open("div", "class", "wide", "tabindex", "0", "role", "region", "aria-label", head[0])
+	b.Open("table")
+	b.Open("thead")
+	b.Open("tr")
+	for _, h := range head {
+		b.Leaf("th", h, "scope", "col")
+	}
+	b.Close()
+	b.Close()
+	b.Open("tbody")
+	for _, row := range rows {
+		b.Open("tr")
+		for i, cell := range row {
+			if i == 0 {
+				b.Leaf("th", cell, "scope", "row")
+			} else {
+				b.Leaf("td", cell)
+			}
+		}
+		b.Close()
+	}
+	b.Close()
+	b.Close()
+	b.Close()
 }
 
 func further(b *markup.Builder, values []calculators.Shown) {

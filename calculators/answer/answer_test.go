@@ -1,6 +1,7 @@
 package answer_test
 
 import (
+	"net/url"
 	"strings"
 	"testing"
 
@@ -21,6 +22,14 @@ func sample(s string) calculators.View {
 		Flags:   []string{"Outside the stated range." + s},
 		Advice:  []string{"Stop feeding." + s, "Then wait." + s},
 		Working: []calculators.Step{{Label: "Sum" + s, Text: "1 + 1 = 2" + s}},
+		Sheet: []calculators.Section{{
+			Title: "Boxes" + s, Says: []string{"Five boxes." + s}, Steps: []string{"Drill." + s}, Drawing: `<svg viewBox="0 0 1 1"><title>Box</title></svg>`,
+			Lines: []calculators.Line{
+				{Label: "Holes" + s, Text: "60" + s, By: calculators.Call{Name: "toy", Args: []calculators.Arg{{Name: "flow", Value: "3 m3/h" + s}, {Name: "hole", Value: "8"}}}},
+				{Label: "Colour" + s, Text: "grey" + s},
+			},
+			Head: []string{"Part" + s, "Count" + s}, Rows: [][]string{{"Box" + s, "5" + s}},
+		}},
 		Assumed: []calculators.ShownInput{{Name: "salt", Label: "Salt" + s, Text: "0 g/kg" + s}},
 		Scale: calculators.ShownScale{Label: "Main 2 mg/L" + s, At: 0.4, Low: 0.2, High: 0.6, Marks: []calculators.ShownMark{
 			{At: 0.1, Text: "1\u00a0mg/L" + s, Label: "first limit" + s, Source: "key-1" + s, Basis: "published"},
@@ -48,6 +57,12 @@ func TestHTMLShowsEverything(t *testing.T) {
 		{"p", "say", "Stop feeding."},
 		{"ul", "flags", "Outside the stated range."},
 		{"dl", "further", "7 % (6 % to 8 %)"},
+		{"section", "sheet", "Five boxes."},
+		{"section", "sheet", "Drill."},
+		{"section", "sheet", "Colourgrey"},
+		{"th", "", "Part"},
+		{"td", "", "5"},
+		{"a", "r", "60"},
 		{"details", "more", "Third9 kg"},
 		{"p", "assumed", "Salt 0 g/kg"},
 		{"details", "working", "1 + 1 = 2"},
@@ -90,6 +105,19 @@ func TestHTMLOfLittle(t *testing.T) {
 	}
 }
 
+func TestALineOpensItsCalculator(t *testing.T) {
+	all := markuptest.Elements(t, answer.Resolve(answer.HTML(sample(" é&=#")), "s.html", "../reckon/"))
+	address, err := url.Parse(markuptest.Find(all, "a", "r")[0].Attrs["href"])
+	if err != nil {
+		t.Fatal(err)
+	}
+	id, query, _ := strings.Cut(address.EscapedFragment(), "?")
+	args, err := url.ParseQuery(query)
+	if err != nil || address.Path != "../reckon/toy.html" || id != "toy" || args.Get("flow") != "3 m3/h é&=#" || args.Get("hole") != "8" {
+		t.Errorf("%s: %v", address, err)
+	}
+}
+
 func TestResolve(t *testing.T) {
 	html := answer.HTML(sample(" " + answer.Sources))
 	for _, c := range []struct{ sources, want string }{
@@ -97,7 +125,7 @@ func TestResolve(t *testing.T) {
 		{"", "#key-1 {sources}"},
 		{`a"b`, `a"b#key-1 {sources}`},
 	} {
-		all := markuptest.Elements(t, answer.Resolve(html, c.sources))
+		all := markuptest.Elements(t, answer.Resolve(html, c.sources, "reckon/"))
 		if got := markuptest.Find(all, "a", "")[0].Attrs["href"]; got != c.want {
 			t.Errorf("with %q the link is %q; want %q", c.sources, got, c.want)
 		}
@@ -115,7 +143,7 @@ func FuzzHTML(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, s string) {
 		plain := markuptest.Elements(t, answer.HTML(sample("")))
-		fuzzed := markuptest.Elements(t, answer.Resolve(answer.HTML(sample(s)), "s.html"))
+		fuzzed := markuptest.Elements(t, answer.Resolve(answer.HTML(sample(s)), "s.html", "../"))
 		if len(plain) != len(fuzzed) {
 			t.Fatalf("%q makes %d elements of %d", s, len(fuzzed), len(plain))
 		}

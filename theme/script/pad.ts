@@ -118,16 +118,16 @@ function show(form: HTMLFormElement, reply: Reply, said: Map<string, Said[]>): v
   answer?.classList.toggle("old", !reply.ok);
   if (faults) faults.innerHTML = reply.ok ? "" : reply.html;
   if (reply.ok) {
-    if (answer) renew(answer, reply.html, form.dataset.sources ?? "");
+    if (answer) renew(answer, reply.html, form.dataset);
   } else reply.errors.forEach((error, i) => blame(form, error, said, `${title}_fault_${i}`));
 }
 
 // renew puts a new answer in the place of the old one. The status region stays
 // the same element, or a screen reader would not announce what changes in it.
-function renew(answer: Element, html: string, sources: string): void {
+function renew(answer: Element, html: string, { sources = "", reckon = "" }: DOMStringMap): void {
   const fresh = document.createElement("template");
   fresh.innerHTML = html;
-  for (const a of fresh.content.querySelectorAll("a")) a.setAttribute("href", (a.getAttribute("href") ?? "").replace("{sources}", sources));
+  for (const a of fresh.content.querySelectorAll("a")) a.setAttribute("href", (a.getAttribute("href") ?? "").replace("{sources}", sources).replace("{reckon}", reckon));
   for (const fold of answer.querySelectorAll("details[open]")) {
     fresh.content.querySelector(`details.${fold.className}`)?.setAttribute("open", "");
   }

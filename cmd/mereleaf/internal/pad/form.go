@@ -22,11 +22,12 @@ func (p *Pad) Form(c calculators.Calculator, presets []calculators.Arg, here str
 		return "", err
 	}
 	f := form{c: c, args: args, prefix: prefix(c.ID, presets), here: here}
-	sources := place.Relative(here, place.Sources)
+	sources, folder := place.Relative(here, place.Sources), place.Relative(here, place.Calculator(""))
+	folder = strings.TrimSuffix(folder, ".html")
 	f.b.Open("section", "class", "pad", "aria-labelledby", f.prefix)
 	f.b.Leaf("h2", f.title(), "id", f.prefix)
 	f.b.Line()
-	f.b.Open("form", "data-calculator", c.ID, "data-sources", sources, "autocomplete", "off", "novalidate", "novalidate")
+	f.b.Open("form", "data-calculator", c.ID, "data-sources", sources, "data-reckon", folder, "autocomplete", "off", "novalidate", "novalidate")
 	f.b.Line()
 	f.note(len(presets) == 0)
 	if err := f.given(); err != nil {
@@ -37,7 +38,7 @@ func (p *Pad) Form(c calculators.Calculator, presets []calculators.Arg, here str
 	f.b.Line()
 	f.b.Open("div", "class", "answer")
 	f.b.Line()
-	f.b.Raw(answer.Resolve(answer.HTML(v), sources))
+	f.b.Raw(answer.Resolve(answer.HTML(v), sources, folder))
 	f.b.Close()
 	f.b.Line()
 	f.cautions()

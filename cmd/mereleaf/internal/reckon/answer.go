@@ -26,6 +26,9 @@ func Answer(c calculators.Calculator, v calculators.View, cite Cite, o Options) 
 		s.heading("Found on the way")
 		s.values(v.Values[1:])
 	}
+	for _, section := range v.Sheet {
+		s.section(section)
+	}
 	if o.Working {
 		s.working(v.Working)
 	}
@@ -100,6 +103,68 @@ func (s *sheet) list(heading string, sentences []string) {
 	s.heading(heading)
 	for _, sentence := range sentences {
 		s.hang("  - ", sentence)
+	}
+}
+
+// section prints one part of a build sheet, but for its drawing.
+func (s *sheet) section(part calculators.Section) {
+	s.heading(part.Title)
+	for _, sentence := range part.Says {
+		s.hang("  ", sentence)
+	}
+	labels := 0
+	for _, line := range part.Lines {
+		labels = max(labels, length(line.Label))
+	}
+	for _, line := range part.Lines {
+		s.hang("  "+padRight(line.Label, min(labels, width/2))+"  ", line.Text)
+	}
+	s.table(part.Head, part.Rows)
+	for i, step := range part.Steps {
+		s.hang(fmt.Sprintf("  %2d. ", i+1), step)
+	}
+	if part.Drawing != "" && len(part.Says)+len(part.Lines)+len(part.Steps)+len(part.Rows) == 0 {
+		s.hang("  ", "A drawing: see this calculator's page.")
+	}
+}
+
+// table prints a table that fits the width in columns, any other as a block of
+// labelled lines for each row.
+func (s *sheet) table(head []string, rows [][]string) {
+	if len(head) == 0 {
+		return
+	}
+	widths, whole := make([]int, len(head)), 0
+	for i, h := range head {
+		widths[i] = length(h)
+		for _, row := range rows {
+			widths[i] = max(widths[i], length(row[i]))
+		}
+		whole += widths[i] + 2
+	}
+	if whole > width {
+		s.blocks(head, rows)
+		return
+	}
+	for _, row := range append([][]string{head}, rows...) {
+		line := ""
+		for j, cell := range row {
+			if j > 0 {
+				line += "  " + padLeft(cell, widths[j])
+			} else {
+				line += "  " + padRight(cell, widths[j])
+			}
+		}
+		s.lines = append(s.lines, strings.TrimRight(line, " "))
+	}
+}
+
+func (s *sheet) blocks(head []string, rows [][]string) {
+	for _, row := range rows {
+		s.hang("  ", row[0])
+		for i := 1; i < len(row); i++ {
+			s.hang("    "+head[i]+": ", row[i])
+		}
 	}
 }
 
