@@ -17,6 +17,7 @@ func (s *survey) do(level int, sentences ...string) {
 func (s *survey) advise(most float64, why string) {
 	s.air()
 	s.chlorineOut()
+	s.lackOfOxygen()
 	s.feed()
 	s.fishSigns()
 	s.testFirst()
@@ -100,12 +101,16 @@ func (s *survey) air() {
 	}
 	switch {
 	case level == danger:
-		s.do(level, "all the air you have; all the water over the tower; a hose that breaks the surface.")
+		s.do(level, "all the air you have; all the water over the tower; spray pond water onto the pond, never tap water.")
 	case level == act:
 		s.do(level, "more air, full on, and all the water over the tower.")
 	case s.level[oxygen] == watch || s.hot():
 		s.do(watch, "add air at night.")
 	}
+}
+
+// lackOfOxygen says what a low reading asks for beside air.
+func (s *survey) lackOfOxygen() {
 	switch s.level[oxygen] {
 	case danger:
 		if s.level[chlorine] == inOrder {
@@ -206,14 +211,32 @@ func (s *survey) changeWater(most float64, why string) {
 	level = max(level, act)
 	if s.now == 0 {
 		s.do(level, calculators.Text("when the chlorine is out, change {2 %} of the water, with dechlorinated water.", 100*min(s.needed, most)))
-	} else if s.in.Has("volume") {
-		s.do(level, calculators.Text("change part of the water: {2 %}, {2 L}, with dechlorinated water of like temperature and pH. ", 100*s.now, s.now*s.volume)+why)
 	} else {
-		s.do(level, calculators.Text("change part of the water: {2 %}, with dechlorinated water of like temperature and pH. ", 100*s.now)+why)
+		s.do(level, s.changeText(most, why))
 	}
 	if s.needed > most {
 		s.do(level, calculators.Text("it takes {2 %} in all, {0} such changes: test before each, repeat only while the reading asks for it.", 100*s.needed, water.ChangesToReplace(s.needed, most)))
 	}
+}
+
+// changeText says how much water to change now, and what holds it to that.
+func (s *survey) changeText(most float64, why string) string {
+	text := calculators.Text("change part of the water: {2 %}", 100*s.now)
+	if s.in.Has("volume") {
+		text += calculators.Text(", {2 L}", s.now*s.volume)
+	}
+	text += ", with dechlorinated water of like temperature"
+	if s.level[acidity] != danger { // such a pH is what the change is to cure
+		text += " and pH"
+	}
+	text += "."
+	if why == "" && s.needed > most {
+		why = "Never more than half at a time."
+	}
+	if why != "" {
+		text += " " + why
+	}
+	return text
 }
 
 // oneAtATime holds back whoever would correct several readings together.
@@ -241,7 +264,7 @@ func (s *survey) ammoniaRules() {
 	}
 	if s.level[acidity] == danger {
 		const neutral = 7.5
-		s.do(level, calculators.Text("raise the pH no faster than that: at pH 7.5 this ammonia would be {2 mg/L} toxic; harm begins above 0.05.", s.total*s.fraction(neutral-s.ph)))
+		s.do(danger, calculators.Text("raise the pH slowly: at pH 7.5 this ammonia would be {2 mg/L} toxic; harm begins above 0.05.", s.total*s.fraction(neutral-s.ph)))
 	} else if s.tested(acidity) {
 		s.do(level, calculators.Text("do not raise the pH or the KH while ammonia shows: 0.3 of pH more makes {2} times as much toxic.", s.fraction(0.3)/s.fraction(0)))
 	} else {
@@ -289,7 +312,8 @@ func (s *survey) phAndBuffer() {
 	}
 	if s.value[buffer] > goodBuffer {
 		if level > inOrder {
-			s.do(level, "KH is not low: carbon dioxide may keep the pH down, so more air; or one of the two readings is wrong, so test both again.")
+			s.do(level, "KH is not low: carbon dioxide may keep the pH down, or one of the two readings is wrong. Test both again.")
+			s.airOut(level)
 		} else if s.level[buffer] == watch {
 			s.do(watch, "so much KH does no harm by itself: check pH, add no more.")
 		}
@@ -298,13 +322,22 @@ func (s *survey) phAndBuffer() {
 	s.raiseBuffer(max(level, s.level[buffer]))
 }
 
+// airOut says when air may drive out the carbon dioxide that keeps the pH down.
+func (s *survey) airOut(level int) {
+	if s.tested(ammonia) && !s.ammoniaShows() && s.level[ammonia] == inOrder {
+		s.do(level, "more air: it drives the carbon dioxide out.")
+	} else {
+		s.do(level, "air drives carbon dioxide out but raises the pH: more air step by step, testing ammonia and pH before each. If fish gasp, all the air at once.")
+	}
+}
+
 // raiseBuffer says how KH and pH come up again, and when they may not.
 func (s *survey) raiseBuffer(level int) {
 	switch {
 	case level == inOrder:
 		return
 	case level == danger:
-		s.do(level, "pH crash: a little hydrogencarbonate (the bicarbonate calculator says how much) and small water changes, often.",
+		s.do(level, "pH crash: a little bicarbonate of soda (the bicarbonate calculator says how much) and small water changes, often.",
 			"slowly: a fast rise turns ammonium into ammonia. Test pH and ammonia before each step.")
 	case s.ammoniaShows() || s.level[ammonia] > inOrder:
 		s.do(level, "leave KH and pH as they are until no ammonia shows; then raise KH in small steps over days.")

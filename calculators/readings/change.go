@@ -64,9 +64,10 @@ func (s *survey) shareNeeded() float64 {
 	return share
 }
 
-// mostAtOnce returns the largest share of water to change at a time, and why.
+// mostAtOnce returns the largest share of water to change at a time, and what
+// holds it to less than half.
 func (s *survey) mostAtOnce() (most float64, why string) {
-	most, why = half, "Never more than half at a time."
+	most = half
 	if s.in.Has("tap-temperature") && s.tested(temperature) {
 		step := gentleStep
 		if s.worst == danger {
@@ -78,7 +79,7 @@ func (s *survey) mostAtOnce() (most float64, why string) {
 	}
 	tap := s.in.In("tap-ph", "[pH]")
 	switch {
-	case tap > s.ph && (s.ammoniaShows() || s.level[ammonia] > inOrder):
+	case tap > s.ph+phError && (s.ammoniaShows() || s.level[ammonia] > inOrder):
 		if most > tenth {
 			most, why = tenth, "The new water's pH is higher and makes the ammonia more toxic: a little at a time, and test pH after each."
 		}

@@ -38,8 +38,41 @@ func TestPHAndKHStayWhileAmmoniaShows(t *testing.T) {
 func TestACrashOverAmmoniaIsRaisedSlowly(t *testing.T) {
 	r := reckon(t, "ph=5.8", "tan=3 mg/L", "temperature=20 Cel", "kh=5")
 	toxic := value(t, reckon(t, "ph=7.5", "tan=3 mg/L", "temperature=20 Cel"), "toxic")
-	if says(r, "", "do not raise") || !says(r, "Now: ", "a little hydrogencarbonate") || !says(r, "", calculators.Text("would be {2 mg/L} toxic", toxic)) {
+	if says(r, "", "do not raise") || !says(r, "Now: ", "a little bicarbonate of soda") || !says(r, "Now: ", calculators.Text("would be {2 mg/L} toxic", toxic)) {
 		t.Errorf("%q", r.Advice)
+	}
+}
+
+// Air drives carbon dioxide out, which raises the pH: over ammonia only slowly.
+func TestAirRaisesThePHOnlySlowlyOverAmmonia(t *testing.T) {
+	low := []string{"ph=6.5", "kh=150", "temperature=20 Cel"}
+	for _, c := range []struct {
+		more   []string
+		freely bool
+	}{{[]string{"tan=0 mg/L"}, true}, {[]string{"tan=3 mg/L"}, false}, {nil, false}} {
+		r := reckon(t, append(c.more, low...)...)
+		if says(r, "Today: ", "more air: it drives") != c.freely || says(r, "Today: ", "step by step") == c.freely {
+			t.Errorf("%v: %q", c.more, r.Advice)
+		}
+	}
+}
+
+// A change is to cure a crashed pH, not to copy it; and it says what holds it
+// back only where something does.
+func TestTheChangeSaysWhatItNeeds(t *testing.T) {
+	if r := reckon(t, "ph=5.8", "kh=20"); says(r, "", "temperature and pH") || !says(r, "Now: ", "like temperature.") {
+		t.Errorf("copies the pH of a crash: %q", r.Advice)
+	}
+	if r := reckon(t, "fish=gasping"); !says(r, "Now: ", "temperature and pH.") || says(r, "", "half at a time") {
+		t.Errorf("a quarter is held to half: %q", r.Advice)
+	}
+}
+
+func TestKitErrorsThatAllowAWorseBandAreFlagged(t *testing.T) {
+	for arg, want := range map[string]bool{"nitrite=0.13 mg/L": true, "nitrite=0.1 mg/L": false} {
+		if got := flagged(reckon(t, arg), "allows a worse band"); got != want {
+			t.Errorf("%s: %v", arg, got)
+		}
 	}
 }
 
@@ -69,7 +102,8 @@ func TestNewWaterLimitsTheChange(t *testing.T) {
 		want float64
 		says string
 	}{
-		{[]string{"tap-ph=8.4"}, 10, "more toxic"},
+		{[]string{"tap-ph=8.5"}, 10, "more toxic"},
+		{[]string{"tap-ph=8.3"}, 50, "more than half"}, // within the error of the kits
 		{[]string{"tap-ph=8.0"}, 50, "more than half"},
 		{[]string{"tap-ph=7.6"}, 25, "differs by more than 0.5"},
 		{[]string{"tap-temperature=11 Cel"}, 10, "temperature allows no more"}, // one degree of ten
@@ -90,6 +124,14 @@ func TestChlorineComesBeforeAnyChange(t *testing.T) {
 	}
 	if !strings.Contains(r.Advice[1], "all the air") || !strings.Contains(r.Advice[2], "shut the tap") || !says(r, "Now: ", "5,000\u00a0L, by its label") || !says(r, "Now: ", "supplier") {
 		t.Errorf("air, then the tap, then the dose for the volume: %q", r.Advice)
+	}
+	if low := reckon(t, "chlorine=0.1 mg/L", "oxygen=2 mg/L"); !strings.Contains(low.Advice[2], "shut the tap") {
+		t.Errorf("low oxygen keeps the tap open: %q", low.Advice)
+	}
+	for _, line := range r.Advice {
+		if strings.Contains(line, "hose") {
+			t.Errorf("a hose brings tap water: %q", line)
+		}
 	}
 	if !says(r, "Now: ", "one reading at a time") {
 		t.Errorf("three bad readings are put right together: %q", r.Advice)

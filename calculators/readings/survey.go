@@ -197,7 +197,7 @@ func (s *survey) addValues() {
 
 // Errors of kits, half a colour step: common practice.
 const (
-	kitError = 0.25 // of the ammonia reading
+	kitError = 0.25 // of the ammonia or nitrite reading
 	phError  = 0.2
 )
 
@@ -227,8 +227,8 @@ func (s *survey) flag() {
 	if s.tested(ammonia) && !s.tested(temperature) {
 		s.r.Flag(calculators.Text("Temperature not tested: taken as {3 Cel}, the worst to be feared for ammonia.", s.t))
 	}
-	if levelOf(ammonia, s.mostToxic()) > s.level[ammonia] {
-		s.r.Flag("The error of the ammonia and pH kits allows a worse band: test once more with care, and if in doubt act as for the worse one.")
+	if levelOf(ammonia, s.mostToxic()) > s.level[ammonia] || levelOf(nitrite, (1+kitError)*s.value[nitrite]) > s.level[nitrite] {
+		s.r.Flag("The error of the kits allows a worse band of ammonia or nitrite: test once more with care, and if in doubt act as for the worse one.")
 	}
 	if s.now > 0 && !(s.in.Has("tap-ph") && s.in.Has("tap-temperature")) {
 		s.r.Flag("New water not tested: the change takes it as free of chlorine, ammonia and nitrite, with the pond's pH and temperature.")
