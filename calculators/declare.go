@@ -71,6 +71,15 @@ type Input struct {
 
 	Options []Option // for Choice
 	Columns []Input  // for Rows: Single or Choice inputs
+
+	// Fact names what this input states of the pond, the tap, the box or the
+	// pump: "volume". Inputs of one fact hold the same thing, so that a reader
+	// states it once for all calculators; Set.Validate compares their shapes,
+	// who declares one must compare the meanings. What is read at different
+	// times or places are different facts: "temperature" is today's,
+	// "summer-temperature" that of the warmest weeks. "" for what concerns this
+	// calculator only. Set.Facts lists all.
+	Fact string
 }
 
 // Range is a closed interval in an input's unit, with who set it.

@@ -28,7 +28,7 @@ func (s Set) Validate() []string {
 			c.validateShown(f)
 		}
 	}
-	return faults
+	return append(faults, s.factFaults()...)
 }
 
 func legalID(s string) bool {

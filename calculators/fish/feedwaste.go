@@ -72,18 +72,18 @@ func feedInputs() []calculators.Input {
 			},
 		},
 		{
-			Name: "feed", Label: "Feed in a day", Kind: quantity.MassRate,
+			Name: "feed", Fact: "feed", Label: "Feed in a day", Kind: quantity.MassRate,
 			Help:   "Weigh the tin before and after a week and divide by seven.",
 			Accept: calculators.Range{Low: 0, High: 100000, Origin: "sanity limit"},
 			When:   calculators.When{Input: "from", Is: []string{"feed"}},
 		},
 		{
-			Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature,
+			Name: "temperature", Fact: "temperature", Label: "Water temperature", Kind: quantity.Temperature,
 			Help:   "In the pond, in the morning.",
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"},
 		},
 		{
-			Name: "protein", Label: "Protein in the feed", Kind: quantity.Share, Default: "36 %",
+			Name: "protein", Fact: "protein", Label: "Protein in the feed", Kind: quantity.Share, Default: "36 %",
 			Help:   "Printed on the bag as crude protein.",
 			Accept: calculators.Range{Low: 5, High: 70, Origin: "sanity limit"},
 		},

@@ -67,7 +67,7 @@ func weightInputs() []calculators.Input {
 			},
 		},
 		{
-			Name: "fish", Label: "Your fish", Type: calculators.Rows,
+			Name: "fish", Fact: "fish", Label: "Your fish", Type: calculators.Rows,
 			Help:    "A row for each kind and size: what it is, how long, how many.",
 			Columns: []calculators.Input{species, length, countInput(), measured},
 			When:    calculators.When{Input: "from", Is: []string{"list"}},

@@ -23,12 +23,12 @@ func FishGrowth() calculators.Calculator {
 				Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"},
 			},
 			{
-				Name: "temperature", Label: "Summer water", Kind: quantity.Temperature, Default: "21 Cel", Fine: true,
+				Name: "temperature", Fact: "summer-temperature", Label: "Summer water", Kind: quantity.Temperature, Default: "21 Cel", Fine: true,
 				Help:   "The warmest month, for the feed they will eat.",
 				Accept: calculators.Range{Low: 0, High: rationEnds, Origin: "common practice"},
 			},
 			{
-				Name: "volume", Label: "Water in the pond", Kind: quantity.Volume, Optional: true,
+				Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Optional: true,
 				Help:   "If you want to know how full it will be.",
 				Accept: calculators.Range{Low: 100, High: 10_000_000, Origin: "sanity limit"},
 			},

@@ -11,7 +11,7 @@ import (
 // fishList is the list of fish as several calculators ask for it.
 func fishList() calculators.Input {
 	return calculators.Input{
-		Name: "fish", Label: "Your fish", Type: calculators.Rows,
+		Name: "fish", Fact: "fish", Label: "Your fish", Type: calculators.Rows,
 		Help:    "A row for each kind and size: what it is, how long, how many.",
 		Columns: []calculators.Input{speciesInput(), lengthInput(), countInput(), measuredInput()},
 	}
@@ -22,28 +22,28 @@ func nightInputs() []calculators.Input {
 	return []calculators.Input{
 		fishList(),
 		{
-			Name: "volume", Label: "Water in the pond", Kind: quantity.Volume,
+			Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume,
 			Help:   "From the pond volume calculator.",
 			Accept: calculators.Range{Low: 100, High: 10_000_000, Origin: "sanity limit"},
 		},
 		{
-			Name: "area", Label: "Area of the surface", Kind: quantity.Area,
+			Name: "area", Fact: "surface", Label: "Area of the surface", Kind: quantity.Area,
 			Help:   "Length times width of a rectangle; open water only.",
 			Accept: calculators.Range{Low: 0.1, High: 100_000, Origin: "sanity limit"},
 		},
 		{
-			Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature,
+			Name: "temperature", Fact: "hot-evening-temperature", Label: "Water temperature", Kind: quantity.Temperature,
 			Help:   "In the evening of the hottest day you plan for.",
 			Accept: calculators.Range{Low: 0, High: 35, Origin: "sanity limit"},
 			Stated: calculators.Range{Low: uptakeCold, High: uptakeWarm, Origin: "winberg1956, temperature correction table"},
 		},
 		{
-			Name: "start", Label: "Oxygen at dusk", Kind: quantity.Concentration, Optional: true,
+			Name: "start", Fact: "oxygen-at-dusk", Label: "Oxygen at dusk", Kind: quantity.Concentration, Optional: true,
 			Help:   "Your reading; left empty, the water is taken as full.",
 			Accept: calculators.Range{Low: 0, High: 20, Origin: "sanity limit"},
 		},
 		{
-			Name: "look", Label: "The water is", Type: calculators.Choice, Default: "clear",
+			Name: "look", Fact: "water-look", Label: "The water is", Type: calculators.Choice, Default: "clear",
 			Help: "Algae and weed make oxygen by day and take it by night.",
 			Options: []calculators.Option{
 				{Name: "clear", Label: "clear, few plants"},
@@ -52,22 +52,22 @@ func nightInputs() []calculators.Input {
 			},
 		},
 		{
-			Name: "feed", Label: "Feed in a day", Kind: quantity.MassRate, Optional: true,
+			Name: "feed", Fact: "feed", Label: "Feed in a day", Kind: quantity.MassRate, Optional: true,
 			Help:   "What you gave today; left empty, the usual for this temperature.",
 			Accept: calculators.Range{Low: 0, High: 100_000, Origin: "sanity limit"},
 		},
 		{
-			Name: "protein", Label: "Protein in the feed", Kind: quantity.Share, Default: "36 %", Fine: true,
+			Name: "protein", Fact: "protein", Label: "Protein in the feed", Kind: quantity.Share, Default: "36 %", Fine: true,
 			Help:   "Printed on the bag as crude protein.",
 			Accept: calculators.Range{Low: 5, High: 70, Origin: "sanity limit"},
 		},
 		{
-			Name: "wind", Label: "Wind over the water", Kind: quantity.Velocity, Default: "0 m/s", Fine: true,
+			Name: "wind", Fact: "night-wind", Label: "Wind over the water", Kind: quantity.Velocity, Default: "0 m/s", Fine: true,
 			Help:   "0 for a still night; 2 m/s just stirs leaves.",
 			Accept: calculators.Range{Low: 0, High: 15, Origin: "sanity limit"},
 		},
 		{
-			Name: "altitude", Label: "Altitude of the pond", Kind: quantity.Length, Default: "0 m", Fine: true,
+			Name: "altitude", Fact: "altitude", Label: "Altitude of the pond", Kind: quantity.Length, Default: "0 m", Fine: true,
 			Help:   "Height above the sea, from a map; below 200 m it hardly matters.",
 			Accept: calculators.Range{Low: -430, High: 5000, Origin: "sanity limit"},
 		},

@@ -26,12 +26,12 @@ func StockingRules() calculators.Calculator {
 		Inputs: []calculators.Input{
 			fishList(),
 			{
-				Name: "volume", Label: "Water in the pond", Kind: quantity.Volume,
+				Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume,
 				Help:   "From the pond volume calculator.",
 				Accept: calculators.Range{Low: 100, High: 10_000_000, Origin: "sanity limit"},
 			},
 			{
-				Name: "area", Label: "Area of the surface", Kind: quantity.Area,
+				Name: "area", Fact: "surface", Label: "Area of the surface", Kind: quantity.Area,
 				Help:   "Length times width of a rectangle; open water only.",
 				Accept: calculators.Range{Low: 0.1, High: 100_000, Origin: "sanity limit"},
 			},

@@ -60,7 +60,7 @@ func tableOptions() []calculators.Option {
 
 func compareInputs() []calculators.Input {
 	return []calculators.Input{
-		{Name: "purpose", Label: "What the filter is for", Type: calculators.Choice, Default: "ammonia",
+		{Name: "purpose", Fact: "aim", Label: "What the filter is for", Type: calculators.Choice, Default: "ammonia",
 			Help: "Nitrate is far less toxic, and leaves with water changes.",
 			Options: []calculators.Option{
 				{Name: "ammonia", Label: "ammonia and nitrite"},
@@ -70,7 +70,7 @@ func compareInputs() []calculators.Input {
 			Help: "All are ranked in the working; this one is shown above."},
 		{Name: "load", Label: "Water on each square metre of floor", Kind: quantity.HydraulicLoad, Fine: true, Default: "150 m3/m2/d", Accept: calculators.Range{Low: 1, High: 2000, Origin: "sanity limit"},
 			Help: "Fish farms run 100 to 250; media with much surface need much water."},
-		{Name: "prices", Label: "Prices", Type: calculators.Rows, Optional: true, Help: "What a litre costs, as filled.",
+		{Name: "prices", Fact: "media-prices", Label: "Prices", Type: calculators.Rows, Optional: true, Help: "What a litre costs, as filled.",
 			Columns: []calculators.Input{
 				{Name: "medium", Label: "Medium", Type: calculators.Choice, Options: tableOptions(), Help: "The nearest in shape and size."},
 				{Name: "price", Label: "Price of a litre", Kind: quantity.Money, Accept: calculators.Range{Low: 0, High: 10000, Origin: "sanity limit"}, Help: "Price of the bag over its litres."},

@@ -13,14 +13,14 @@ func FoamStage() calculators.Calculator {
 	c := calculators.Calculator{
 		ID: "foam-stage",
 		Inputs: []calculators.Input{
-			{Name: "flow", Label: "Water through the foam", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"},
+			{Name: "flow", Fact: "filter-flow", Label: "Water through the foam", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"},
 				Help: "Measured at the outlet, not the figure on the pump."},
-			{Name: "feed", Label: "Feed a day", Kind: quantity.MassRate, Accept: calculators.Range{Low: 0, High: 1000000, Origin: "sanity limit"},
+			{Name: "feed", Fact: "feed-most", Label: "Feed a day", Kind: quantity.MassRate, Accept: calculators.Range{Low: 0, High: 1000000, Origin: "sanity limit"},
 				Help: "All the dirt comes from it, but for leaves and algae."},
 			{Name: "length", Label: "Length of a sheet", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"}, Help: "Across the water."},
 			{Name: "width", Label: "Width of a sheet", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"}, Help: "Across the water."},
-			{Name: "thickness", Label: "Thickness of a sheet", Kind: quantity.Size, Default: "50 mm", Accept: calculators.Range{Low: 5, High: 500, Origin: "sanity limit"}, Help: "Along the water."},
-			{Name: "grades", Label: "Grades one after the other", Kind: quantity.Count, Default: "3", Accept: calculators.Range{Low: 1, High: 4, Origin: "common practice"},
+			{Name: "thickness", Fact: "foam-thickness", Label: "Thickness of a sheet", Kind: quantity.Size, Default: "50 mm", Accept: calculators.Range{Low: 5, High: 500, Origin: "sanity limit"}, Help: "Along the water."},
+			{Name: "grades", Fact: "foam-grades", Label: "Grades one after the other", Kind: quantity.Count, Default: "3", Accept: calculators.Range{Low: 1, High: 4, Origin: "common practice"},
 				Help: "Coarse first: 10, 20, 30, then 45 pores per inch."},
 			{Name: "sheets", Label: "Sheets of each grade side by side", Kind: quantity.Count, Optional: true, Accept: calculators.Range{Low: 1, High: 100, Origin: "sanity limit"},
 				Help: "That share the water; left out: as many as it needs."},

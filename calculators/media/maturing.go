@@ -53,7 +53,7 @@ func feedInputs() []calculators.Input { return loadInputs()[:4:4] }
 
 func maturingInputs() []calculators.Input {
 	return []calculators.Input{
-		{Name: "volume", Label: "Water in the pond", Kind: quantity.Volume, Accept: calculators.Range{Low: 50, High: 1000000, Origin: "sanity limit"},
+		{Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Accept: calculators.Range{Low: 50, High: 1000000, Origin: "sanity limit"},
 			Help: "With the filter and the pipes."},
 		{Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Accept: calculators.Range{Low: 4, High: 32, Origin: "sanity limit"},
 			Stated: calculators.Range{Low: 5, High: 28, Origin: "metcalf-eddy-2014, p. 762"},
@@ -68,9 +68,9 @@ func maturingInputs() []calculators.Input {
 		{Name: "share", Label: "Part of the media from a running filter", Kind: quantity.Share, Default: "30 %", Accept: calculators.Range{Low: 0.1, High: 100, Origin: "sanity limit"},
 			When: calculators.When{Input: "seeding", Is: []string{"media"}},
 			Help: "Of all the media this pond needs; moved wet, within the hour."},
-		{Name: "change", Label: "Water changed in a week", Kind: quantity.Share, Default: "0 %", Accept: calculators.Range{Low: 0, High: 90, Origin: "sanity limit"},
+		{Name: "change", Fact: "week-change", Label: "Water changed in a week", Kind: quantity.Share, Default: "0 %", Accept: calculators.Range{Low: 0, High: 90, Origin: "sanity limit"},
 			Help: "In parts over the week."},
-		{Name: "oxygen", Label: "Oxygen in the water", Kind: quantity.Concentration, Fine: true, Default: "8 mg/L", Accept: calculators.Range{Low: 0.5, High: 20, Origin: "sanity limit"},
+		{Name: "oxygen", Fact: "filter-oxygen", Label: "Oxygen in the water", Kind: quantity.Concentration, Fine: true, Default: "8 mg/L", Accept: calculators.Range{Low: 0.5, High: 20, Origin: "sanity limit"},
 			Help: "Falling water is near the most it can hold."},
 	}
 }

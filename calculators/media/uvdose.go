@@ -18,7 +18,7 @@ func UVUnit() calculators.Calculator {
 				Help: "Half of the tube's bore less half of the sleeve."},
 			{Name: "transmittance", Label: "Ultraviolet that a centimetre of water lets through", Kind: quantity.Share, Default: "85 %", Accept: calculators.Range{Low: 20, High: 100, Origin: "sanity limit"},
 				Help: "Clear pond 80 to 92 %, green or tea-brown 50 to 75 % (common practice)."},
-			{Name: "volume", Label: "Water in the pond", Kind: quantity.Volume, Optional: true, Accept: calculators.Range{Low: 50, High: 10000000, Origin: "sanity limit"}, Help: "Tells how often the water passes the lamp."},
+			{Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Optional: true, Accept: calculators.Range{Low: 50, High: 10000000, Origin: "sanity limit"}, Help: "Tells how often the water passes the lamp."},
 		},
 		Outputs: []calculators.Output{
 			{Name: "dose", Label: "Dose of one pass", Unit: "mJ/cm2", Digits: 2, Help: "From an old lamp in a dirty sleeve to a new one at its best."},

@@ -58,21 +58,21 @@ func exampleGiven(medium string) []calculators.Arg {
 func loadInputs() []calculators.Input {
 	when := func(choice string) calculators.When { return calculators.When{Input: "from", Is: []string{choice}} }
 	return []calculators.Input{
-		{Name: "from", Label: "What you know", Type: calculators.Choice, Default: "feed",
+		{Name: "from", Fact: "load-from", Label: "What you know", Type: calculators.Choice, Default: "feed",
 			Options: []calculators.Option{{Name: "feed", Label: "the feed of a day"}, {Name: "tan", Label: "the ammonia of a day"}},
 			Help:    "Nearly all ammonia comes from the protein in the feed."},
-		{Name: "feed", Label: "Feed a day", Kind: quantity.MassRate, Accept: calculators.Range{Low: 0, High: 1000000, Origin: "sanity limit"}, When: when("feed"),
+		{Name: "feed", Fact: "feed-most", Label: "Feed a day", Kind: quantity.MassRate, Accept: calculators.Range{Low: 0, High: 1000000, Origin: "sanity limit"}, When: when("feed"),
 			Help: "The most you feed on a warm day: weigh it once."},
-		{Name: "protein", Label: "Protein in the feed", Kind: quantity.Share, Accept: calculators.Range{Low: 5, High: 80, Origin: "sanity limit"}, Default: "36 %", When: when("feed"),
+		{Name: "protein", Fact: "protein", Label: "Protein in the feed", Kind: quantity.Share, Accept: calculators.Range{Low: 5, High: 80, Origin: "sanity limit"}, Default: "36 %", When: when("feed"),
 			Help: "Printed on the bag."},
-		{Name: "tan", Label: "Total ammonia nitrogen a day", Kind: quantity.MassRate, Accept: calculators.Range{Low: 0, High: 100000, Origin: "sanity limit"}, When: when("tan"),
+		{Name: "tan", Fact: "tan-most", Label: "Total ammonia nitrogen a day", Kind: quantity.MassRate, Accept: calculators.Range{Low: 0, High: 100000, Origin: "sanity limit"}, When: when("tan"),
 			Help: "As nitrogen, from the feed calculator."},
-		{Name: "target", Label: "Total ammonia wanted in the pond", Kind: quantity.Concentration, Accept: calculators.Range{Low: 0.01, High: 20, Origin: "sanity limit"}, Default: "0.25 mg/L",
+		{Name: "target", Fact: "target", Label: "Total ammonia wanted in the pond", Kind: quantity.Concentration, Accept: calculators.Range{Low: 0.01, High: 20, Origin: "sanity limit"}, Default: "0.25 mg/L",
 			Help: "As nitrogen, what the kit may show; the higher the pH, the lower it must be."},
-		{Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}, Default: "20 Cel",
+		{Name: "temperature", Fact: "filter-temperature", Label: "Water temperature", Kind: quantity.Temperature, Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}, Default: "20 Cel",
 			Stated: calculators.Range{Low: 5, High: 28, Origin: "metcalf-eddy-2014, p. 762"},
 			Help:   "Of the coldest time at which you still feed so much."},
-		{Name: "oxygen", Label: "Oxygen in the water", Kind: quantity.Concentration, Fine: true, Accept: calculators.Range{Low: 0.5, High: 20, Origin: "sanity limit"}, Default: "7 mg/L",
+		{Name: "oxygen", Fact: "filter-oxygen", Label: "Oxygen in the water", Kind: quantity.Concentration, Fine: true, Accept: calculators.Range{Low: 0.5, High: 20, Origin: "sanity limit"}, Default: "7 mg/L",
 			Help: "In the water through the media; falling water is near the most it can hold."},
 	}
 }
@@ -118,12 +118,12 @@ func mediumNames() []string {
 
 func boxInputs() []calculators.Input {
 	return []calculators.Input{
-		{Name: "length", Label: "Length of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"}, Help: "Measured on the floor."},
-		{Name: "width", Label: "Width of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"}, Help: "Measured on the floor."},
-		{Name: "height", Label: "Height of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 20, High: 3000, Origin: "sanity limit"}, Help: "From the floor to the rim."},
-		{Name: "fill", Label: "Filled with medium", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 5, High: 100, Origin: "sanity limit"}, Default: "70 %",
+		{Name: "length", Fact: "box-length", Label: "Length of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"}, Help: "Measured on the floor."},
+		{Name: "width", Fact: "box-width", Label: "Width of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"}, Help: "Measured on the floor."},
+		{Name: "height", Fact: "box-height", Label: "Height of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 20, High: 3000, Origin: "sanity limit"}, Help: "From the floor to the rim."},
+		{Name: "fill", Fact: "media-fill", Label: "Filled with medium", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 5, High: 100, Origin: "sanity limit"}, Default: "70 %",
 			Help: "Leave room below the tray above, for air and for the water to spread."},
-		{Name: "flow", Label: "Water through the filter", Kind: quantity.Flow, Accept: calculators.Range{Low: 1, High: 1000000, Origin: "sanity limit"},
+		{Name: "flow", Fact: "filter-flow", Label: "Water through the filter", Kind: quantity.Flow, Accept: calculators.Range{Low: 1, High: 1000000, Origin: "sanity limit"},
 			Help: "All of it, measured at the outlet, not the figure on the pump."},
 		{Name: "stacks", Label: "Stacks side by side", Kind: quantity.Count, Accept: calculators.Range{Low: 1, High: 50, Origin: "sanity limit"}, Default: "1",
 			Help: "They share the water; boxes in one stack get it one after the other."},

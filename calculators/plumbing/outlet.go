@@ -35,18 +35,18 @@ func GravityOutlet() calculators.Calculator {
 
 func outletInputs() []calculators.Input {
 	return []calculators.Input{
-		{Name: "flow", Label: "Flow of the pump", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"},
+		{Name: "flow", Fact: "pump-flow", Label: "Flow of the pump", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"},
 			Help: "The most that all pumps bring, with clean strainers."},
 		{Name: "outlets", Label: "Outlets", Kind: quantity.Count, Accept: calculators.Range{Low: 1, High: 10, Origin: "sanity limit"}, Default: "2",
 			Help: "Equal pipes side by side; two, so that one may block."},
 		{Name: "kind", Label: "How the water leaves", Type: calculators.Choice, Default: "short",
 			Options: []calculators.Option{{Name: "short", Label: "short pipe out of the side, under water"}, {Name: "sloping", Label: "long pipe with an even fall"}, {Name: "drop", Label: "straight down, open at the top"}},
 			Help:    "Choose the part that carries least: reckon a drop behind a side outlet too."},
-		{Name: "bore", Label: "Bore of a pipe", Kind: quantity.Size, Accept: calculators.Range{Low: 10, High: 500, Origin: "sanity limit"},
+		{Name: "bore", Fact: "outlet-bore", Label: "Bore of a pipe", Kind: quantity.Size, Accept: calculators.Range{Low: 10, High: 500, Origin: "sanity limit"},
 			Help: "Inside, of the narrowest part: often the fitting in the wall of the box."},
 		{Name: "head", Label: "Height of water over the outlet", Kind: quantity.Head, Unit: "mm", Accept: calculators.Range{Low: 1, High: 5000, Origin: "sanity limit"}, When: calculators.When{Input: "kind", Is: []string{"short"}},
 			Help: "From the level you allow in the box down to the middle of the pipe's end, or the pond if it dips in."},
-		{Name: "length", Label: "Length of the pipe", Kind: quantity.Length, Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}, When: calculators.When{Input: "kind", Is: []string{"short"}},
+		{Name: "length", Fact: "outlet-length", Label: "Length of the pipe", Kind: quantity.Length, Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}, When: calculators.When{Input: "kind", Is: []string{"short"}},
 			Help: "All of it, from the box to its end."},
 		{Name: "wall", Label: "Kind of pipe", Type: calculators.Choice, Default: "slimed-plastic", Options: wallOptions(), When: calculators.When{Input: "kind", Is: []string{"short"}},
 			Help: "Ribs inside cost far more than anything else."},

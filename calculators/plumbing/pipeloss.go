@@ -37,7 +37,7 @@ func pipeLossInputs() []calculators.Input {
 		{Name: "measured", Label: "What you can measure", Type: calculators.Choice, Default: "bore",
 			Options: []calculators.Option{{Name: "bore", Label: "the bore"}, {Name: "outside", Label: "outside and wall thickness"}},
 			Help:    "Pipes are named by the outside, hoses by the bore."},
-		{Name: "bore", Label: "Bore of the pipe", Kind: quantity.Size, Accept: calculators.Range{Low: 5, High: 500, Origin: "sanity limit"}, When: calculators.When{Input: "measured", Is: []string{"bore"}},
+		{Name: "bore", Fact: "pump-pipe-bore", Label: "Bore of the pipe", Kind: quantity.Size, Accept: calculators.Range{Low: 5, High: 500, Origin: "sanity limit"}, When: calculators.When{Input: "measured", Is: []string{"bore"}},
 			Help: "Inside diameter; pipes are often named by the outside, so measure."},
 		{Name: "outside", Label: "Outside diameter", Kind: quantity.Size, Accept: calculators.Range{Low: 6, High: 600, Origin: "sanity limit"}, When: calculators.When{Input: "measured", Is: []string{"outside"}},
 			Help: "Lay a tape round the pipe and divide by 3.14."},

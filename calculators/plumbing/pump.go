@@ -61,22 +61,22 @@ func largestPump() []calculators.Arg {
 func curveInputs() []calculators.Input {
 	when := func(choice string) calculators.When { return calculators.When{Input: "pump", Is: []string{choice}} }
 	return []calculators.Input{
-		{Name: "pump", Label: "What you know of the pump", Type: calculators.Choice, Default: "curve",
+		{Name: "pump", Fact: "pump-known", Label: "What you know of the pump", Type: calculators.Choice, Default: "curve",
 			Options: []calculators.Option{{Name: "curve", Label: "points of its curve"}, {Name: "largest", Label: "largest flow and largest head"}, {Name: "rated", Label: "one rated point"}},
 			Help:    "The curve, in the leaflet or on the box, is by far the best."},
-		{Name: "points", Label: "Points of the curve", Type: calculators.Rows, When: when("curve"),
+		{Name: "points", Fact: "pump-curve", Label: "Points of the curve", Type: calculators.Rows, When: when("curve"),
 			Columns: []calculators.Input{
 				{Name: "flow", Label: "Flow", Kind: quantity.Flow, Accept: calculators.Range{Low: 0, High: 1000000, Origin: "sanity limit"}, Help: "Read along the curve."},
 				{Name: "head", Label: "Head", Kind: quantity.Head, Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}, Help: "Height of water that the pump holds at this flow."},
 			},
 			Help: "From no flow upwards, two or more, as many as you can read."},
-		{Name: "largest-flow", Label: "Largest flow", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"}, When: when("largest"),
+		{Name: "largest-flow", Fact: "pump-largest-flow", Label: "Largest flow", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"}, When: when("largest"),
 			Help: "At no height at all, as printed on the label."},
-		{Name: "largest-head", Label: "Largest head", Kind: quantity.Head, Accept: calculators.Range{Low: 0.05, High: 100, Origin: "sanity limit"}, When: when("largest"),
+		{Name: "largest-head", Fact: "pump-largest-head", Label: "Largest head", Kind: quantity.Head, Accept: calculators.Range{Low: 0.05, High: 100, Origin: "sanity limit"}, When: when("largest"),
 			Help: "The height at which the flow stops, as printed on the label."},
-		{Name: "rated-flow", Label: "Rated flow", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"}, When: when("rated"),
+		{Name: "rated-flow", Fact: "pump-rated-flow", Label: "Rated flow", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"}, When: when("rated"),
 			Help: "The flow of the one point you know."},
-		{Name: "rated-head", Label: "Head at the rated flow", Kind: quantity.Head, Accept: calculators.Range{Low: 0.05, High: 100, Origin: "sanity limit"}, When: when("rated"),
+		{Name: "rated-head", Fact: "pump-rated-head", Label: "Head at the rated flow", Kind: quantity.Head, Accept: calculators.Range{Low: 0.05, High: 100, Origin: "sanity limit"}, When: when("rated"),
 			Help: "The head of the same point."},
 	}
 }
@@ -92,28 +92,28 @@ func pumpInputs() []calculators.Input {
 	}...)
 	inputs = append(inputs, liftInput())
 	return append(append(inputs, runInputs()...), calculators.Input{
-		Name: "volume", Label: "Water in the pond", Kind: quantity.Volume, Fine: true, Accept: calculators.Range{Low: 10, High: 10000000, Origin: "sanity limit"}, Optional: true,
+		Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Fine: true, Accept: calculators.Range{Low: 10, High: 10000000, Origin: "sanity limit"}, Optional: true,
 		Help: "For the time in which the pump moves the whole pond once.",
 	})
 }
 
 func liftInput() calculators.Input {
-	return calculators.Input{Name: "lift", Label: "Lift", Kind: quantity.Head, Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
+	return calculators.Input{Name: "lift", Fact: "lift", Label: "Lift", Kind: quantity.Head, Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
 		Help: "From the surface of the pond, not from the pump, straight up to where the water comes out."}
 }
 
 // runInputs ask for a run of pipe and the water in it.
 func runInputs() []calculators.Input {
 	return []calculators.Input{
-		{Name: "bore", Label: "Bore of the pipe", Kind: quantity.Size, Accept: calculators.Range{Low: 5, High: 500, Origin: "sanity limit"},
+		{Name: "bore", Fact: "pump-pipe-bore", Label: "Bore of the pipe", Kind: quantity.Size, Accept: calculators.Range{Low: 5, High: 500, Origin: "sanity limit"},
 			Help: "Inside diameter; pipes are often named by the outside, so measure."},
-		{Name: "length", Label: "Length of the pipe", Kind: quantity.Length, Accept: calculators.Range{Low: 0, High: 500, Origin: "sanity limit"},
+		{Name: "length", Fact: "pump-pipe-length", Label: "Length of the pipe", Kind: quantity.Length, Accept: calculators.Range{Low: 0, High: 500, Origin: "sanity limit"},
 			Help: "All of it, from the pump to the outlet."},
-		{Name: "wall", Label: "Kind of pipe", Type: calculators.Choice, Default: "slimed-plastic", Options: wallOptions(),
+		{Name: "wall", Fact: "pump-pipe-wall", Label: "Kind of pipe", Type: calculators.Choice, Default: "slimed-plastic", Options: wallOptions(),
 			Help: "Ribs inside cost far more than anything else: put a finger in."},
-		{Name: "roughness", Label: "Roughness of the wall", Kind: quantity.Size, Accept: calculators.Range{Low: 0, High: 10, Origin: "sanity limit"}, When: calculators.When{Input: "wall", Is: []string{"own"}},
+		{Name: "roughness", Fact: "pump-pipe-roughness", Label: "Roughness of the wall", Kind: quantity.Size, Accept: calculators.Range{Low: 0, High: 10, Origin: "sanity limit"}, When: calculators.When{Input: "wall", Is: []string{"own"}},
 			Help: "Equivalent sand roughness from a data sheet."},
-		{Name: "fittings", Label: "Fittings", Type: calculators.Rows, Optional: true,
+		{Name: "fittings", Fact: "pump-pipe-fittings", Label: "Fittings", Type: calculators.Rows, Optional: true,
 			Columns: []calculators.Input{
 				{Name: "fitting", Label: "Fitting", Type: calculators.Choice, Options: fittingOptions(), Help: "Choose the nearest in shape."},
 				{Name: "count", Label: "Number", Kind: quantity.Count, Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}, Default: "1", Help: "How many of them."},

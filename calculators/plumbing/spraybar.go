@@ -21,7 +21,7 @@ func SprayBar() calculators.Calculator {
 		Inputs: []calculators.Input{
 			{Name: "flow", Label: "Flow into the bar", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 100000, Origin: "sanity limit"},
 				Help: "What the pump brings to this one bar; half of it for each of two."},
-			{Name: "bore", Label: "Bore of the bar", Kind: quantity.Size, Accept: calculators.Range{Low: 8, High: 200, Origin: "sanity limit"},
+			{Name: "bore", Fact: "bar-bore", Label: "Bore of the bar", Kind: quantity.Size, Accept: calculators.Range{Low: 8, High: 200, Origin: "sanity limit"},
 				Help: "Inside diameter of the drilled pipe."},
 			{Name: "length", Label: "Drilled length", Kind: quantity.Length, Accept: calculators.Range{Low: 0.05, High: 20, Origin: "sanity limit"},
 				Help: "From the feed to the closed end; for a bar fed in the middle take half the bar and half the flow."},

@@ -32,9 +32,9 @@ func Liner() calculators.Calculator {
 	c := calculators.Calculator{
 		ID: "liner",
 		Inputs: []calculators.Input{
-			{Name: "length", Label: "Length of the pond", Kind: quantity.Length, Help: "Longest line, water's edge to water's edge.",
+			{Name: "length", Fact: "pond-length", Label: "Length of the pond", Kind: quantity.Length, Help: "Longest line, water's edge to water's edge.",
 				Accept: calculators.Range{Low: 0.1, High: longest, Origin: "sanity limit"}},
-			{Name: "width", Label: "Width of the pond", Kind: quantity.Length, Help: "Widest line across it.",
+			{Name: "width", Fact: "pond-width", Label: "Width of the pond", Kind: quantity.Length, Help: "Widest line across it.",
 				Accept: calculators.Range{Low: 0.1, High: longest, Origin: "sanity limit"}},
 			{Name: "depth", Label: "Greatest depth", Kind: quantity.Length, Help: "From the rim, not from the water line.",
 				Accept: calculators.Range{Low: 0.1, High: deepest, Origin: "sanity limit"}},

@@ -101,12 +101,12 @@ func volumeInputs() []calculators.Input {
 func measuredInputs() []calculators.Input {
 	return []calculators.Input{
 		{
-			Name: "length", Label: "Length at the surface", Kind: quantity.Length, Accept: upTo(longest),
+			Name: "length", Fact: "pond-length", Label: "Length at the surface", Kind: quantity.Length, Accept: upTo(longest),
 			When: when(rectangle, ellipse, slopingRectangle, slopingEllipse, bowl),
 			Help: "The longest line from water's edge to water's edge.",
 		},
 		{
-			Name: "width", Label: "Width at the surface", Kind: quantity.Length, Accept: upTo(longest),
+			Name: "width", Fact: "pond-width", Label: "Width at the surface", Kind: quantity.Length, Accept: upTo(longest),
 			When: when(rectangle, ellipse, slopingRectangle, slopingEllipse, bowl),
 			Help: "The widest line across the length, water's edge to water's edge.",
 		},
@@ -123,7 +123,7 @@ func measuredInputs() []calculators.Input {
 			Help: "Where the sides meet the floor, in the direction of the width.",
 		},
 		{
-			Name: "depth", Label: "Depth of water", Kind: quantity.Length, Accept: upTo(deepest),
+			Name: "depth", Fact: "pond-depth", Label: "Depth of water", Kind: quantity.Length, Accept: upTo(deepest),
 			When: when(rectangle, ellipse, circle, slopingRectangle, slopingEllipse, bowl, saucer),
 			Help: "From the water line to the floor: half way down a fall, or the deepest point of a bowl.",
 		},
@@ -138,7 +138,7 @@ func measuredInputs() []calculators.Input {
 			Columns: sectionColumns(),
 		},
 		{
-			Name: "area", Label: "Area of the surface", Kind: quantity.Area, When: when(soundings),
+			Name: "area", Fact: "surface", Label: "Area of the surface", Kind: quantity.Area, When: when(soundings),
 			Accept: calculators.Range{Low: 0.1, High: longest * longest, Origin: "sanity limit"},
 			Help:   "From a plan on squared paper, or the lines of a builder.",
 		},
@@ -197,7 +197,7 @@ func otherInputs() []calculators.Input {
 			Help:   "How far off tape or pole may be, as walls bulge; 5 cm is common practice.",
 		},
 		{
-			Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Fine: true, Default: "20 Cel",
+			Name: "temperature", Fact: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Fine: true, Default: "20 Cel",
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"},
 			Help:   "Only for the weight, which it moves by less than one part in a hundred.",
 		},

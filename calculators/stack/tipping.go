@@ -20,7 +20,7 @@ func Tipping() calculators.Calculator {
 				Help: "The face that the wind meets."},
 			{Name: "height", Label: "Height of the stack", Kind: quantity.Size, Accept: calculators.Range{Low: 100, High: 10000, Origin: "sanity limit"},
 				Help: "From the ground to the top, with lid and spray bar."},
-			{Name: "wind", Label: "Wind", Kind: quantity.Velocity, Accept: calculators.Range{Low: 1, High: 80, Origin: "sanity limit"}, Default: "25 m/s",
+			{Name: "wind", Fact: "storm-wind", Label: "Wind", Kind: quantity.Velocity, Accept: calculators.Range{Low: 1, High: 80, Origin: "sanity limit"}, Default: "25 m/s",
 				Help: "Gusts of the worst storm: 25 m/s is 90 km/h, 35 m/s 126 km/h."},
 			{Name: "shape", Label: "Shape", Type: calculators.Choice, Fine: true, Default: "square",
 				Options: []calculators.Option{{Name: "square", Label: "with corners"}, {Name: "round", Label: "round"}},

@@ -13,12 +13,12 @@ func BicarbonateDose() calculators.Calculator {
 		ID: "bicarbonate-dose",
 		Inputs: []calculators.Input{
 			{
-				Name: "volume", Label: "Water in the pond", Kind: quantity.Volume,
+				Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume,
 				Help:   "Pond, filter and pipes; from the pond volume calculator.",
 				Accept: calculators.Range{Low: 1, High: 10000000, Origin: "sanity limit"},
 			},
 			{
-				Name: "kh-in", Label: "The KH kit reads in", Type: calculators.Choice, Default: "caco3",
+				Name: "kh-in", Fact: "kh-kit", Label: "The KH kit reads in", Type: calculators.Choice, Default: "caco3",
 				Help: "KH and alkalinity are the same thing in two units.",
 				Options: []calculators.Option{
 					{Name: "caco3", Label: "mg/L (ppm) as CaCO3"},
@@ -26,7 +26,7 @@ func BicarbonateDose() calculators.Calculator {
 				},
 			},
 			{
-				Name: "now", Label: "KH now, as CaCO3", Kind: quantity.Concentration, Help: "Tested today.",
+				Name: "now", Fact: "alkalinity", Label: "KH now, as CaCO3", Kind: quantity.Concentration, Help: "Tested today.",
 				Accept: calculators.Range{Low: 0, High: mostKH, Origin: "sanity limit"},
 				When:   calculators.When{Input: "kh-in", Is: []string{"caco3"}},
 			},
@@ -36,7 +36,7 @@ func BicarbonateDose() calculators.Calculator {
 				When:   calculators.When{Input: "kh-in", Is: []string{"caco3"}},
 			},
 			{
-				Name: "now-degrees", Label: "KH now, in German degrees", Kind: quantity.Number, Help: "Tested today.",
+				Name: "now-degrees", Fact: "kh-degrees", Label: "KH now, in German degrees", Kind: quantity.Number, Help: "Tested today.",
 				Accept: calculators.Range{Low: 0, High: 28, Origin: "sanity limit"},
 				When:   calculators.When{Input: "kh-in", Is: []string{"german"}},
 			},
@@ -59,7 +59,7 @@ func BicarbonateDose() calculators.Calculator {
 				Accept: calculators.Range{Low: 1, High: 50, Origin: "common practice"},
 			},
 			{
-				Name: "volume-error", Label: "Error of the volume", Kind: quantity.Share, Default: "20 %", Fine: true,
+				Name: "volume-error", Fact: "volume-error", Label: "Error of the volume", Kind: quantity.Share, Default: "20 %", Fine: true,
 				Help:   "A volume from a tape measure is good to 10 to 20 % (common practice).",
 				Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
 			},

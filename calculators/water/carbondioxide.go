@@ -18,7 +18,7 @@ func CarbonDioxideInWater() calculators.Calculator {
 				Accept: calculators.Range{Low: 5.5, High: 9, Origin: "sanity limit"},
 			},
 			{
-				Name: "kh-in", Label: "The KH kit reads in", Type: calculators.Choice, Default: "caco3",
+				Name: "kh-in", Fact: "kh-kit", Label: "The KH kit reads in", Type: calculators.Choice, Default: "caco3",
 				Help: "KH and alkalinity are the same thing in two units.",
 				Options: []calculators.Option{
 					{Name: "caco3", Label: "mg/L (ppm) as CaCO3"},
@@ -26,24 +26,24 @@ func CarbonDioxideInWater() calculators.Calculator {
 				},
 			},
 			{
-				Name: "alkalinity", Label: "KH, as CaCO3", Kind: quantity.Concentration,
+				Name: "alkalinity", Fact: "alkalinity", Label: "KH, as CaCO3", Kind: quantity.Concentration,
 				Help:   "What the KH or alkalinity test shows.",
 				Accept: calculators.Range{Low: leastKH, High: mostKH, Origin: "sanity limit"},
 				When:   calculators.When{Input: "kh-in", Is: []string{"caco3"}},
 			},
 			{
-				Name: "degrees", Label: "KH, in German degrees", Kind: quantity.Number,
+				Name: "degrees", Fact: "kh-degrees", Label: "KH, in German degrees", Kind: quantity.Number,
 				Help:   "Drops counted, for most kits.",
 				Accept: calculators.Range{Low: 0.3, High: 28, Origin: "sanity limit"},
 				When:   calculators.When{Input: "kh-in", Is: []string{"german"}},
 			},
 			{
-				Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature,
+				Name: "temperature", Fact: "temperature", Label: "Water temperature", Kind: quantity.Temperature,
 				Help:   "A thermometer held in the pond for two minutes.",
 				Accept: calculators.Range{Low: carbonateColdest, High: carbonateWarmest, Origin: "sanity limit"},
 			},
 			{
-				Name: "ph-error", Label: "Error of the pH reading", Kind: quantity.PH, Fine: true, Default: "0.2",
+				Name: "ph-error", Fact: "ph-error", Label: "Error of the pH reading", Kind: quantity.PH, Fine: true, Default: "0.2",
 				Help:   "Half a colour step is about 0.2, a meter with fresh buffer 0.1 (common practice).",
 				Accept: calculators.Range{Low: 0, High: 1, Origin: "sanity limit"},
 			},

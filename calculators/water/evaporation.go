@@ -53,7 +53,7 @@ func EvaporationOrLeak() calculators.Calculator {
 
 func evaporationInputs() []calculators.Input {
 	return []calculators.Input{
-		{Name: "surface", Label: "Surface of the pond", Kind: quantity.Area, Help: "From the pond-volume calculator.",
+		{Name: "surface", Fact: "surface", Label: "Surface of the pond", Kind: quantity.Area, Help: "From the pond-volume calculator.",
 			Accept: calculators.Range{Low: 0.1, High: 10000, Origin: "sanity limit"}},
 		{Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Help: "Mean over the days of the test.",
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "benson-krause-1984, range of the vapour pressure"}},

@@ -52,12 +52,12 @@ func FreeAmmonia() calculators.Calculator {
 func freeAmmoniaInputs() []calculators.Input {
 	return []calculators.Input{
 		{
-			Name: "tan", Label: "Total ammonia reading", Kind: quantity.Concentration,
+			Name: "tan", Fact: "ammonia", Label: "Total ammonia reading", Kind: quantity.Concentration,
 			Help:   "What the ammonia test shows.",
 			Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"},
 		},
 		{
-			Name: "basis", Label: "The kit reads", Type: calculators.Choice, Default: "as-n",
+			Name: "basis", Fact: "ammonia-kit", Label: "The kit reads", Type: calculators.Choice, Default: "as-n",
 			Help: "As the leaflet says; if it does not, nitrogen errs to the safe side.",
 			Options: []calculators.Option{
 				{Name: "as-n", Label: "as nitrogen (TAN, NH3-N)"},
@@ -66,27 +66,27 @@ func freeAmmoniaInputs() []calculators.Input {
 			},
 		},
 		{
-			Name: "ph", Label: "pH", Kind: quantity.PH,
+			Name: "ph", Fact: "ph", Label: "pH", Kind: quantity.PH,
 			Help:   "Measured with the ammonia, best in the late afternoon.",
 			Accept: calculators.Range{Low: 4, High: 11, Origin: "sanity limit"},
 		},
 		{
-			Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature,
+			Name: "temperature", Fact: "temperature", Label: "Water temperature", Kind: quantity.Temperature,
 			Help:   "A thermometer held in the pond for two minutes.",
 			Accept: calculators.Range{Low: emersonColdest, High: emersonWarmest, Origin: "emerson-1975, stated range"},
 		},
 		{
-			Name: "salinity", Label: "Salt in the water", Kind: quantity.Salinity, Fine: true, Default: "0 g/kg",
+			Name: "salinity", Fact: "salinity", Label: "Salt in the water", Kind: quantity.Salinity, Fine: true, Default: "0 g/kg",
 			Help:   "Leave at 0 unless you added salt; 1 kg in 1,000 L is about 1 g/kg.",
 			Accept: calculators.Range{Low: 0, High: saltiest, Origin: "fdep-unionised-ammonia, stated range"},
 		},
 		{
-			Name: "kit-error", Label: "Error of the ammonia kit", Kind: quantity.Share, Fine: true, Default: "25 %",
+			Name: "kit-error", Fact: "ammonia-kit-error", Label: "Error of the ammonia kit", Kind: quantity.Share, Fine: true, Default: "25 %",
 			Help:   "Half a colour step of a drop kit is about a quarter (common practice).",
 			Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"},
 		},
 		{
-			Name: "ph-error", Label: "Error of the pH reading", Kind: quantity.PH, Fine: true, Default: "0.2",
+			Name: "ph-error", Fact: "ph-error", Label: "Error of the pH reading", Kind: quantity.PH, Fine: true, Default: "0.2",
 			Help:   "Half a colour step is about 0.2, a meter with fresh buffer 0.1 (common practice).",
 			Accept: calculators.Range{Low: 0, High: 1, Origin: "sanity limit"},
 		},

@@ -77,7 +77,7 @@ func HoseLeftOn() calculators.Calculator {
 
 func hoseInputs() []calculators.Input {
 	return []calculators.Input{
-		{Name: "volume", Label: "Water in the pond before", Kind: quantity.Volume, Help: "From the pond-volume calculator; filters count too.",
+		{Name: "volume", Fact: "volume", Label: "Water in the pond before", Kind: quantity.Volume, Help: "From the pond-volume calculator; filters count too.",
 			Accept: calculators.Range{Low: 10, High: 1e7, Origin: "sanity limit"}},
 		{Name: "flow", Label: "Flow of the hose", Kind: quantity.Flow, Help: "Time a bucket; a garden hose gives 600 to 1,200 L/h (common practice).",
 			Accept: calculators.Range{Low: 1, High: 20000, Origin: "sanity limit"}},
@@ -85,13 +85,13 @@ func hoseInputs() []calculators.Input {
 			Accept: calculators.Range{Low: 0, High: 720, Origin: "sanity limit"}},
 		{Name: "room", Label: "Room up to the overflow", Kind: quantity.Volume, Fine: true, Default: "0 L", Help: "Surface times the height the water could still rise.",
 			Accept: calculators.Range{Low: 0, High: 1e7, Origin: "sanity limit"}},
-		{Name: "chlorine", Label: "Total chlorine in the tap water", Kind: quantity.Concentration, Default: "4 mg/L", Help: "From the water company or a kit; 4 mg/L is the most allowed in the United States.",
+		{Name: "chlorine", Fact: "tap-chlorine", Label: "Total chlorine in the tap water", Kind: quantity.Concentration, Default: "4 mg/L", Help: "From the water company or a kit; 4 mg/L is the most allowed in the United States.",
 			Accept: calculators.Range{Low: 0, High: 20, Origin: "sanity limit"}},
-		{Name: "disinfectant", Label: "The tap has", Type: calculators.Choice, Default: "unknown", Help: "Ask the water company; it may change in a season.",
+		{Name: "disinfectant", Fact: "tap-disinfectant", Label: "The tap has", Type: calculators.Choice, Default: "unknown", Help: "Ask the water company; it may change in a season.",
 			Options: []calculators.Option{{Name: "unknown", Label: "I do not know: count it as chloramine"}, {Name: "chlorine", Label: "chlorine"}, {Name: "chloramine", Label: "chloramine"}}},
-		{Name: "temperature", Label: "Pond temperature before", Kind: quantity.Temperature, Fine: true, Optional: true, Help: "With the tap's, to see the jump.",
+		{Name: "temperature", Fact: "temperature", Label: "Pond temperature before", Kind: quantity.Temperature, Fine: true, Optional: true, Help: "With the tap's, to see the jump.",
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}},
-		{Name: "tap-temperature", Label: "Tap temperature", Kind: quantity.Temperature, Fine: true, Optional: true, Help: "Let it run a minute, then measure.",
+		{Name: "tap-temperature", Fact: "tap-temperature", Label: "Tap temperature", Kind: quantity.Temperature, Fine: true, Optional: true, Help: "Let it run a minute, then measure.",
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}},
 	}
 }

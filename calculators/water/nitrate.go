@@ -55,7 +55,7 @@ func Nitrate() calculators.Calculator {
 func nitrateInputs() []calculators.Input {
 	return []calculators.Input{
 		{
-			Name: "volume", Label: "Water in the pond", Kind: quantity.Volume,
+			Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume,
 			Help:   "Pond, filter and pipes; from the pond volume calculator.",
 			Accept: calculators.Range{Low: 1, High: 10000000, Origin: "sanity limit"},
 		},
@@ -74,7 +74,7 @@ func nitrateInputs() []calculators.Input {
 			When:   calculators.When{Input: "from", Is: []string{"feed"}},
 		},
 		{
-			Name: "protein", Label: "Protein in the feed", Kind: quantity.Share, Default: "36 %",
+			Name: "protein", Fact: "protein", Label: "Protein in the feed", Kind: quantity.Share, Default: "36 %",
 			Help:   "Printed on the bag as crude protein.",
 			Accept: calculators.Range{Low: 5, High: 70, Origin: "sanity limit"},
 			When:   calculators.When{Input: "from", Is: []string{"feed"}},
@@ -86,7 +86,7 @@ func nitrateInputs() []calculators.Input {
 			When:   calculators.When{Input: "from", Is: []string{"tan"}},
 		},
 		{
-			Name: "basis", Label: "Nitrate is stated", Type: calculators.Choice, Default: "as-no3",
+			Name: "basis", Fact: "nitrate-kit", Label: "Nitrate is stated", Type: calculators.Choice, Default: "as-no3",
 			Help: "Your kit and the water report must mean the same; 1 as nitrogen is 4.4 as nitrate.",
 			Options: []calculators.Option{
 				{Name: "as-no3", Label: "as nitrate (NO3)"},
@@ -94,7 +94,7 @@ func nitrateInputs() []calculators.Input {
 			},
 		},
 		{
-			Name: "tap", Label: "Nitrate in the new water", Kind: quantity.Concentration,
+			Name: "tap", Fact: "tap-nitrate-reading", Label: "Nitrate in the new water", Kind: quantity.Concentration,
 			Help:   "From the water supplier's report, or test the tap.",
 			Accept: calculators.Range{Low: 0, High: 500, Origin: "sanity limit"},
 		},
@@ -125,7 +125,7 @@ func nitrateInputs() []calculators.Input {
 			When:   calculators.When{Input: "how", Is: []string{"drip"}},
 		},
 		{
-			Name: "now", Label: "Nitrate now", Kind: quantity.Concentration, Optional: true,
+			Name: "now", Fact: "nitrate", Label: "Nitrate now", Kind: quantity.Concentration, Optional: true,
 			Help:   "Tested just before a change.",
 			Accept: calculators.Range{Low: 0, High: 2000, Origin: "sanity limit"},
 		},

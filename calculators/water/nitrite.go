@@ -14,12 +14,12 @@ func Nitrite() calculators.Calculator {
 		ID: "nitrite",
 		Inputs: []calculators.Input{
 			{
-				Name: "reading", Label: "Nitrite reading", Kind: quantity.Concentration,
+				Name: "reading", Fact: "nitrite", Label: "Nitrite reading", Kind: quantity.Concentration,
 				Help:   "What the nitrite test shows.",
 				Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
 			},
 			{
-				Name: "basis", Label: "The kit reads", Type: calculators.Choice, Default: "as-n",
+				Name: "basis", Fact: "nitrite-kit", Label: "The kit reads", Type: calculators.Choice, Default: "as-n",
 				Help: "As the leaflet says; if it does not, nitrogen errs to the safe side.",
 				Options: []calculators.Option{
 					{Name: "as-n", Label: "as nitrogen (NO2-N)"},
@@ -27,17 +27,17 @@ func Nitrite() calculators.Calculator {
 				},
 			},
 			{
-				Name: "chloride", Label: "Chloride in the water", Kind: quantity.Concentration, Default: "0 mg/L",
+				Name: "chloride", Fact: "chloride", Label: "Chloride in the water", Kind: quantity.Concentration, Default: "0 mg/L",
 				Help:   "From a chloride kit or the water supplier's report; 0 errs to the safe side.",
 				Accept: calculators.Range{Low: 0, High: 5000, Origin: "sanity limit"},
 			},
 			{
-				Name: "volume", Label: "Water in the pond", Kind: quantity.Volume,
+				Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume,
 				Help:   "Pond, filter and pipes; from the pond volume calculator.",
 				Accept: calculators.Range{Low: 1, High: 10000000, Origin: "sanity limit"},
 			},
 			{
-				Name: "volume-error", Label: "Error of the volume", Kind: quantity.Share, Default: "20 %", Fine: true,
+				Name: "volume-error", Fact: "volume-error", Label: "Error of the volume", Kind: quantity.Share, Default: "20 %", Fine: true,
 				Help:   "A volume from a tape measure is good to 10 to 20 % (common practice).",
 				Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
 			},

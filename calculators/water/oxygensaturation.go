@@ -51,7 +51,7 @@ func DissolvedOxygen() calculators.Calculator {
 func oxygenInputs() []calculators.Input {
 	return []calculators.Input{
 		{
-			Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature,
+			Name: "temperature", Fact: "temperature", Label: "Water temperature", Kind: quantity.Temperature,
 			Help:   "A thermometer held in the pond for two minutes.",
 			Accept: calculators.Range{Low: oxygenColdest, High: oxygenWarmest, Origin: "benson-krause-1984, stated range"},
 		},
@@ -64,7 +64,7 @@ func oxygenInputs() []calculators.Input {
 			},
 		},
 		{
-			Name: "altitude", Label: "Altitude of the pond", Kind: quantity.Length, Default: "0 m",
+			Name: "altitude", Fact: "altitude", Label: "Altitude of the pond", Kind: quantity.Length, Default: "0 m",
 			Help:   "Height above the sea, from a map; below 200 m it hardly matters.",
 			Accept: calculators.Range{Low: -430, High: 5000, Origin: "sanity limit"},
 			When:   calculators.When{Input: "pressure-from", Is: []string{"altitude"}},
@@ -76,12 +76,12 @@ func oxygenInputs() []calculators.Input {
 			When:   calculators.When{Input: "pressure-from", Is: []string{"barometer"}},
 		},
 		{
-			Name: "salinity", Label: "Salt in the water", Kind: quantity.Salinity, Fine: true, Default: "0 g/kg",
+			Name: "salinity", Fact: "salinity", Label: "Salt in the water", Kind: quantity.Salinity, Fine: true, Default: "0 g/kg",
 			Help:   "Leave at 0 unless you added salt; 1 kg in 1,000 L is about 1 g/kg.",
 			Accept: calculators.Range{Low: 0, High: oxygenSaltiest, Origin: "benson-krause-1984, stated range"},
 		},
 		{
-			Name: "reading", Label: "Your oxygen reading", Kind: quantity.Concentration, Optional: true,
+			Name: "reading", Fact: "oxygen", Label: "Your oxygen reading", Kind: quantity.Concentration, Optional: true,
 			Help:   "From a kit or meter, at sunrise when it is lowest.",
 			Accept: calculators.Range{Low: 0, High: 30, Origin: "sanity limit"},
 		},

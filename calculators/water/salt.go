@@ -68,7 +68,7 @@ func saltInputs() []calculators.Input {
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}, When: calculators.When{Input: "use", Is: []string{"own"}}},
 		{Name: "target-percent", Label: "Wanted, in per cent", Kind: quantity.Share, Help: "0.1 % is 1 g/L.",
 			Accept: calculators.Range{Low: 0, High: 4, Origin: "sanity limit"}, When: calculators.When{Input: "use", Is: []string{"percent"}}},
-		{Name: "present", Label: "Salt in the water already", Kind: quantity.Concentration, Unit: "g/L", Default: "0 g/L", Help: "From a salt meter, less what it shows in your tap water.",
+		{Name: "present", Fact: "salt", Label: "Salt in the water already", Kind: quantity.Concentration, Unit: "g/L", Default: "0 g/L", Help: "From a salt meter, less what it shows in your tap water.",
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}},
 		{Name: "each", Label: "Size of each change to undo it", Kind: quantity.Share, Fine: true, Default: "20 %", Help: "A tenth to a quarter is usual (common practice).",
 			Accept: calculators.Range{Low: 1, High: 90, Origin: "sanity limit"}},
