@@ -41,7 +41,7 @@ func AmmoniaAfterPH() calculators.Calculator {
 			calculators.Input{
 				Name: "limit", Label: "Toxic ammonia must stay below", Kind: quantity.Concentration, Fine: true, Default: "0.05 mg/L",
 				Help:   "As nitrogen; gill harm begins at 0.05 mg/L.",
-				Accept: calculators.Range{Low: 0.001, High: 1, Origin: "sanity limit"},
+				Accept: calculators.Range{Low: 0.001, High: actFrom, Origin: "edis-fa016, gill harm begins"},
 			}),
 		Outputs: []calculators.Output{
 			{Name: "after", Label: "Toxic ammonia afterwards, as nitrogen", Unit: "mg/L", Digits: 2, Help: "Un-ionised ammonia NH3-N, with the same total ammonia."},
@@ -169,10 +169,12 @@ func (a ammoniaReading) adviseAfter(r *calculators.Result, now ammoniaReading, l
 		if after >= watchFrom {
 			r.Advise("It would stay below your limit but not be good: feed nothing until the ammonia is gone.")
 		}
-		r.Advise(
-			"Go slowly all the same: no more than 0.2 of pH in a day, and test ammonia and pH before each step.",
-			"Stop at once if fish clamp their fins, gasp or flick.",
-		)
+		if now.ph < phCrash {
+			now.adviseCrash(r)
+		} else {
+			r.Advise("Go slowly all the same: no more than 0.2 of pH in a day, and test ammonia and pH before each step.")
+		}
+		r.Advise("Stop at once if fish clamp their fins, gasp or flick.")
 		return
 	}
 	r.Advise("Do not raise the pH or warm the water yet.")
@@ -184,6 +186,11 @@ func (a ammoniaReading) adviseAfter(r *calculators.Result, now ammoniaReading, l
 	}
 	r.Advise("Stop feeding, keep all the water going over the filter, and test again in 12 hours.")
 	if now.ph < phCrash {
-		r.Advise("At a pH as low as this the filter stands still: very small doses of bicarbonate and small water changes, often, testing ammonia and pH each time, and call a fish vet.")
+		now.adviseCrash(r)
 	}
+}
+
+// adviseCrash says what a pond needs whose pH has crashed.
+func (a ammoniaReading) adviseCrash(r *calculators.Result) {
+	r.Advise("At a pH as low as this the filter stands still: very small doses of bicarbonate and small water changes, often, testing ammonia and pH each time, and call a fish vet.")
 }

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"mereleaf/calculators"
 	"mereleaf/calculators/internal/reftest"
 	"mereleaf/calculators/water"
 )
@@ -62,6 +63,29 @@ func TestAfterPHIsSafeAdvice(t *testing.T) {
 			t.Errorf("%s: %q", args, a[0])
 		}
 	}
+}
+
+// A crash is an emergency even where the pH may rise, and no limit may be set
+// at which gills are harmed.
+func TestAfterPHNeverCallsHarmGood(t *testing.T) {
+	crash := reckon(t, water.AmmoniaAfterPH(), fields("tan=1 mg/L ph=5.8 ph-after=7")...).Advice
+	if !strings.Contains(strings.Join(crash, "\n"), "call a fish vet") {
+		t.Errorf("a crash is taken calmly: %q", crash)
+	}
+	for _, r := range reftest.Read(t, "safety-water-actions") {
+		if r.Text("parameter") != "un-ionised ammonia" || r.Text("level") != "harm begins" {
+			continue
+		}
+		harm := r.Float("value [mg/L]")
+		for limit, ok := range map[float64]bool{harm: true, 1.01 * harm: false} {
+			args := []calculators.Arg{{Name: "tan", Value: "4 mg/L"}, {Name: "ph", Value: "7"}, {Name: "temperature", Value: "20 Cel"}, {Name: "ph-after", Value: "8.5"}, {Name: "limit", Value: number(limit) + " mg/L"}}
+			if _, _, err := water.AmmoniaAfterPH().Evaluate(args); (err == nil) != ok {
+				t.Errorf("limit %v mg/L: %v", limit, err)
+			}
+		}
+		return
+	}
+	t.Error("no row says where harm begins")
 }
 
 // fields splits "tan=1 mg/L ph=7" before each name and adds 20 °C.

@@ -62,7 +62,11 @@ func TestHardnessUnitsReturn(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		amount := rapid.Float64Range(0, 50).Draw(rt, "amount")
 		unit := rapid.SampledFrom([]string{"caco3", "german", "french", "english", "meq", "mmol", "us-grain", "bicarbonate"}).Draw(rt, "unit")
-		r := reckon(t, c, "amount="+number(amount), "unit="+unit)
+		of := "kh"
+		if unit == "mmol" {
+			of = "gh"
+		}
+		r := reckon(t, c, "of="+of, "amount="+number(amount), "unit="+unit)
 		if back := likely(t, r, unit); math.Abs(back-amount) > 1e-9*(1+amount) {
 			rt.Errorf("%v %s comes back as %v", amount, unit, back)
 		}
@@ -75,7 +79,7 @@ func TestHardnessUnitsReturn(t *testing.T) {
 // Calcium is no part of KH, nor bicarbonate of GH.
 func TestUnitsOfTheWrongThingAreRefused(t *testing.T) {
 	for args, ok := range map[string]bool{
-		"of=kh unit=calcium": false, "of=kh unit=magnesium": false, "of=kh unit=bicarbonate": true,
+		"of=kh unit=mmol": false, "of=gh unit=mmol": true, "of=kh unit=calcium": false, "of=kh unit=magnesium": false, "of=kh unit=bicarbonate": true,
 		"of=gh unit=calcium": true, "of=gh unit=magnesium": true, "of=gh unit=bicarbonate": false,
 	} {
 		_, _, err := water.HardnessUnits().Evaluate(arguments(append(strings.Fields(args), "amount=1")))
@@ -174,16 +178,33 @@ func TestGermanDegreesAreTheSameDose(t *testing.T) {
 }
 
 func TestLowKHIsUrgent(t *testing.T) {
-	for now, words := range map[string]string{"0": "four parts", "19.9": "four parts", "20": "Begin today", "50": "Begin today"} {
+	for now, words := range map[string]string{"0": "four parts", "29": "four parts", "40": "Begin today", "50": "Begin today"} {
 		all := strings.Join(reckon(t, water.BicarbonateDose(), "volume=1000 L", "now="+now+" mg/L", "wanted=100 mg/L").Advice, "\n")
 		if !strings.Contains(all, words) || !strings.Contains(all, "Begin today") {
 			t.Errorf("from %s: %q", now, all)
 		}
 	}
 	calm := strings.Join(reckon(t, water.BicarbonateDose(), "volume=1000 L", "now=50.1 mg/L", "wanted=100 mg/L").Advice, "\n")
-	if strings.Contains(calm, "Begin today") {
+	if strings.Contains(calm, "Begin today") || strings.Contains(calm, "four parts") {
 		t.Errorf("from 50.1: %q", calm)
 	}
+}
+
+// Whenever the first day's dose would lift the pH by more than a day may, it is
+// split; and a dose of one day is not said to last "1 days".
+func TestDosesThatLiftThePHAreSplit(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		now := rapid.Float64Range(0, 290).Draw(rt, "now")
+		r := reckon(t, water.BicarbonateDose(), "volume=1000 L", "now="+number(now)+" mg/L", "wanted=300 mg/L", "step="+number(rapid.Float64Range(1, 50).Draw(rt, "step"))+" mg/L")
+		all := strings.Join(r.Advice, "\n")
+		rise, ok := r.Value("ph-rise")
+		if split := strings.Contains(all, "four parts"); split != (!ok || rise.Likely > 0.2) {
+			rt.Errorf("from %v the pH rises by %v, split %v", now, rise.Likely, split)
+		}
+		if strings.Contains(all, " 1 days") {
+			rt.Errorf("%q", all)
+		}
+	})
 }
 
 func TestChemistryDeclarationsAreComplete(t *testing.T) {

@@ -80,12 +80,12 @@ func BicarbonateDose() calculators.Calculator {
 		c.Part = "water"
 		c.Formulas = bicarbonateFormulas()
 		c.Cautions = []string{
-			"Test ammonia first. Raising KH raises the pH, and with it the toxic part of any ammonia: never dose while ammonia shows.",
+			"Test ammonia first. Raising KH raises the pH, and with it the toxic part of any ammonia: never dose while ammonia shows, unless the pH is below 6.",
 			"Dissolve each day's share in a bucket of pond water and pour it slowly where the water moves, never over fish or into the filter's media.",
 			"The label of what you bought comes first; pure food-grade bicarbonate only, nothing scented or for swimming pools.",
 			"“A pound to 1,000 gallons gives 40 ppm” is wrong: it gives 71 mg/L in US gallons and 59 in imperial ones.",
 			"Washing soda and lime are caustic and throw the pH up: not for a pond with fish.",
-			"A pH already below 6 is an emergency: very little bicarbonate, often, more air, small water changes, and a fish vet on the telephone.",
+			"A pH already below 6 is an emergency: very little bicarbonate, often, small water changes, and a fish vet on the telephone. More air raises the pH too: step by step.",
 		}
 		c.Example = calculators.Example{
 			Story: "KH in Lower Reach, 9,100 L, has slipped to 60 mg/L as CaCO3; there is no ammonia. Ines wants 120.",
@@ -172,16 +172,23 @@ func (p khPlan) advise(r *calculators.Result, dose, days, high float64) {
 		return
 	}
 	r.Advise(
-		"Test ammonia first: if any shows, bring it down before you dose.",
-		calculators.Text("Dose {2 g} a day for {0} days, dissolved in a bucket, into moving water; it is for {3 L}.", dose/days, days, p.volume),
+		"Test ammonia first: if any shows, bring it down before you dose; only a pH below 6 cannot wait for that.",
+		p.doseText(dose, days),
 		"Test KH and pH before each day's dose. Miss a day if the pH has gone up by more than 0.2, and stop when KH is there.",
 		calculators.Text("If the pond holds {2 %} less than you think, the whole dose would give {3 mg/L}; the daily test tells you in time.", 100*p.error, high),
 		"To undo it, change water for tap water of the old KH: a change of half takes half of the rise out again. Never acid.",
 	)
-	if p.now < softKH {
-		r.Advise("With so little KH the pH leaps at the first dose: give the first two days' shares in four parts, hours apart, and test the pH before each.")
+	if PHRise(p.now, p.now+(p.wanted-p.now)/days) > mostPHStep {
+		r.Advise("The first dose may lift the pH by more than 0.2: give the first two days' shares in four parts each, hours apart, and test the pH before each.")
 	}
 	if p.now <= khAct {
 		r.Advise("Begin today: below 50 mg/L the pH can crash overnight. Change no large part of the water before KH is up.")
 	}
+}
+
+func (p khPlan) doseText(dose, days float64) string {
+	if days == 1 {
+		return calculators.Text("Dose {2 g}, dissolved in a bucket, into moving water; it is for {3 L}.", dose, p.volume)
+	}
+	return calculators.Text("Dose {2 g} a day for {0} days, dissolved in a bucket, into moving water; it is for {3 L}.", dose/days, days, p.volume)
 }

@@ -55,7 +55,7 @@ func CarbonDioxideInWater() calculators.Calculator {
 		},
 		Outputs: []calculators.Output{
 			{Name: "carbon-dioxide", Label: "Free carbon dioxide", Unit: "mg/L", Digits: 2},
-			{Name: "ph-aired", Label: "Where the pH goes if air drives it out", Unit: "[pH]", Digits: 2, Help: "At 2 mg/L left, the no-effect level; shown if there is more."},
+			{Name: "ph-aired", Label: "Where the pH goes if air drives it out", Unit: "[pH]", Digits: 2, Help: "At 2 mg/L left, the no-effect level; shown if there is more. Strong airing may take it half a unit higher."},
 			{Name: "trade-rule", Label: "By the rule of the trade", Unit: "mg/L", Digits: 2, Fine: true, Help: "3 × dKH × 10^(7 − pH), which shows too little."},
 			{Name: "factor", Label: "What the 3 of that rule should be here", Unit: "1", Digits: 2, Fine: true},
 		},
@@ -180,7 +180,7 @@ func adviseCarbonDioxide(r *calculators.Result, found, ph float64) {
 	case found > carbonDioxideMost:
 		r.Advise(
 			"Test ammonia now: airing raises the pH, and with it the toxic part.",
-			"Then add air and send all the water over the tower, step by step over a day.",
+			"Then add air and send all the water over the tower, step by step over a day; all at once if fish gasp.",
 			"Stop feeding, and measure oxygen and pH again at dawn.",
 			"Look for the cause: a covered pond, a tower without draught, too many fish, rotting sludge.",
 		)

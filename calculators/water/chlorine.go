@@ -140,7 +140,7 @@ func computeChlorine(in calculators.Inputs) (calculators.Result, error) {
 
 func flagChlorine(in calculators.Inputs, r *calculators.Result, dose, treated float64, agent string) {
 	if !in.Stated("chlorine") {
-		r.Flag("4 mg/L is a high guess where the tap is not known; taps at or below 0.5 mg/L are usual in Britain, 2 mg/L where there is chloramine.")
+		r.Flag("4 mg/L is a high guess where the tap is not known, but not the most: up to 8 mg/L was found with chloramine. In Britain 0.5 mg/L or less is usual.")
 	}
 	if untreated := in.In("chlorine", "mg/L") * in.In("new-water", "L") / in.In("pond", "L"); untreated > chlorineHour {
 		r.Flag(calculators.Text("Untreated it would be {2} times the one-hour limit: that a tenth of the pond may be tap water as it comes is a trade rule that does not hold.", untreated/chlorineHour))
@@ -160,7 +160,7 @@ func flagChlorine(in calculators.Inputs, r *calculators.Result, dose, treated fl
 	case "ascorbic-acid":
 		r.Flag("Ascorbic acid lowers the pH, most in soft water; the ascorbate does not.")
 	case "sodium-sulfite", "sodium-bisulfite", "sodium-metabisulfite":
-		r.Flag("Sulfites take oxygen out of the water at once if there is more than the chlorine needs: treat in a vat and aerate, not in the pond.")
+		r.Flag("Sulfites take oxygen out of the water at once if there is more than the chlorine needs: treat in a vat and aerate, not in the pond. Their dust and fumes choke: outdoors, upwind, gloves and goggles on, no acid near.")
 	}
 }
 

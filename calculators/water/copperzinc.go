@@ -94,11 +94,11 @@ func computeMetals(in calculators.Inputs) (calculators.Result, error) {
 	r.Step("Zinc, four days", "0.986 × exp(0.8473 × ln {3} + 0.884) = {3 ug/L}", h, ZincCriterion(h, false))
 	read := false
 	if in.Has("copper") {
-		judgeMetal(&r, "Copper", in.In("copper", "ug/L"), CopperCriterion(h, false), CopperCriterion(h, true))
+		judgeMetal(&r, "Copper", in.In("copper", "ug/L"), CopperColumbia(h, false), CopperCriterion(h, false), CopperCriterion(h, true))
 		read = true
 	}
 	if in.Has("zinc") {
-		judgeMetal(&r, "Zinc", in.In("zinc", "ug/L"), ZincCriterion(h, false), ZincCriterion(h, true))
+		judgeMetal(&r, "Zinc", in.In("zinc", "ug/L"), ZincColumbia(h, false), ZincCriterion(h, false), ZincCriterion(h, true))
 		read = true
 	}
 	if !read {
@@ -109,16 +109,18 @@ func computeMetals(in calculators.Inputs) (calculators.Result, error) {
 }
 
 // judgeMetal says how a reading stands to the criteria, all in ug/L.
-func judgeMetal(r *calculators.Result, metal string, reading, chronic, acute float64) {
+func judgeMetal(r *calculators.Result, metal string, reading, columbia, chronic, acute float64) {
 	switch {
 	case reading > acute:
 		r.Advise(
-			calculators.Text(metal+" is above the one-hour criterion, {2 ug/L}: change water now, part by part, with water free of it.", acute),
+			calculators.Text(metal+" is above the one-hour criterion, {2 ug/L}: change water now, part by part, with dechlorinated water free of it.", acute),
 			"Take out what it comes from, put in fresh carbon by its label, and call a fish vet.",
 		)
 	case reading > chronic:
 		r.Advise(calculators.Text(metal+" is above the four-day criterion, {2 ug/L}: find where it comes from, and change water over the next days.", chronic))
+	case reading > columbia:
+		r.Advise(calculators.Text(metal+" is below both United States criteria, but above British Columbia's long-term limit, {2 ug/L}: find where it comes from.", columbia))
 	default:
-		r.Advise(metal + " is below both United States criteria.")
+		r.Advise(metal + " is below the limits of the United States and of British Columbia.")
 	}
 }

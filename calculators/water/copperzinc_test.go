@@ -124,8 +124,8 @@ func TestHarderWaterBearsMore(t *testing.T) {
 }
 
 func TestMetalReadingsAreJudged(t *testing.T) {
-	chronic, acute := water.CopperCriterion(100, false), water.CopperCriterion(100, true)
-	for reading, want := range map[float64]string{chronic * 0.99: "below both", chronic * 1.01: "four-day", acute * 1.01: "one-hour"} {
+	columbia, chronic, acute := water.CopperColumbia(100, false), water.CopperCriterion(100, false), water.CopperCriterion(100, true)
+	for reading, want := range map[float64]string{columbia * 0.99: "below the limits", columbia * 1.01: "above British Columbia", chronic * 0.99: "above British Columbia", chronic * 1.01: "four-day", acute * 1.01: "one-hour"} {
 		r := reckon(t, water.CopperZinc(), "hardness=100 mg/L", "copper="+number(reading)+" ug/L")
 		if !strings.Contains(r.Advice[0], want) {
 			t.Errorf("%v µg/L: %q", reading, r.Advice[0])

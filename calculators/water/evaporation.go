@@ -112,7 +112,7 @@ func computeEvaporation(in calculators.Inputs) (calculators.Result, error) {
 	if high == 0 {
 		r.Flag("The air is so damp that none evaporates, or dew falls into the pond.")
 	}
-	r.Flag("A tower, fountain or waterfall evaporates and splashes more: test once with it running and once with it off.")
+	r.Flag("A tower, fountain or waterfall evaporates and splashes more: test once with it running and once, by day and with an air pump on, with it off.")
 	if !in.Has("drop") {
 		r.Advise("Fix a ruler in the pond and stand a bucket of pond water on a shelf in it. Read both after a day or two without rain or topping up.")
 		return r, nil
@@ -141,8 +141,8 @@ func judgeLeak(r *calculators.Result, bucket bool, least, most float64) {
 	case least > 0 && bucket:
 		r.Advise(
 			"The pond loses more than the bucket: it leaks, or splashes over.",
-			"Pump off for a night: if the fall stops, look at tower, pipes, hose tails and waterfall edges; if not, at the liner.",
-			"Let the level fall to where it stops, fish in mind: the hole is at that line.",
+			"Stop the tower for six hours by day, an air pump on and its trays kept wet: if the fall stops, look at tower, pipes, hose tails and waterfall edges; if not, at the liner. Never by night: oxygen is lowest then.",
+			"The level stops falling at the height of the hole. Top up before a quarter of the depth is gone.",
 		)
 	case least > 0:
 		r.Advise("More than the formulas explain: a leak or splash is likely. Do the bucket test before you empty anything.")

@@ -121,3 +121,21 @@ func TestLeakVerdict(t *testing.T) {
 		t.Errorf("8 mm more than the bucket in 2 d on 10 m² is %v L/d", got)
 	}
 }
+
+// Without the tower the pond has no filter and little air: never overnight.
+func TestTheTowerStopsByDayOnly(t *testing.T) {
+	r := reckon(t, water.EvaporationOrLeak(), "surface=10 m2", "temperature=20 Cel", "air=20 Cel", "drop=30 mm", "bucket=4 mm")
+	stops := 0
+	for _, text := range append(r.Advice, r.Flags...) {
+		if !strings.Contains(text, "Stop the tower") && !strings.Contains(text, "with it off") {
+			continue
+		}
+		stops++
+		if !strings.Contains(text, "by day") || !strings.Contains(text, "air pump on") {
+			t.Errorf("stops the tower: %q", text)
+		}
+	}
+	if stops != 2 {
+		t.Errorf("the tower is stopped %d times: %q %q", stops, r.Advice, r.Flags)
+	}
+}

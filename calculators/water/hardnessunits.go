@@ -91,6 +91,9 @@ func hardnessFormulas() []calculators.Formula {
 
 func computeHardness(in calculators.Inputs) (calculators.Result, error) {
 	unit, amount, kh := in.Choice("unit"), in.In("amount", "1"), in.Choice("of") == "kh"
+	if kh && unit == "mmol" {
+		return calculators.Result{}, calculators.Refuse("unit", "is mmol/L of calcium and magnesium, which is no part of KH", "a unit of KH", "acid capacity (alkalinity) in mmol/L is meq/L: choose unit=meq; or choose of=gh")
+	}
 	if kh && (unit == "calcium" || unit == "magnesium") {
 		return calculators.Result{}, calculators.Refuse("unit", "is "+unit+", which is no part of KH", "a unit of KH", "choose of=gh for calcium and magnesium")
 	}

@@ -139,7 +139,7 @@ func adviseHose(in calculators.Inputs, r *calculators.Result, share float64) {
 		"All air on, and all the water over the tower. No feed.",
 		"Test total chlorine, ammonia, pH and temperature within the hour, and again in the evening.",
 		"If fish gasp, dart or lie over: call a fish vet. Move fish only if you have safe water of the same temperature.",
-		"If the pond holds 20 % less than you think, there is up to a quarter more chlorine than shown: dose for the larger.",
+		"If the pond may hold 20 % less than you think, there is up to a quarter more chlorine than shown; if it may hold more, dose for the more, as far as the label allows.",
 	)
 	if in.Has("temperature") && in.Has("tap-temperature") {
 		old := in.In("temperature", "Cel")
@@ -150,7 +150,7 @@ func adviseHose(in calculators.Inputs, r *calculators.Result, share float64) {
 		}
 	}
 	if !in.Stated("chlorine") {
-		r.Flag("4 mg/L is a high guess where the tap is not known.")
+		r.Flag("4 mg/L is a high guess where the tap is not known, but not the most: up to 8 mg/L was found with chloramine.")
 	}
 	if share > 0 && in.Choice("disinfectant") != "chlorine" {
 		r.Flag("Ammonia from chloramine comes on top of what the kit showed before.")

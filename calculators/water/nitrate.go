@@ -272,6 +272,9 @@ func computeNitrate(in calculators.Inputs) (calculators.Result, error) {
 	}
 	a.addNeeded(&r, rise)
 	a.advise(&r, likely, a.tap+perLoad*a.high)
+	if a.changes && 100*a.share > largestChange {
+		r.Flag("A change of more than half at a time is a shock of its own: change less, and more often.")
+	}
 	r.Flag("Counted as if all the nitrogen became nitrate and no plant or sludge took any: the truth is this or less.")
 	r.Scale = calculators.Scale{Output: "plateau", Log: true, Marks: nitrateMarks()}
 	return r, nil

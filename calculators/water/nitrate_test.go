@@ -151,3 +151,12 @@ func TestHighNitrateGoesDownSlowly(t *testing.T) {
 		}
 	}
 }
+
+func TestChangesOfMoreThanHalfAreFlagged(t *testing.T) {
+	for share, flagged := range map[string]bool{"50": false, "50.1": true} {
+		r := reckon(t, water.Nitrate(), "volume=1000 L", "from=tan", "tan=0.1 g/d", "tap=10 mg/L", "share="+share+" %")
+		if strings.Contains(strings.Join(r.Flags, "\n"), "more than half") != flagged {
+			t.Errorf("changes of %s %%: %q", share, r.Flags)
+		}
+	}
+}

@@ -47,7 +47,7 @@ func Nitrite() calculators.Calculator {
 			{Name: "nitrite-no2", Label: "Nitrite, as NO2", Unit: "mg/L", Digits: 2},
 			{Name: "chloride-wanted", Label: "Chloride that shields the fish", Unit: "mg/L", Digits: 2, Help: "From the least of the published ratios to the most; the likely figure is 10 to 1 on NO2."},
 			{Name: "salt", Label: "Salt to add in all", Unit: "kg", Digits: 2, Also: []string{"g", "[oz_av]"}, Help: "Pure sodium chloride for the water you stated, less the chloride there is."},
-			{Name: "salt-strength", Label: "Salt that makes in the water", Unit: "g/L", Digits: 2, Help: "The usual pond bath of the hobby is 3 g/L."},
+			{Name: "salt-strength", Label: "Salt content that makes", Unit: "g/L", Digits: 2, Help: "The usual pond bath of the hobby is 3 g/L."},
 			{Name: "change", Label: "Water to change in all", Unit: "%", Digits: 2, Help: "Brings nitrite below 0.15 mg/L as nitrogen, with new water that holds none. Never more than half at a time."},
 			{Name: "ratio", Label: "Parts of chloride to one of nitrite nitrogen, now", Unit: "1", Digits: 2, Fine: true},
 			{Name: "carp-rule", Label: "Chloride by 8 to 1 on nitrogen, carp", Unit: "mg/L", Digits: 2, Fine: true, Help: "The least, from memory of EIFAC Technical Paper 54."},

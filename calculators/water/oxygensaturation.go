@@ -180,7 +180,7 @@ func adviseOxygen(r *calculators.Result, reading, percent float64) {
 	switch {
 	case reading <= oxygenLast:
 		r.Advise(
-			"Put in all the air you have now: air pumps, the tower at full flow, a hose breaking the surface.",
+			"Put in all the air you have now: air pumps, the tower at full flow, pond water sprayed onto the pond, never tap water.",
 			"Add cool dechlorinated water if you can; dose the dechlorinator first.",
 			"No feed and no medicine.",
 			"Look for the cause: a stopped pump, a power cut, dying algae, sludge, heat. Call a fish vet if fish lie on their side.",

@@ -106,6 +106,10 @@ func saltFormulas() []calculators.Formula {
 // common practice.
 const mostInPond = 3
 
+// strongestBath is the strongest content in g/L that a source states
+// (francis-floyd-vm86).
+const strongestBath = 30
+
 func computeSalt(in calculators.Inputs) (calculators.Result, error) {
 	volume, present := in.In("volume", "L"), in.In("present", "g/L")
 	low, high := SaltBath(in.Choice("use"))
@@ -135,11 +139,11 @@ func computeSalt(in calculators.Inputs) (calculators.Result, error) {
 	r.Step("The rule “1 lb in 100 gallons makes 0.1 %”", "{2 %} in 100 imperial gallons: right; {2 %} in 100 US gallons: a fifth too much", pound/imperial/10, pound/us/10)
 	r.Step("To undo it", "(1 − {2})^{0} = {2 %} left", each, undo, 100*LeftAfterChanges(each, undo))
 	r.Scale = calculators.Scale{Output: "target", Marks: saltMarks(), Log: true}
-	adviseSalt(&r, middle, present, dose/volume)
+	adviseSalt(&r, in.Choice("use"), middle, present, dose/volume)
 	return r, nil
 }
 
-func adviseSalt(r *calculators.Result, target, present, rise float64) {
+func adviseSalt(r *calculators.Result, use string, target, present, rise float64) {
 	if rise == 0 {
 		r.Advise("The water holds that much already: add none.")
 		return
@@ -150,20 +154,23 @@ func adviseSalt(r *calculators.Result, target, present, rise float64) {
 			"Stay beside it. A fish that rolls over or gasps goes back to fresh pond water at once.",
 		)
 		r.Flag("A bath stronger than 3 g/L is a treatment, and kills if it lasts too long.")
+		if target > strongestBath {
+			r.Flag("No source that was found goes above 30 g/L.")
+		}
 	} else {
 		r.Advise(
 			"Take out zeolite and move plants you want to keep.",
 			"Dissolve a third in a bucket of pond water and pour it where the return stirs; the next third after half a day, the last after a day.",
 		)
+		r.Advise("To undo it, change water with salt-free water: fresh water that only replaces what evaporated takes nothing out.")
+		if use != "nitrite" {
+			r.Advise("Against nitrite, work out the chloride the reading needs: trade doses are 15 to 90 times that.")
+		}
 		if target == mostInPond {
 			r.Flag("3 g/L in a pond is common practice; no published basis was found, and it kills some plants.")
 		}
 	}
-	r.Advise(
-		calculators.Text("If there is 20 % less water than you think, this makes {2 g/L}; with 20 % more, {2 g/L}.", present+rise/0.8, present+rise/1.2),
-		"To undo it, change water with salt-free water: fresh water that only replaces what evaporated takes nothing out.",
-		"Against nitrite, work out the chloride the reading needs: trade doses are 15 to 90 times that.",
-	)
+	r.Advise(calculators.Text("If there is 20 % less water than you think, this makes {2 g/L}; with 20 % more, {2 g/L}.", present+rise/0.8, present+rise/1.2))
 }
 
 func saltMarks() []calculators.Mark {

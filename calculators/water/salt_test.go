@@ -56,8 +56,17 @@ func TestSaltInPerCentIsTenGramsALitre(t *testing.T) {
 func TestStrongSaltStaysOutOfThePond(t *testing.T) {
 	pond := reckon(t, water.Salt(), "volume=1000 L", "target=3 g/L")
 	tub := reckon(t, water.Salt(), "volume=100 L", "target=3.01 g/L")
+	if all := strings.Join(tub.Advice, "\n"); strings.Contains(all, "nitrite") || strings.Contains(all, "evaporated") {
+		t.Errorf("a tub is talked to as a pond: %q", all)
+	}
 	if strings.Contains(pond.Advice[0], "Not in the pond") || !strings.Contains(tub.Advice[0], "Not in the pond") {
 		t.Errorf("at 3 g/L %q, above it %q", pond.Advice[0], tub.Advice[0])
+	}
+	for target, beyond := range map[string]bool{"30": false, "30.1": true} {
+		r := reckon(t, water.Salt(), "volume=100 L", "target="+target+" g/L")
+		if strings.Contains(strings.Join(r.Flags, "\n"), "No source") != beyond {
+			t.Errorf("%s g/L: %q", target, r.Flags)
+		}
 	}
 	there := reckon(t, water.Salt(), "volume=1000 L", "target=1 g/L", "present=1 g/L")
 	if likely(t, there, "dose") != 0 || !strings.Contains(there.Advice[0], "add none") {

@@ -193,7 +193,7 @@ func adviseChange(r *calculators.Result, part, each, changes, first float64) {
 		return
 	}
 	r.Advise(
-		calculators.Text("Dechlorinate the new water first, then change {2 L} today.", first),
+		calculators.Text("Dechlorinate the new water first, then change {2 L} today, slowly if it is warmer or colder than the pond.", first),
 		"Test again before the next change. If fish gasp or lie over, more air first, and call a fish vet.",
 	)
 	if changes > 1 && part > each {
