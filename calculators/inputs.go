@@ -53,6 +53,18 @@ func (in Inputs) Quantity(name string) quantity.Quantity { return in.entry(name)
 // Choice returns the name of the chosen option.
 func (in Inputs) Choice(name string) string { return in.entry(name).choice }
 
+// Written returns an input as the reader wrote it, or its default.
+func (in Inputs) Written(name string) string {
+	e := in.entry(name)
+	if e.stated {
+		return e.given
+	}
+	return e.Default
+}
+
+// Label returns the label of the chosen option.
+func (in Inputs) Label(name string) string { return in.entry(name).shown() }
+
 // Rows returns the rows of a list.
 func (in Inputs) Rows(name string) []Inputs { return in.entry(name).rows }
 

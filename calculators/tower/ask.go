@@ -1,0 +1,118 @@
+package tower
+
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/fish"
+	"mereleaf/calculators/media"
+	"mereleaf/calculators/plumbing"
+	"mereleaf/calculators/pond"
+	"mereleaf/calculators/quantity"
+	"mereleaf/calculators/stack"
+	"mereleaf/calculators/water"
+)
+
+// crew are the calculators that the plan is composed of, declared once for all
+// its questions.
+type crew struct {
+	pond, weight, growth, waste, ammonia            calculators.Calculator
+	media, foam, maturing, alkalinity               calculators.Calculator
+	pump, loss, bar, tray, collector, outlet, power calculators.Calculator
+	nitrate, chlorine                               calculators.Calculator
+	heavy, tipping                                  calculators.Calculator
+}
+
+func newCrew() *crew {
+	return &crew{
+		pond: pond.Volume(), weight: fish.Weight(), growth: fish.FishGrowth(), waste: fish.FeedWaste(), ammonia: water.FreeAmmonia(),
+		media: media.Volume(), foam: media.FoamStage(), maturing: media.Maturing(), alkalinity: media.AlkalinityUse(),
+		pump: plumbing.PumpWorkingPoint(), loss: plumbing.PipeFriction(), bar: plumbing.SprayBar(), tray: plumbing.HolesPerTray(),
+		collector: plumbing.CollectorPipe(), outlet: plumbing.GravityOutlet(), power: plumbing.RunningCost(),
+		nitrate: water.Nitrate(), chlorine: water.Chlorine(), heavy: stack.Weight(), tipping: stack.Tipping(),
+	}
+}
+
+// answer is what a calculator said to one question.
+type answer struct {
+	by     *calculators.Calculator
+	args   []calculators.Arg
+	result calculators.Result
+}
+
+// ask puts a question to a calculator of the crew.
+func ask(c *calculators.Calculator, args []calculators.Arg) (answer, error) {
+	_, r, err := c.Evaluate(args)
+	if err != nil {
+		return answer{}, passOn(c, err)
+	}
+	return answer{c, args, r}, nil
+}
+
+// passOn turns a refusal of a part into one of the tower, in the part's words.
+func passOn(c *calculators.Calculator, err error) error {
+	errs, ok := err.(calculators.InputErrors)
+	if !ok {
+		return err
+	}
+	passed := make(calculators.InputErrors, len(errs))
+	for i, e := range errs {
+		passed[i] = e
+		passed[i].Input = ownName(c.ID, e.Input)
+		if e.Remedy == "" {
+			passed[i].Remedy = "change it, or ask the calculator " + c.ID + " by itself"
+		}
+	}
+	return passed
+}
+
+// ownName says by which of the tower's inputs the reader can change what a part
+// refused.
+func ownName(id, input string) string {
+	switch id + " " + input {
+	case "media-volume target", "media-volume oxygen":
+		return "target"
+	case "media-volume flow", "pump-working-point lift", "holes-per-tray flow", "outlet flow":
+		return "pump"
+	case "holes-per-tray hole", "holes-per-tray margin":
+		return "drills"
+	case "maturing temperature", "feed-waste temperature", "media-volume temperature":
+		return "summer"
+	case "spray-bar hole", "spray-bar flow", "spray-bar count":
+		return "bar-bore"
+	}
+	return id + ", " + input
+}
+
+// at returns an argument of a number with a unit.
+func at(name string, v float64, code string) calculators.Arg {
+	text := quantity.FormatPlain(v, 5)
+	if code != "1" && code != "{currency}" {
+		text += " " + code
+	}
+	return calculators.Arg{Name: name, Value: text}
+}
+
+// as returns an argument of a choice or a list.
+func as(name, value string) calculators.Arg { return calculators.Arg{Name: name, Value: value} }
+
+func (a *answer) value(output string) calculators.Value {
+	v, _ := a.result.Value(output)
+	return v
+}
+
+func (a *answer) likely(output string) float64 { return a.value(output).Likely }
+
+// line is a line of the sheet with one output of the answer.
+func (a *answer) line(label, output string) calculators.Line {
+	return calculators.Line{Label: label, Text: a.text(output), By: calculators.Call{Name: a.by.ID, Args: a.args}}
+}
+
+// text prints an output with its range.
+func (a *answer) text(output string) string {
+	o, _ := a.by.Output(output)
+	v := a.value(output)
+	text := calculators.ShowOutput(o, v.Likely)
+	if low, high := calculators.ShowOutput(o, v.Low), calculators.ShowOutput(o, v.High); low != high {
+		text += " (" + low + " to " + high + ")"
+	}
+	return text
+}

@@ -1,0 +1,62 @@
+package tower
+
+// offers returns the media that the reader can get, as plain options.
+func (p *plan) offers() []option {
+	rows := p.in.Rows("media")
+	all := make([]option, len(rows))
+	for i, row := range rows {
+		all[i] = option{medium: row.Choice("medium"), price: row.In("price", "{currency}"), name: row.Label("medium")}
+	}
+	return all
+}
+
+// best returns the design that answers the reader's aim: of those that fit, and
+// cost no more than the budget, the one first in order.
+func (p *plan) best() (*design, error) {
+	var best *design
+	var failure error
+	for _, o := range p.offers() {
+		d, err := p.design(o)
+		if err != nil {
+			failure = err
+			continue
+		}
+		if best == nil || p.before(d, best) {
+			best = d
+		}
+	}
+	if best == nil {
+		return nil, failure
+	}
+	return best, nil
+}
+
+// before orders two designs: fewer faults, within the budget, then by the aim.
+func (p *plan) before(a, b *design) bool {
+	if len(a.faults) != len(b.faults) {
+		return len(a.faults) < len(b.faults)
+	}
+	if x, y := p.affords(a), p.affords(b); x != y {
+		return x
+	}
+	if p.in.Choice("aim") == "nitrate" {
+		if x, y := porous(a.medium), porous(b.medium); x != y {
+			return x
+		}
+	}
+	return a.cost.build < b.cost.build
+}
+
+func (p *plan) affords(d *design) bool {
+	return !p.in.Has("budget") || d.cost.build <= p.in.In("budget", "{currency}")
+}
+
+// porous reports the media that may hold some water without oxygen. What they
+// remove there is little: see package media, ShowerNitrogenLoss.
+func porous(medium string) bool {
+	switch medium {
+	case "lava", "pumice", "expanded-clay", "sintered-glass", "crushed-brick":
+		return true
+	}
+	return false
+}

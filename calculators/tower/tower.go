@@ -1,0 +1,108 @@
+package tower
+
+import (
+	"mereleaf/calculators"
+)
+
+// Tower declares the calculator that plans a whole trickle filter.
+func Tower() calculators.Calculator {
+	c := calculators.Calculator{ID: "tower", Inputs: inputs(), Outputs: outputs(), Compute: compute}
+	if calculators.Documented {
+		document(&c)
+	}
+	return c
+}
+
+func outputs() []calculators.Output {
+	return []calculators.Output{
+		{Name: "boxes", Label: "Boxes in all", Unit: "1", Digits: 2, Whole: true},
+		{Name: "faults", Label: "Checks that fail", Unit: "1", Digits: 2, Whole: true, Help: "0: the tower fits."},
+		{Name: "stacks", Label: "Stacks side by side", Unit: "1", Digits: 2, Whole: true},
+		{Name: "tiers", Label: "Boxes of medium in each stack", Unit: "1", Digits: 2, Whole: true},
+		{Name: "medium", Label: "Medium", Unit: "L", Digits: 2},
+		{Name: "flow", Label: "Water through the tower", Unit: "L/h", Digits: 2, Also: []string{"[gal_br]/h", "[gal_us]/h"}},
+		{Name: "ammonia", Label: "Total ammonia settles at, as nitrogen", Unit: "mg/L", Digits: 2},
+		{Name: "carries", Label: "Feed it carries at the wanted ammonia", Unit: "g/d", Digits: 2},
+		{Name: "holes", Label: "Holes in each floor and lid", Unit: "1", Digits: 2, Whole: true},
+		{Name: "drill", Label: "Drill", Unit: "mm", Digits: 3},
+		{Name: "outlets", Label: "Outlets of each stack", Unit: "1", Digits: 1, Whole: true},
+		{Name: "weight", Label: "One stack, blocked and full of water", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
+		{Name: "height", Label: "Height of a stack", Unit: "mm", Digits: 3},
+		{Name: "mature", Label: "Mature in summer after", Unit: "d", Digits: 1},
+		{Name: "build-cost", Label: "Cost to build", Unit: "{currency}", Digits: 3},
+		{Name: "year-cost", Label: "Cost of a year", Unit: "{currency}", Digits: 3},
+	}
+}
+
+func document(c *calculators.Calculator) {
+	c.Title = "The tower: a build sheet"
+	c.Question = "Which tower of boxes cleans the water of my fish, and how do I build it?"
+	c.Part = "filtration"
+	c.Cautions = []string{
+		"Danger: pumps and water. Use a residual current device of 30 mA or less, keep plugs dry and high, unplug before you put a hand in, and let a licensed electrician make any outdoor supply. Local codes come first.",
+		"A stack of wet boxes that falls on a child kills. Tie it to a wall or a driven frame, whatever the sums say, and keep children from climbing it.",
+		"A new tower carries almost nothing. Feed little and test ammonia and nitrite daily until both stay at nothing: weeks to months.",
+		"Fill the boxes where they stand. Two people lift what weighs more than 20 kg; empty a box before you move it.",
+		"Wear eye protection when you drill, clamp the work, keep the tool away from water, and gather every shaving: fish swallow them.",
+		"Use boxes, foam, pipes and cement made for drinking water or food, or at least washed for a week: the label and the maker say what they are for.",
+	}
+	c.Formulas = []calculators.Formula{
+		{Name: "Ammonia it settles at", Says: "What the fish give off is what the filter and the water changes take out.",
+			TeX: `L = C\,\frac{R(S)}{R(S_0)} + \frac{S\,V\,c}{7}`, Basis: "practice", Function: "tower.Tower"},
+		{Name: "Rate of the film", Says: "The other calculators' rates, with their sources, on their own leaves.",
+			TeX: `R(S) = 1.859\,\frac{S - 0.07}{S + 1.93}`, Source: "zhu-chen-1999", Locator: "abstract", Basis: "memory", Function: "media.FilmRate"},
+	}
+	c.Example = scenarios()[1]
+	c.Lookup = calculators.Lookup{
+		Caption: "A tower for Ines's pond of 9,100 L, by the number of koi of 30 cm",
+		Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 15", "koi, 30 cm, 20", "koi, 30 cm, 25"}},
+		Show:    []string{"boxes", "stacks", "medium", "ammonia", "faults"},
+		Given:   scenarios()[1].Given,
+	}
+	c.Chart = calculators.Chart{
+		Caption: "Ammonia in Ines's pond with her tower, by the water's temperature",
+		X:       "summer", From: "12 Cel", To: "28 Cel",
+		Show:  "ammonia",
+		Given: scenarios()[1].Given,
+	}
+}
+
+// scenarios are the ready ones, smallest first.
+func scenarios() []calculators.Example {
+	return []calculators.Example{
+		{
+			Story: "Tomas keeps eight goldfish of 12 cm in a patio tub of 1,200 L, and wants two boxes no higher than the rail.",
+			Given: []calculators.Arg{as("volume", "1200 L"), as("fish", "goldfish, 12 cm, 8"), as("summer", "22 Cel"),
+				as("box-length", "380 mm"), as("box-width", "280 mm"), as("box-height", "220 mm"), as("recess", "15 mm"),
+				as("points", "0 L/h, 1.8 m; 500 L/h, 1.5 m; 1000 L/h, 0.9 m; 1400 L/h, 0.1 m"), as("bore", "19 mm"), as("run", "2 m"), as("outlet-bore", "41 mm")},
+		},
+		{
+			Story: "Ines keeps 20 koi of about 30 cm in Lower Reach, 9,100 L, and has boxes 560 × 360 × 270 mm.",
+			Given: []calculators.Arg{as("volume", "9100 L"), as("fish", "koi, 30 cm, 20"), as("summer", "21 Cel"),
+				as("box-length", "560 mm"), as("box-width", "360 mm"), as("box-height", "270 mm")},
+		},
+		{
+			Story: "The club's pond Weir End holds 24,000 L and is heavily stocked: 35 koi of 45 cm.",
+			Given: []calculators.Arg{as("volume", "24000 L"), as("fish", "koi, 45 cm, 35"), as("summer", "20 Cel"),
+				as("box-length", "760 mm"), as("box-width", "560 mm"), as("box-height", "400 mm"), as("recess", "40 mm"), as("most-boxes", "6"), as("most-stacks", "4"),
+				as("points", "0 L/h, 5 m; 8000 L/h, 4.2 m; 14000 L/h, 3.2 m; 20000 L/h, 1.2 m"), as("bore", "63 mm"), as("run", "6 m"), as("bar-bore", "50 mm"),
+				as("outlet-bore", "104 mm"), as("power", "180 W")},
+		},
+	}
+}
+
+func compute(in calculators.Inputs) (calculators.Result, error) {
+	p, err := newPlan(in)
+	if err != nil {
+		return calculators.Result{}, err
+	}
+	d, err := p.best()
+	if err != nil {
+		return calculators.Result{}, err
+	}
+	var r calculators.Result
+	if err := p.value(&r, d); err != nil {
+		return calculators.Result{}, err
+	}
+	return r, nil
+}
