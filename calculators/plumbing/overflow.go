@@ -174,16 +174,13 @@ func (o *overflow) leastWidth(flow float64) float64 {
 
 func (o *overflow) words(r *calculators.Result, rise Spread, share, wanted float64) {
 	if rise.Likely < 0.03 && o.kind != "standpipe" {
-		r.Flag("Under 30 mm the stream clings to the edge and the formula reads less surely: take a tenth more.")
+		r.Flag("Under 30 mm the stream clings to the edge and the formula is less sure: leave a tenth more height.")
 	}
 	if o.kind == "slot" && rise.Likely > o.width/3 {
 		r.Flag("The water stands higher than a third of the notch's width, beyond what the formula was made for.")
 	}
 	if o.kind == "standpipe" {
 		r.Flag("The figures for upright pipes are common practice; no published test of small ones was found.")
-		if rise.Likely > o.width/5 {
-			r.Advise("The pipe chokes and gulps at this flow, and may stop for a while: take a wider one.")
-		}
 	}
 	switch {
 	case share < 1:
@@ -191,8 +188,11 @@ func (o *overflow) words(r *calculators.Result, rise Spread, share, wanted float
 	case share < wanted:
 		r.Advise("The overflow carries the flow, with less to spare than wanted: a leaf on the crest takes the rest.")
 	}
+	if o.kind == "standpipe" && rise.Likely > o.width/5 {
+		r.Advise("The pipe chokes and gulps at this flow, and may stop for a while: take a wider one.")
+	}
 	r.Advise(
-		"Try it: plug the outlet by hand with the pump running, and watch where the water goes.",
+		"Try it: pump unplugged, stop the outlet with a bung. Plug in from a dry place and watch where the water goes. Unplug before you take the bung out.",
 		"Water that runs over the overflow means a blocked outlet: clean it the same day.",
 	)
 }

@@ -151,3 +151,11 @@ func TestOverflowWords(t *testing.T) {
 		}
 	}
 }
+
+// Nobody is sent into the water while a pump on the mains runs.
+func TestTheOverflowIsTriedWithDryHands(t *testing.T) {
+	all := strings.Join(reckon(t, Overflow()).Advice, " ")
+	if strings.Contains(all, "by hand") || !strings.Contains(all, "pump unplugged") || !strings.Contains(all, "Unplug before") {
+		t.Errorf("%q", all)
+	}
+}

@@ -42,7 +42,7 @@ func (l *lift) advise(r *calculators.Result, q Spread, velocity float64, loss *L
 		r.Advise("The lift is so near to the most the pump can hold that no water may come out at all: take a pump with more head.")
 	}
 	if loss.Total() > l.height && l.height > 0 {
-		r.Advise("More head is lost in the pipe than the lift takes: a wider or smoother pipe brings more water for nothing.")
+		r.Advise("More head is lost in the pipe than the lift takes: a wider or smoother pipe brings more water for the same electricity.")
 	}
 	if velocity > strongVelocity {
 		r.Advise("The water runs faster than 1.5 m/s, more than common practice for pond pipes: a wider pipe saves flow and electricity.")

@@ -114,6 +114,9 @@ func computeCost(in calculators.Inputs) (calculators.Result, error) {
 	r.Exactly("ten-watts", 10*Energy(price, year))
 	r.Step("Electricity in a year", "{3 W} × {~4} h × {~3} / 1000 = {3 kW.h}", power.Likely, hours, in.In("days", "1"), Energy(power.Likely, year))
 	r.Step("Cost in a year", "{3 kW.h} × {~4} = {3}", Energy(power.Likely, year), price, Energy(power.Likely*price, year))
+	if hours < 24 {
+		r.Advise("A filter that stands still loses its bacteria, and the pond its air, worst at night: only a pump that feeds no filter may rest.")
+	}
 	r.Advise(
 		"Look first at the head: a wider pipe, fewer elbows and a lower top tray each save electricity every hour of the year.",
 		"A dearer pump that draws less may pay for itself: compare this sum for both at the flow you need.",

@@ -116,3 +116,11 @@ func wordedEnergy(t *testing.T, r reftest.Row) (flow, head, efficiency float64) 
 	}
 	return flow, head, efficiency
 }
+
+func TestAPumpThatRestsIsWarnedOf(t *testing.T) {
+	for hours, warned := range map[string]bool{"24": false, "23": true} {
+		if got := strings.Contains(reckon(t, RunningCost(), "hours", hours).Advice[0], "stands still"); got != warned {
+			t.Errorf("%s hours a day: %v", hours, got)
+		}
+	}
+}

@@ -271,8 +271,10 @@ func (t *tray) flag(r *calculators.Result, h *trayHeads) {
 func (t *tray) advise(in calculators.Inputs, r *calculators.Result, h *trayHeads, pitch float64) {
 	if in.Has("side") {
 		switch side := in.In("side", "m"); {
-		case h.blocked.Likely > side:
-			r.Advise("The tray runs over once the allowed share of holes is blocked: drill more or larger holes, or take a higher side.")
+		case h.clean.High > side:
+			r.Advise("The tray may run over with all its holes open: drill more or larger holes, or take a higher side.")
+		case h.blocked.High > side:
+			r.Advise("The tray may run over once the allowed share of holes is blocked: drill more or larger holes, or take a higher side.")
 		case h.half.High > side:
 			r.Advise("The tray may run over once half of the holes are blocked: clean it before then, and lead the overflow back to the pond.")
 		}

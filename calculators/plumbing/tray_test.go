@@ -69,7 +69,7 @@ func TestDrillsByNameEqualTheirSize(t *testing.T) {
 
 func TestTraySaysWhenItRunsOver(t *testing.T) {
 	c := HolesPerTray()
-	for side, says := range map[string]string{"55 mm": "runs over", "80 mm": "may run over", "2000 mm": ""} {
+	for side, says := range map[string]string{"20 mm": "all its holes open", "59 mm": "once the allowed share", "80 mm": "once half", "2000 mm": ""} {
 		v, err := c.Reckon(with(c, "side", side))
 		if err != nil {
 			t.Fatal(err)

@@ -154,7 +154,8 @@ func TestWeightWords(t *testing.T) {
 		"little to spare":      {nil, []string{"ground", "loose"}},
 		"do not lift it alone": {nil, []string{"fill", "80 mm"}},
 		"16 kg":                {[]string{"fill", "80 mm"}, []string{"fill", "50 mm"}},
-		"firm step":            {[]string{"fill", "50 mm"}, []string{"fill", "10 mm"}},
+		"bag by bag":           {[]string{"fill", "50 mm"}, []string{"fill", "10 mm"}},
+		"no box from a step":   {nil, []string{"fill", "10 mm"}}, // the heaviest least of all
 		"Fill the box":         {[]string{"from", "weighed", "weighed", "50 kg", "length", "", "width", "", "fill", "", "side", ""}, nil},
 	} {
 		if !says(t, c, text, k.with...) {

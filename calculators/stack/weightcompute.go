@@ -102,13 +102,14 @@ func adviseGround(r *calculators.Result, share float64) {
 func adviseLift(r *calculators.Result, b *box) {
 	switch w := b.drained.High; {
 	case w == 0:
-		r.Flag("Fill the box you weigh with water to its spill edge: that is what the base must bear when all is blocked.")
+		r.Flag("Fill the box with water to its spill edge once it stands on the scales: that is what the base must bear when all is blocked. Drain it before you lift it off.")
 	case w > liftManWaist:
 		r.Advise(calculators.Text("A drained box may weigh {2 kg}: do not lift it alone. Take the medium out in bags first, or fill the boxes less.", w))
 	case w > liftWomanWaist:
 		r.Advise(calculators.Text("A drained box may weigh {2 kg}, more than the lower first filter of 16 kg, held close at the waist: share the lift or the medium.", w))
-	case w > liftWomanOverhead:
-		r.Advise(calculators.Text("A drained box may weigh {2 kg}: too heavy above the shoulder by the lower first filter of 7 kg. Stand on a firm step for the upper boxes.", w))
+	}
+	if w := b.drained.High; w > liftWomanOverhead {
+		r.Advise(calculators.Text("{2 kg} is too heavy above the shoulder, where the lower first filter is 7 kg: empty the upper boxes bag by bag, and lift no box from a step or ladder.", w))
 	}
 	if b.drained.High > 0 {
 		r.Advise("The filters hold close to the body and up to 30 lifts an hour: a twist takes off a tenth, one or two lifts a minute three tenths.")
