@@ -1,8 +1,12 @@
-// Package drawing draws charts as SVG: one weight of line, one size of letter,
-// in the colour of the text around, so that they are legible in dark mode, on
-// paper and to people who see no colours.
+// Package drawing draws as SVG: charts, the elevation of a stack of boxes, the
+// plan of a drilled floor, and drilling templates in true size. There is one
+// weight of line, one size of letter, and the colour of the text around, so that
+// drawings are legible in dark mode, on paper and to people who see no colours.
 //
-// It is used when the handbook is made, never in the page.
+// A drawing holds no ids and no style attributes, so that a page may hold any
+// number of them under a strict content security policy. Charts are made with
+// the handbook; the other drawings in the page's module too, which is why this
+// package is sparing with code.
 package drawing
 
 import (

@@ -1,0 +1,80 @@
+package drawing
+
+import (
+	"math"
+
+	"mereleaf/calculators/quantity"
+)
+
+// Floor is a drilled floor or lid seen from above. All lengths are in mm.
+type Floor struct {
+	Title         string  // what it shows, in one sentence
+	Length, Width float64 // of the whole floor inside; the length lies along x
+	Margin        float64 // kept free along the walls
+	Hole          float64 // diameter
+	Holes         []Point // centres from a corner of the floor, row by row
+	Along, Apart  float64 // from hole to hole in a row, and from row to row; 0 for a single one
+}
+
+// Places in the plan, in units of the drawing.
+const (
+	floorAt   = 84.0
+	floorWide = 440.0
+	floorTop  = 76.0
+	floorHigh = 700.0 // at most
+)
+
+// SVG returns the plan with its dimensions, or "" if the floor has no size.
+func (f *Floor) SVG() string {
+	if !(f.Length > 0 && f.Width > 0) {
+		return ""
+	}
+	var p pen
+	scale := math.Min(floorWide/f.Length, floorHigh/f.Width)
+	right, bottom := floorAt+scale*f.Length, floorTop+scale*f.Width
+	p.rectangle(floorAt, floorTop, right, bottom)
+	if m := scale * f.Margin; m > 0 {
+		polyline(&p.dotted, floorAt+m, floorTop+m, right-m, floorTop+m, right-m, bottom-m, floorAt+m, bottom-m, floorAt+m, floorTop+m)
+	}
+	for _, h := range f.Holes {
+		p.circle(floorAt+scale*h.X, floorTop+scale*h.Y, math.Max(2, scale*f.Hole/2))
+	}
+	p.upright(quantity.FormatWhole(f.Width), wholeAt+10, floorTop, bottom)
+	p.across(quantity.FormatWhole(f.Length), floorAt, right, bottom+2*letterSize)
+	f.pitches(&p, scale, right)
+	foot := bottom + 2*letterSize + lineOfText
+	for _, line := range wrap(f.says(), width) {
+		foot += lineOfText
+		p.word(line, 0, foot, "")
+	}
+	return p.svg(f.Title, f.says(), foot+0.4*letterSize)
+}
+
+// pitches draws the distances from wall to hole and from hole to hole: of the
+// first row over the floor, of the first column to the right of it.
+func (f *Floor) pitches(p *pen, scale, right float64) {
+	if len(f.Holes) == 0 {
+		return
+	}
+	least, beside := f.Holes[0], right+1.6*letterSize
+	for _, h := range f.Holes {
+		least.X, least.Y = math.Min(least.X, h.X), math.Min(least.Y, h.Y)
+	}
+	x, y := floorAt+scale*least.X, floorTop+scale*least.Y
+	p.across("", floorAt, x, floorTop-16)
+	p.word(millimetres(least.X), floorAt, floorTop-28, "end")
+	if f.Along > 0 {
+		p.across(millimetres(f.Along), x, x+scale*f.Along, floorTop-16)
+	}
+	_ = beside
+	_ = y
+}
+
+// says sums the holes up in words.
+func (f *Floor) says() string {
+	text := quantity.FormatWhole(float64(len(f.Holes))) + " holes of " + millimetres(f.Hole) + "\u00a0mm"
+	if f.Margin > 0 {
+		text += ", none in the dotted margin of " + millimetres(f.Margin) + "\u00a0mm"
+	}
+	return text + ". Lengths in mm."
+}

@@ -1,0 +1,140 @@
+package drawing
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"mereleaf/calculators/markup"
+)
+
+// Measures of elevation and plan, in units of the drawing, which is as wide as
+// a chart.
+const (
+	letterMean = 0.6 * letterSize  // of a letter in a label of several
+	lineOfText = 1.15 * letterSize // foot to foot
+	barb       = 6.0               // half a head of an arrow, half a stroke of a dimension
+)
+
+// pen collects the strokes and words of a drawing.
+type pen struct {
+	solid  strings.Builder // data of a path of full lines
+	holed  strings.Builder // of walls drilled with holes
+	dotted strings.Builder // of what comes to be, or is only said
+	words  markup.Builder
+}
+
+// polyline draws through points given as x and y in turn.
+func polyline(d *strings.Builder, xy ...float64) {
+	command := "M"
+	for i := 0; i+1 < len(xy); i += 2 {
+		d.WriteString(command + num(xy[i]) + " " + num(xy[i+1]))
+		command = "L"
+	}
+}
+
+func (p *pen) line(xy ...float64) { polyline(&p.solid, xy...) }
+
+func (p *pen) rectangle(left, top, right, bottom float64) {
+	p.line(left, top, right, top, right, bottom, left, bottom)
+	p.solid.WriteString("Z")
+}
+
+func (p *pen) circle(x, y, r float64) {
+	d := num(2 * r)
+	half := "a" + num(r) + " " + num(r) + " 0 0 0 "
+	p.solid.WriteString("M" + num(x-r) + " " + num(y) + half + d + " 0" + half + "-" + d + " 0")
+}
+
+// arrow draws from a point to another one straight above, below or beside it.
+func (p *pen) arrow(x1, y1, x2, y2 float64) {
+	dx, dy := sign(x2-x1)*barb, sign(y2-y1)*barb
+	p.line(x1, y1, x2, y2)
+	p.line(x2-dx-dy, y2-dy-dx, x2, y2, x2-dx+dy, y2-dy+dx)
+}
+
+func sign(v float64) float64 {
+	switch {
+	case v > 0:
+		return 1
+	case v < 0:
+		return -1
+	}
+	return 0
+}
+
+// word writes one line of text with its foot at y. anchor is "", "middle" or
+// "end".
+func (p *pen) word(text string, x, y float64, anchor string) {
+	p.words.Leaf("text", text, "x", num(x), "y", num(y), "text-anchor", anchor)
+}
+
+// across draws a dimension between two places of a level line: the length over
+// the line, or beside it if there is no room.
+func (p *pen) across(text string, left, right, y float64) {
+	p.line(left-barb, y, right+barb, y)
+	p.slash(left, y)
+	p.slash(right, y)
+	if wide(text) > right-left {
+		p.word(text, right+2*barb, y+0.35*letterSize, "")
+		return
+	}
+	p.word(text, (left+right)/2, y-0.25*letterSize, "middle")
+}
+
+// upright draws a dimension between two places of an upright line: the length
+// to the left of the line, read from the right, or over the line if there is no
+// room.
+func (p *pen) upright(text string, x, top, bottom float64) {
+	p.line(x, top-barb, x, bottom+barb)
+	p.slash(x, top)
+	p.slash(x, bottom)
+	if wide(text) > bottom-top {
+		p.word(text, x+barb, top-0.5*letterSize, "end")
+		return
+	}
+	at := num(x-0.25*letterSize) + " " + num((top+bottom)/2)
+	p.words.Leaf("text", text, "transform", "translate("+at+")rotate(-90)", "text-anchor", "middle")
+}
+
+// slash is the short stroke at the end of a dimension.
+func (p *pen) slash(x, y float64) { p.line(x-barb, y+barb, x+barb, y-barb) }
+
+func wide(text string) float64 { return letterMean * float64(utf8.RuneCountInString(text)) }
+
+// wrap breaks a text at blanks into lines that are not wider than room, where a
+// word is not wider itself.
+func wrap(text string, room float64) []string {
+	var lines []string
+	line := ""
+	for _, word := range strings.Split(text, " ") {
+		if line != "" && wide(line+" "+word) > room {
+			lines = append(lines, line)
+			line = ""
+		}
+		if line != "" {
+			line += " "
+		}
+		line += word
+	}
+	return append(lines, line)
+}
+
+// svg returns the drawing, high units high. title and says are for those who do
+// not see it.
+func (p *pen) svg(title, says string, high float64) string {
+	var b markup.Builder
+	b.Open("svg", "class", "plan", "xmlns", "http://www.w3.org/2000/svg", "viewBox", "0 0 "+num(width)+" "+num(high), "role", "img")
+	b.Leaf("title", title)
+	b.Leaf("desc", says)
+	b.Open("g", "fill", "none", "stroke", "currentColor", "stroke-width", num(lineWeight), "stroke-linejoin", "round")
+	b.Void("path", "d", p.solid.String())
+	b.Void("path", "d", p.holed.String(), "stroke-dasharray", "9 6")
+	b.Void("path", "d", p.dotted.String(), "stroke-dasharray", "2.5 5")
+	b.Close()
+	b.Open("g", "fill", "currentColor", "font-size", num(letterSize))
+	b.Raw(p.words.String())
+	return b.String()
+}
+
+// millimetres prints a length as on a drawing, without its unit.
+func millimetres(v float64) string { return strings.TrimSuffix(num(v), ".0") }
