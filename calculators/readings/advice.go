@@ -226,6 +226,9 @@ func (s *survey) changeText(most float64, why string) string {
 		text += calculators.Text(", {2 L}", s.now*s.volume)
 	}
 	text += ", with dechlorinated water of like temperature"
+	if s.heatAct() || s.level[oxygen] == danger {
+		text += " or cooler"
+	}
 	if s.level[acidity] != danger { // such a pH is what the change is to cure
 		text += " and pH"
 	}
@@ -342,7 +345,7 @@ func (s *survey) raiseBuffer(level int) {
 	case s.ammoniaShows() || s.level[ammonia] > inOrder:
 		s.do(level, "leave KH and pH as they are until no ammonia shows; then raise KH in small steps over days.")
 	case level == act:
-		if !s.tested(ammonia) {
+		if !s.tested(ammonia) && !(s.value[acidity] >= alkaline) {
 			s.do(level, "test ammonia before you raise KH.")
 		}
 		s.do(level, "raise KH in small steps over days, before any large change of water; the bicarbonate calculator says how much.")
@@ -356,7 +359,7 @@ func (s *survey) warmthAndNitrate() {
 	switch {
 	case s.hot():
 		s.do(level, "shade the pond from the sun.")
-		if level == act {
+		if s.heatAct() {
 			s.do(level, "cool slowly, with small changes of cooler water: 1 °C a day is plenty.")
 		}
 	case level == act:

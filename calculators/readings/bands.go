@@ -41,6 +41,7 @@ const (
 	leastBuffer = 50.0
 	goodBuffer  = 100.0
 	acidAct     = 6.8
+	alkaline    = 8.5
 	acidDanger  = 6.0
 	hotWatch    = 25.0
 	coldWatch   = 10.0
@@ -76,7 +77,7 @@ func levelOf(kind int, v float64) int {
 	case nitrite:
 		return Level(v, 0.05, nitriteAct, 0.5)
 	case acidity:
-		return max(Level(v, 8.5, 9, never), Level(-v, -7, -acidAct, -acidDanger))
+		return max(Level(v, alkaline, 9, never), Level(-v, -7, -acidAct, -acidDanger))
 	case buffer:
 		return max(Level(v, 200, never, never), Level(-v, -goodBuffer, -leastBuffer, never))
 	case temperature:

@@ -58,7 +58,7 @@ func (s *survey) shareNeeded() float64 {
 	if s.worstOf(fish, oxygen) == danger {
 		share = max(share, quarter)
 	}
-	if s.value[acidity] <= acidDanger || s.hot() && s.level[temperature] >= act {
+	if s.value[acidity] <= acidDanger || s.heatAct() {
 		share = max(share, tenth)
 	}
 	return share
@@ -86,8 +86,14 @@ func (s *survey) mostAtOnce() (most float64, why string) {
 	case math.Abs(tap-s.value[acidity]) > largestPHStep && most > quarter:
 		most, why = quarter, "The new water's pH differs by more than 0.5: no more at a time."
 	}
-	if s.lowBuffer() && most > tenth {
-		most, why = tenth, "With so little KH a large change makes the pH jump: a little at a time, and test pH after each."
+	if s.lowBuffer() {
+		limit := tenth
+		if s.worst == danger && math.Abs(tap-s.value[acidity]) <= phError {
+			limit = quarter // like water makes no leap, and the danger does not wait
+		}
+		if most > limit {
+			most, why = limit, "With so little KH a large change makes the pH jump: a little at a time, and test pH after each."
+		}
 	}
 	return most, why
 }

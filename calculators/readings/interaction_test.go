@@ -60,11 +60,17 @@ func TestAirRaisesThePHOnlySlowlyOverAmmonia(t *testing.T) {
 // A change is to cure a crashed pH, not to copy it; and it says what holds it
 // back only where something does.
 func TestTheChangeSaysWhatItNeeds(t *testing.T) {
-	if r := reckon(t, "ph=5.8", "kh=20"); says(r, "", "temperature and pH") || !says(r, "Now: ", "like temperature.") {
+	if r := reckon(t, "ph=5.8", "kh=20"); !says(r, "Now: ", "like temperature.") || says(r, "", "and pH.") {
 		t.Errorf("copies the pH of a crash: %q", r.Advice)
 	}
-	if r := reckon(t, "fish=gasping"); !says(r, "Now: ", "temperature and pH.") || says(r, "", "half at a time") {
+	if r := reckon(t, "fish=gasping"); !says(r, "Now: ", "like temperature and pH.") || says(r, "", "half at a time") {
 		t.Errorf("a quarter is held to half: %q", r.Advice)
+	}
+	for arg, cooler := range map[string]bool{"temperature=30 Cel": true, "oxygen=2 mg/L": true, "nitrite=0.4 mg/L": false} {
+		r := reckon(t, arg)
+		if !says(r, "", "like temperature") || says(r, "", "or cooler") != cooler {
+			t.Errorf("%s: %q", arg, r.Advice)
+		}
 	}
 }
 
@@ -80,6 +86,15 @@ func TestLittleKHMakesChangesSmall(t *testing.T) {
 	bad := []string{"tan=3 mg/L", "ph=8.2", "temperature=21 Cel", "volume=10000 L"}
 	if got := value(t, reckon(t, bad...), "change-now"); got != 50 {
 		t.Errorf("with KH unknown %v %%, want half", got)
+	}
+	low := []string{"nitrite=3 mg/L", "kh=40", "ph=7.4"}
+	for tap, want := range map[string]float64{"7.6": 25, "7.7": 10} { // within the error of the kits, and beyond
+		if got := value(t, reckon(t, append(low, "tap-ph="+tap)...), "change-now"); got != want {
+			t.Errorf("danger over little KH, tap %s: %v %%, want %v", tap, got, want)
+		}
+	}
+	if got := value(t, reckon(t, "nitrite=0.4 mg/L", "kh=40", "ph=7.4", "tap-ph=7.4"), "change-now"); got != 10 {
+		t.Errorf("without danger %v %%, want a tenth", got)
 	}
 	for _, r := range reftest.Read(t, "safety-water-actions") {
 		if r.Text("level") != "danger of pH crash" {

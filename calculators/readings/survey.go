@@ -167,7 +167,11 @@ func (s *survey) tested(kind int) bool { return s.value[kind] == s.value[kind] }
 // worstOf returns the greatest urgency of two readings.
 func (s *survey) worstOf(a, b int) int { return max(s.level[a], s.level[b]) }
 
-func (s *survey) hot() bool  { return s.value[temperature] >= hotWatch }
+func (s *survey) hot() bool { return s.value[temperature] >= hotWatch }
+
+// heatAct reports whether the water is so warm that it is to be cooled.
+func (s *survey) heatAct() bool { return s.hot() && s.level[temperature] >= act }
+
 func (s *survey) cold() bool { return s.value[temperature] <= coldWatch }
 
 // lowBuffer reports whether the pH stands on little KH, by either reading.
