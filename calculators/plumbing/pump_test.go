@@ -127,3 +127,14 @@ func TestPumpFeelsItsPipe(t *testing.T) {
 		t.Errorf("1 mm by hand %v, from the list %v", own, listed)
 	}
 }
+
+// A guessed curve is not trusted to the last tenth of its head.
+func TestAGuessedCurveIsNotTrustedNearItsMost(t *testing.T) {
+	c := PumpWorkingPoint()
+	for lift, near := range map[string]bool{"2.8 m": false, "2.9 m": true} {
+		v := reckon(t, c, "points", "", "pump", "largest", "largest-flow", "6000 L/h", "largest-head", "3.2 m", "lift", lift)
+		if got := strings.Contains(v.Advice[0], "no water may come out"); got != near {
+			t.Errorf("lift %s: %q", lift, v.Advice)
+		}
+	}
+}

@@ -5,6 +5,10 @@ import "mereleaf/calculators"
 // strongVelocity is where common practice for pond pipes sees losses run away.
 const strongVelocity = 1.5
 
+// guessedReach is the share of the most head up to which a curve guessed from
+// one point is trusted to bring up water: real pumps differ by a tenth.
+const guessedReach = 0.9
+
 func (l *lift) flag(r *calculators.Result, q Spread, reynolds float64) {
 	if len(l.points) > 0 {
 		if l.onePump(q.High) > l.points[len(l.points)-1].Flow {
@@ -38,7 +42,7 @@ func (l *lift) advise(r *calculators.Result, q Spread, velocity float64, loss *L
 		r.Advise(calculators.Text("No water comes out: the pump holds at most {3 m} of water, and the lift is {3 m}. Lower the outlet or take a pump with more head. Do not leave the pump running so: it overheats.", l.pump.Head(0), l.height))
 		return
 	}
-	if q.Low == 0 {
+	if q.Low == 0 || len(l.points) == 0 && l.height > guessedReach*l.pump.Head(0) {
 		r.Advise("The lift is so near to the most the pump can hold that no water may come out at all: take a pump with more head.")
 	}
 	if loss.Total() > l.height && l.height > 0 {

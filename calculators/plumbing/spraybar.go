@@ -14,6 +14,10 @@ const mostBarHoles = 500
 // pressure at the first holes, by the steps of Bar, falls to a third and less.
 const mostShare = 1.6
 
+// strongHead is the head in m at the feed above which a bar takes more than
+// common practice gives it.
+const strongHead = 0.5
+
 // SprayBar declares the calculator of a bar of holes over the top tray.
 func SprayBar() calculators.Calculator {
 	c := calculators.Calculator{
@@ -190,6 +194,9 @@ func (b *barRun) words(r *calculators.Result, even, velocity float64) {
 	}
 	if b.bar.Holes > 1 && b.bar.Spacing < 2*b.bar.Hole {
 		r.Advise("The holes stand so close that they weaken the pipe: take a longer bar, two bars or larger holes.")
+	}
+	if b.likely.Inlet > strongHead {
+		r.Advise(calculators.Text("The bar asks the pump for {2 m} of head on top of the lift: drill more or larger holes, or take a wider pipe.", b.likely.Inlet))
 	}
 	if even < 0.9 {
 		r.Advise("The bar runs unevenly: drill fewer holes, take a wider pipe, or feed the bar in the middle (half the length and half the flow).")

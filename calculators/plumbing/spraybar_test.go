@@ -181,3 +181,15 @@ func TestSprayBarRefusesWhatCannotBeDrilled(t *testing.T) {
 		}
 	}
 }
+
+// A bar that takes the pump's head away is warned of, and only such a one.
+func TestABarThatAsksForMuchHeadIsWarnedOf(t *testing.T) {
+	c := SprayBar()
+	bar := []string{"find", "evenness", "count", "10"}
+	for flow, warned := range map[string]bool{"1000 L/h": false, "2000 L/h": false, "4000 L/h": true} {
+		v := reckon(t, c, append(bar, "flow", flow)...)
+		if got := strings.Contains(strings.Join(v.Advice, " "), "on top of the lift"); got != warned {
+			t.Errorf("%s: warned %v: %q", flow, got, v.Advice)
+		}
+	}
+}

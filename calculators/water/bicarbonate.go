@@ -171,19 +171,21 @@ func (p khPlan) advise(r *calculators.Result, dose, days, high float64) {
 		r.Advise("KH is there already: dose nothing.", "Only a water change with softer water lowers it, slowly.")
 		return
 	}
+	if p.now <= khAct {
+		r.Advise("Begin today: below 50 mg/L the pH can crash overnight. Change no large part of the water before KH is up.")
+	}
 	r.Advise(
 		"Test ammonia first: if any shows, bring it down before you dose; only a pH below 6 cannot wait for that.",
 		p.doseText(dose, days),
-		"Test KH and pH before each day's dose. Miss a day if the pH has gone up by more than 0.2, and stop when KH is there.",
-		calculators.Text("If the pond holds {2 %} less than you think, the whole dose would give {3 mg/L}; the daily test tells you in time.", 100*p.error, high),
-		"To undo it, change water for tap water of the old KH: a change of half takes half of the rise out again. Never acid.",
 	)
 	if PHRise(p.now, p.now+(p.wanted-p.now)/days) > mostPHStep {
 		r.Advise("The first dose may lift the pH by more than 0.2: give the first two days' shares in four parts each, hours apart, and test the pH before each.")
 	}
-	if p.now <= khAct {
-		r.Advise("Begin today: below 50 mg/L the pH can crash overnight. Change no large part of the water before KH is up.")
-	}
+	r.Advise(
+		"Test KH and pH before each day's dose. Miss a day if the pH has gone up by more than 0.2, and stop when KH is there.",
+		calculators.Text("If the pond holds {2 %} less than you think, the whole dose would give {3 mg/L}; the daily test tells you in time.", 100*p.error, high),
+		"To undo it, change water for tap water of the old KH: a change of half takes half of the rise out again. Never acid.",
+	)
 }
 
 func (p khPlan) doseText(dose, days float64) string {
