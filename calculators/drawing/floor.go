@@ -50,31 +50,39 @@ func (f *Floor) SVG() string {
 	return p.svg(f.Title, f.says(), foot+0.4*letterSize)
 }
 
-// pitches draws the distances from wall to hole and from hole to hole: of the
-// first row over the floor, of the first column to the right of it.
+// pitches draws the distances from wall to hole and from hole to hole: along the
+// first row over the floor, from row to row to the right of it.
 func (f *Floor) pitches(p *pen, scale, right float64) {
 	if len(f.Holes) == 0 {
 		return
 	}
-	least, beside := f.Holes[0], right+1.6*letterSize
+	least := f.Holes[0]
 	for _, h := range f.Holes {
 		least.X, least.Y = math.Min(least.X, h.X), math.Min(least.Y, h.Y)
 	}
-	x, y := floorAt+scale*least.X, floorTop+scale*least.Y
-	p.across("", floorAt, x, floorTop-16)
-	p.word(millimetres(least.X), floorAt, floorTop-28, "end")
+	const over = floorTop - 16
+	x, y, beside := floorAt+scale*least.X, floorTop+scale*least.Y, right+letterSize
+	p.span(floorAt, over, x, over)
+	p.word(millimetres(least.X), floorAt-2*barb, over+0.35*letterSize, "end")
 	if f.Along > 0 {
-		p.across(millimetres(f.Along), x, x+scale*f.Along, floorTop-16)
+		p.across(millimetres(f.Along), x, x+scale*f.Along, over)
 	}
-	_ = beside
-	_ = y
+	p.span(beside, floorTop, beside, y)
+	first := (floorTop + y) / 2
+	if f.Apart > 0 {
+		p.span(beside, y, beside, y+scale*f.Apart)
+		middle := y + scale*f.Apart/2
+		p.word(millimetres(f.Apart), beside+2*barb, middle+0.35*letterSize, "")
+		first = math.Min(first, middle-lineOfText)
+	}
+	p.word(millimetres(least.Y), beside+2*barb, first+0.35*letterSize, "")
 }
 
 // says sums the holes up in words.
 func (f *Floor) says() string {
 	text := quantity.FormatWhole(float64(len(f.Holes))) + " holes of " + millimetres(f.Hole) + "\u00a0mm"
 	if f.Margin > 0 {
-		text += ", none in the dotted margin of " + millimetres(f.Margin) + "\u00a0mm"
+		text += ", their middles at least " + millimetres(f.Margin) + "\u00a0mm from the walls (dotted)"
 	}
 	return text + ". Lengths in mm."
 }

@@ -71,9 +71,7 @@ func (p *pen) word(text string, x, y float64, anchor string) {
 // across draws a dimension between two places of a level line: the length over
 // the line, or beside it if there is no room.
 func (p *pen) across(text string, left, right, y float64) {
-	p.line(left-barb, y, right+barb, y)
-	p.slash(left, y)
-	p.slash(right, y)
+	p.span(left, y, right, y)
 	if wide(text) > right-left {
 		p.word(text, right+2*barb, y+0.35*letterSize, "")
 		return
@@ -85,9 +83,7 @@ func (p *pen) across(text string, left, right, y float64) {
 // to the left of the line, read from the right, or over the line if there is no
 // room.
 func (p *pen) upright(text string, x, top, bottom float64) {
-	p.line(x, top-barb, x, bottom+barb)
-	p.slash(x, top)
-	p.slash(x, bottom)
+	p.span(x, top, x, bottom)
 	if wide(text) > bottom-top {
 		p.word(text, x+barb, top-0.5*letterSize, "end")
 		return
@@ -96,8 +92,14 @@ func (p *pen) upright(text string, x, top, bottom float64) {
 	p.words.Leaf("text", text, "transform", "translate("+at+")rotate(-90)", "text-anchor", "middle")
 }
 
-// slash is the short stroke at the end of a dimension.
-func (p *pen) slash(x, y float64) { p.line(x-barb, y+barb, x+barb, y-barb) }
+// span draws the line of a dimension to the right or downwards, with a stroke
+// across each end.
+func (p *pen) span(x1, y1, x2, y2 float64) {
+	dx, dy := sign(x2-x1)*barb, sign(y2-y1)*barb
+	p.line(x1-dx, y1-dy, x2+dx, y2+dy)
+	p.line(x1-barb, y1+barb, x1+barb, y1-barb)
+	p.line(x2-barb, y2+barb, x2+barb, y2-barb)
+}
 
 func wide(text string) float64 { return letterMean * float64(utf8.RuneCountInString(text)) }
 
