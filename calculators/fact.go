@@ -37,6 +37,15 @@ func (s Set) Facts() []Fact {
 	return facts
 }
 
+// Key names an input in a pond record: by its fact, or by the calculator and its
+// own name, "free-ammonia.limit".
+func (c Calculator) Key(d Input) string {
+	if d.Fact != "" {
+		return d.Fact
+	}
+	return c.ID + "." + d.Name
+}
+
 // usual returns the input with the label that most uses have.
 func usual(uses []Use) Input {
 	var best Input

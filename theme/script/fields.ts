@@ -78,6 +78,20 @@ export function stated(box: Element): string {
   return unit && !hasUnit(text) ? `${text} ${unit}` : text;
 }
 
+// saidOf is what the reader says in a box or a list.
+export function saidOf(box: Element): string {
+  if (!box.classList.contains("list")) return stated(box);
+  return saidLines(box)
+    .map(({ text }) => text)
+    .join("; ");
+}
+
+// offers reports whether a text can be filled into a box: a choice must have it.
+export function offers(box: Element, text: string): boolean {
+  const f = field(box);
+  return box.classList.contains("list") || !(f instanceof HTMLSelectElement) || [...f.options].some((o) => o.value === text);
+}
+
 // hasUnit finds a unit behind a number. Who writes one into the field means it.
 function hasUnit(text: string): boolean {
   return /[\p{L}°%"'′″]/u.test(text);

@@ -1,8 +1,14 @@
-// The script of every leaf. All it does is bring calculation pads to life;
-// without it a leaf shows the same pads with their worked examples.
+// The script of every leaf. It brings calculation pads to life, which without it
+// show their worked examples, and the leaf of the pond record.
 import { bringToLife } from "./pad";
+import { begin } from "./record";
+import { openRecord } from "./recordleaf";
 
-// The address of the calculators' module, relative to the leaf. It must be read
-// now: later there is no current script.
-const address = (document.currentScript as HTMLScriptElement | null)?.dataset.module;
+// The addresses of the calculators' module, relative to the leaf, and of this
+// script must be read now: later there is no current script.
+const script = document.currentScript as HTMLScriptElement | null;
+const address = script?.dataset.module;
+begin(new URL("../", script?.src ?? location.href).pathname);
 if (address) bringToLife(address);
+const leaf = document.querySelector<HTMLElement>(".record");
+if (leaf) openRecord(leaf);

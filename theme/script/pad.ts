@@ -1,6 +1,8 @@
 // The calculation pads of a leaf.
 import { addLine, boxes, conditions, field, fill, lines, points, removeLine, saidLines, stated, unfold, type Said } from "./fields";
 import { load, type Reckon, type Reply } from "./module";
+import { watch as watchRecord } from "./record";
+import { yours } from "./yours";
 
 // bringToLife makes the pads calculate. The module is fetched when the first
 // pad comes near the window, or at once if a link brought numbers along.
@@ -68,24 +70,54 @@ function wire(form: HTMLFormElement, reckon: Reckon, values: Map<HTMLElement, st
     fill(box, value);
     unfold(box);
   }
-  say(form, "Change the numbers to yours.");
-  form.addEventListener("input", update);
+  const own = yours(form, values.keys());
+  const renew = (): void => {
+    if (own.renew()) update();
+  };
+  const typed = (inside: Element): void => {
+    const box = inside.closest<HTMLElement>("[data-input]");
+    if (box) own.typed(box);
+    if (box && values.delete(box)) forget(form, box);
+    update();
+  };
+  watchRecord(renew);
+  form.addEventListener("input", (e) => typed(e.target as Element));
+  // Words above the field that is being typed into would move it.
+  form.addEventListener("focusout", () => {
+    setTimeout(renew);
+    say(form, own.say());
+  });
   form.addEventListener("submit", (e) => e.preventDefault());
   form.addEventListener("click", (e) => {
     const button = (e.target as Element).closest("button");
     const line = button?.closest<HTMLElement>(".line");
-    if (!button) return;
+    const list = button?.closest(".list");
+    if (!button || !list) return;
     if (line) {
-      const list = line.closest(".list");
       removeLine(line);
-      list?.querySelector<HTMLElement>(".add")?.focus();
+      list.querySelector<HTMLElement>(".add")?.focus();
     } else {
-      const added = addLine(button.closest(".list") ?? form);
+      const added = addLine(list);
       if (added) field(added)?.focus();
     }
-    update();
+    typed(list);
   });
-  if (values.size > 0) update();
+  if (own.renew() || values.size > 0) update();
+  say(form, own.say());
+}
+
+// forget takes what a link said to a box out of the leaf's address, so that a
+// reload shows what the reader has typed there since.
+function forget(form: HTMLFormElement, box: HTMLElement): void {
+  const mark = `#${form.dataset.calculator}?`;
+  const inFragment = location.hash.startsWith(mark);
+  const values = new URLSearchParams(inFragment ? location.hash.slice(mark.length) : location.search);
+  values.delete(box.dataset.input ?? "");
+  try {
+    history.replaceState(null, "", inFragment ? `${mark}${values}` : `?${values}${location.hash}`);
+  } catch (reason) {
+    console.debug(reason); // a leaf in a folder without a server keeps its address
+  }
 }
 
 // ask writes the request, and says which lines of which list it numbers.

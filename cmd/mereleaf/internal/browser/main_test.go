@@ -121,14 +121,25 @@ type tab struct {
 	requests []string
 }
 
-// open opens a tab for one test. When the test ends, a script exception, a
+// open opens a tab in a profile of its own for one test. When the test ends, a script exception, a
 // console error or a request to another host in it fails the test.
 func open(t testing.TB) *tab {
 	t.Helper()
 	if world.missing != "" {
 		skipOrFail(t, world.missing)
 	}
-	ctx, cancel := chromedp.NewContext(world.browser)
+	return openIn(t, world.browser, chromedp.WithNewBrowserContext())
+}
+
+// beside opens a second tab in the profile of the first.
+func (tb *tab) beside() *tab {
+	tb.t.Helper()
+	return openIn(tb.t, tb)
+}
+
+func openIn(t testing.TB, parent context.Context, profile ...chromedp.ContextOption) *tab {
+	t.Helper()
+	ctx, cancel := chromedp.NewContext(parent, profile...)
 	ctx, stop := context.WithTimeout(ctx, 8*time.Minute)
 	tb := &tab{Context: ctx, t: t, address: world.address}
 	t.Cleanup(func() {

@@ -42,7 +42,7 @@ func TestLargeText(t *testing.T) {
 func TestTargetsAreLargeEnough(t *testing.T) {
 	tb := open(t)
 	tb.phone()
-	for _, path := range []string{"index.html", "water/ammonia.html", "reckon/free-ammonia.html"} {
+	for _, path := range []string{"index.html", "water/ammonia.html", "reckon/free-ammonia.html", "record.html"} {
 		tb.visit(path)
 		small := evaluate[[]string](tb, `[...document.querySelectorAll("nav a, button, input, select, summary")]
 			.filter(e => e.checkVisibility() && e.getBoundingClientRect().width > 1 && Math.min(e.getBoundingClientRect().width, e.getBoundingClientRect().height) < 43.5)

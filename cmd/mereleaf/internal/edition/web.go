@@ -36,7 +36,7 @@ func Web(b *book.Book, a bundle.Assets, p *pad.Pad, agreed agreement.Report) []P
 	w := &web{book: b, assets: a, pad: p, uses: findUses(b), agreed: agreed}
 	w.templates, w.fault = parse(a.Templates)
 	w.base = w.shared()
-	pages := []Page{w.cover(), w.missing(), w.terms(), w.sources(), w.reckonList(), w.figureList()}
+	pages := []Page{w.cover(), w.missing(), w.terms(), w.sources(), w.record(), w.reckonList(), w.figureList()}
 	for i, part := range b.Parts {
 		pages = append(pages, w.part(i, part))
 		for _, c := range part.Chapters {

@@ -126,9 +126,9 @@ func (f *form) title() string {
 func (f *form) note(example bool) {
 	f.b.Open("p", "class", "note")
 	if example {
-		f.b.Text("Worked example. " + f.c.Example.Story + " ")
+		f.b.Leaf("span", "Worked example. "+f.c.Example.Story+" ", "class", "whose")
 	} else {
-		f.b.Text("Worked with the numbers shown. ")
+		f.b.Leaf("span", "Worked with the numbers shown. ", "class", "whose")
 	}
 	f.b.Open("span", "class", "state", "role", "status")
 	f.b.Close()

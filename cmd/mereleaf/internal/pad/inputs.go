@@ -11,6 +11,9 @@ import (
 // row opens the element around one input.
 func (f *form) row(tag, class string, d calculators.Input) {
 	attrs := append([]string{"class", class, "data-input", d.Name}, when(d)...)
+	if d.Fact != "" {
+		attrs = append(attrs, "data-fact", d.Fact)
+	}
 	if d.Fine {
 		attrs = append(attrs, "data-assumed", assumed(d))
 	}
@@ -215,7 +218,7 @@ func (f *form) rows(d calculators.Input, value string) error {
 	}
 	f.row("fieldset", "list", d)
 	f.b.Open("legend")
-	f.b.Text(d.Label)
+	f.b.Leaf("span", d.Label)
 	f.help(d)
 	f.b.Close()
 	f.b.Open("ol", "class", "lines")

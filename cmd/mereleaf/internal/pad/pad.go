@@ -11,14 +11,17 @@
 //	form[data-calculator]   ID of the calculator; data-sources is the link to
 //	                        the leaf of sources
 //	fieldset.given          disabled until the calculator has been loaded
-//	[data-input]            one input; data-when and data-is name the choice
-//	                        and the options under which it applies,
-//	                        data-default its default, data-assumed what is
-//	                        said of a fine one that is not stated
+//	[data-input]            one input; data-fact names the fact that it states in
+//	                        the pond record, if others ask for it too; data-when
+//	                        and data-is name the choice and the options under
+//	                        which it applies, data-default its default,
+//	                        data-assumed what is said of a fine one that is not
+//	                        stated
 //	details.fine            the fine points, under a line .points that says what
 //	                        is assumed
 //	[name], select.unit     the field of a value and of its unit
 //	.line                   one row of a list of rows; .add and .remove
+//	.note .whose            says whose numbers the pad shows
 //	.note .state            where the script says how loading goes
 //	.faults                 where refused inputs are listed
 //	.answer                 the answer, from package answer

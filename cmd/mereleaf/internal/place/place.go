@@ -12,6 +12,7 @@ const (
 	Sources = "sources.html"
 	Figures = "figures/index.html"
 	Reckon  = "reckon/index.html"
+	Record  = "record.html"
 )
 
 // Part returns the leaf that lists the chapters of a part.
