@@ -1,18 +1,24 @@
 package command
 
 import (
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"strings"
 
 	"mereleaf/calculators"
+	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/figures"
 	"mereleaf/cmd/mereleaf/internal/reckon"
+	"mereleaf/cmd/mereleaf/internal/record"
 )
 
 type reckonCommand struct {
 	Working bool     `short:"w" help:"Also show how the answer is worked out, step by step."`
+	Record  string   `placeholder:"FILE" help:"A pond record, saved as a file from the handbook's leaf My pond: what the command does not say is taken from it."`
+	JSON    bool     `name:"json" help:"Print the answer as JSON, for another program."`
 	Name    string   `arg:"" optional:"" help:"The calculator; leave it out to list them all."`
 	Input   []string `arg:"" optional:"" name:"input=value" help:"What you know, with its unit, such as volume=9100L or 'volume=2,400 gal (US)'; leave all out to see what is wanted. A dash for the value reads it from standard input."`
 }
@@ -20,11 +26,16 @@ type reckonCommand struct {
 func (reckonCommand) Help() string {
 	return `For example:
 
-    mereleaf reckon free-ammonia tan=1.5mg/L ph=8.2 temperature=21C`
+    mereleaf reckon free-ammonia tan=1.5mg/L ph=8.2 temperature=21C
+    mereleaf reckon oxygen-night --record pond-record.json area=8m2
+    mereleaf reckon free-ammonia --json --record pond-record.json`
 }
 
 func (c reckonCommand) Run(e *environment) error {
 	if c.Name == "" {
+		if c.JSON || c.Record != "" {
+			return errors.New("no calculator is named; expected one, such as free-ammonia; see \"mereleaf reckon\" for all of them")
+		}
 		_, err := io.WriteString(e.stdout, reckon.List(e.calculators))
 		return err
 	}
@@ -32,7 +43,10 @@ func (c reckonCommand) Run(e *environment) error {
 	if err != nil {
 		return err
 	}
-	if len(c.Input) == 0 {
+	if len(c.Input) == 0 && c.Record == "" {
+		if c.JSON {
+			return fmt.Errorf("nothing is given to reckon with; expected input=value or --record; see \"mereleaf reckon %s\"", c.Name)
+		}
 		_, err := io.WriteString(e.stdout, reckon.Describe(calculator, e.cite()))
 		return err
 	}
@@ -40,12 +54,51 @@ func (c reckonCommand) Run(e *environment) error {
 	if err != nil {
 		return err
 	}
-	view, err := calculator.Reckon(args)
+	view, err := e.ask(calculator, args, c.Record)
 	if err != nil {
+		return err
+	}
+	if c.JSON {
+		text, err := reckon.JSON(view)
+		if err != nil {
+			return err
+		}
+		_, err = e.stdout.Write(text)
 		return err
 	}
 	_, err = io.WriteString(e.stdout, reckon.Answer(calculator, view, e.cite(), reckon.Options{Working: c.Working}))
 	return err
+}
+
+// ask puts the inputs to a calculator, over those of a pond record if a file is
+// named.
+func (e *environment) ask(c calculators.Calculator, given []calculators.Arg, file string) (calculators.View, error) {
+	if file == "" {
+		return c.Reckon(given)
+	}
+	text, err := os.ReadFile(file)
+	if err != nil {
+		return calculators.View{}, unreadable(file, err)
+	}
+	kept, faults := record.Read(file, text, e.calculators)
+	if len(faults) > 0 {
+		return calculators.View{}, faults
+	}
+	view, err := c.Reckon(kept.Over(c, given))
+	if err != nil {
+		return view, kept.Blame(c, given, err)
+	}
+	return view, nil
+}
+
+// unreadable says in one line why a file cannot be read.
+func unreadable(file string, err error) error {
+	d := diag.Diagnostic{Position: diag.Position{File: file}, Problem: "cannot be read", Remedy: "name the file that you saved from the handbook's leaf My pond"}
+	var p *fs.PathError
+	if errors.As(err, &p) {
+		d.Problem += ": " + p.Err.Error()
+	}
+	return d
 }
 
 func (e *environment) find(name string) (calculators.Calculator, error) {

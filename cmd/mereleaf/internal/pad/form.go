@@ -16,7 +16,7 @@ import (
 // pads on one leaf have different ids unless calculator and presets are the
 // same. The error says in one line which input was refused and why.
 func (p *Pad) Form(c calculators.Calculator, presets []calculators.Arg, here string) (string, error) {
-	args := given(c.Inputs, c.Example.Given, presets)
+	args := Given(c, presets)
 	v, err := reckon(c, args)
 	if err != nil {
 		return "", err
@@ -44,51 +44,6 @@ func (p *Pad) Form(c calculators.Calculator, presets []calculators.Arg, here str
 	f.cautions()
 	f.links()
 	return f.b.String() + "\n", nil
-}
-
-// given puts presets over the worked example. An input of the example that does
-// not apply under the presets is left out; a preset that does not apply stays,
-// to be refused.
-func given(inputs []calculators.Input, example, presets []calculators.Arg) []calculators.Arg {
-	args := presets
-	for _, d := range inputs {
-		value, stated := find(example, d.Name)
-		if _, preset := find(presets, d.Name); stated && !preset && applies(inputs, args, d) {
-			args = calculators.With(args, calculators.Arg{Name: d.Name, Value: value})
-		}
-	}
-	return args
-}
-
-func find(args []calculators.Arg, name string) (string, bool) {
-	for _, a := range args {
-		if a.Name == name {
-			return a.Value, true
-		}
-	}
-	return "", false
-}
-
-// applies reports whether an input's condition holds under the arguments.
-func applies(inputs []calculators.Input, args []calculators.Arg, d calculators.Input) bool {
-	if d.When.Input == "" {
-		return true
-	}
-	for _, on := range inputs {
-		if on.Name != d.When.Input || !applies(inputs, args, on) {
-			continue
-		}
-		choice, stated := find(args, on.Name)
-		if !stated {
-			choice = on.Default
-		}
-		for _, is := range d.When.Is {
-			if choice == is {
-				return true
-			}
-		}
-	}
-	return false
 }
 
 // prefix starts the ids of a pad: "pad_free-ammonia", with a hash of the
@@ -142,7 +97,7 @@ func (f *form) given() error {
 	f.b.Line()
 	var folded []calculators.Input
 	for _, d := range f.c.Inputs {
-		if _, stated := find(f.args, d.Name); d.Fine && !stated {
+		if _, stated := calculators.Find(f.args, d.Name); d.Fine && !stated {
 			folded = append(folded, d)
 			continue
 		}
@@ -165,7 +120,7 @@ func (f *form) fold(inputs []calculators.Input) error {
 	}
 	var all []string
 	for _, d := range inputs {
-		if applies(f.c.Inputs, f.args, d) {
+		if calculators.Applies(f.c.Inputs, f.args, d) {
 			all = append(all, assumed(d))
 		}
 	}
@@ -186,7 +141,7 @@ func (f *form) fold(inputs []calculators.Input) error {
 
 func (f *form) input(d calculators.Input) error {
 	defer f.b.Line()
-	value, _ := find(f.args, d.Name)
+	value, _ := calculators.Find(f.args, d.Name)
 	switch d.Type {
 	case calculators.Choice:
 		f.choice(d, value)

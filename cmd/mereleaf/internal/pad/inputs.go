@@ -17,7 +17,7 @@ func (f *form) row(tag, class string, d calculators.Input) {
 	if d.Fine {
 		attrs = append(attrs, "data-assumed", assumed(d))
 	}
-	if !applies(f.c.Inputs, f.args, d) {
+	if !calculators.Applies(f.c.Inputs, f.args, d) {
 		attrs = append(attrs, "hidden", "hidden")
 	}
 	f.b.Open(tag, attrs...)
@@ -259,11 +259,11 @@ func (f *form) line(d calculators.Input, text string) error {
 	f.b.Open("li", "class", "line")
 	for _, c := range d.Columns {
 		attrs := append([]string{"class", "cell", "data-column", c.Name}, when(c)...)
-		if !applies(d.Columns, args, c) {
+		if !calculators.Applies(d.Columns, args, c) {
 			attrs = append(attrs, "hidden", "hidden")
 		}
 		f.b.Open("div", attrs...)
-		value, _ := find(args, c.Name)
+		value, _ := calculators.Find(args, c.Name)
 		if err := f.cell(c, value); err != nil {
 			return err
 		}

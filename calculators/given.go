@@ -1,0 +1,47 @@
+package calculators
+
+// Over puts arguments over others, such as those of a worked example or of a
+// pond record. What of the others does not apply under the arguments is left
+// out; an argument that does not apply stays, to be refused.
+func (c Calculator) Over(args, others []Arg) []Arg {
+	all := args
+	for _, d := range c.Inputs {
+		value, known := Find(others, d.Name)
+		if _, given := Find(args, d.Name); known && !given && Applies(c.Inputs, all, d) {
+			all = With(all, Arg{Name: d.Name, Value: value})
+		}
+	}
+	return all
+}
+
+// Find returns the value of an argument, or false if it is not given.
+func Find(args []Arg, name string) (string, bool) {
+	for _, a := range args {
+		if a.Name == name {
+			return a.Value, true
+		}
+	}
+	return "", false
+}
+
+// Applies reports whether an input's condition holds under the arguments.
+func Applies(inputs []Input, args []Arg, d Input) bool {
+	if d.When.Input == "" {
+		return true
+	}
+	for _, on := range inputs {
+		if on.Name != d.When.Input || !Applies(inputs, args, on) {
+			continue
+		}
+		choice, stated := Find(args, on.Name)
+		if !stated {
+			choice = on.Default
+		}
+		for _, is := range d.When.Is {
+			if choice == is {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -1,0 +1,144 @@
+// Package record reads the file in which a reader's browser saves the pond
+// record: what was typed into calculators, by fact ("volume") or by calculator
+// and input ("free-ammonia.limit"). theme/script/record.ts writes it.
+package record
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"maps"
+	"slices"
+	"strings"
+
+	"mereleaf/calculators"
+	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/reckon"
+)
+
+// Version is what this program writes and reads.
+const Version = 1
+
+// Limit is far above any record, in bytes.
+const Limit = 1 << 20
+
+// Record is a pond record.
+type Record struct {
+	File  string
+	facts map[string]string
+}
+
+// Read reads a record that the calculators of the set know. Keys of none of them
+// are faults: a misspelt fact must not be left out unseen.
+func Read(file string, text []byte, set calculators.Set) (*Record, diag.List) {
+	fault := func(problem, want, remedy string) diag.List {
+		return diag.List{{Position: diag.Position{File: file}, Problem: problem, Want: want, Remedy: remedy}}
+	}
+	if len(text) > Limit {
+		return nil, fault("is longer than any pond record", "", "check which file it is")
+	}
+	var made struct {
+		Version any             `json:"pond record"`
+		Facts   json.RawMessage `json:"facts"`
+	}
+	if err := json.Unmarshal(text, &made); err != nil {
+		return nil, diag.List{broken(file, text, err)}
+	}
+	switch version, ok := made.Version.(float64); {
+	case !ok || made.Facts == nil:
+		return nil, fault("is no pond record", `"pond record" and "facts" in it`, "save it from the handbook's leaf My pond")
+	case version != Version:
+		return nil, fault("comes from another edition of the handbook", "a record of version 1", "save it from the edition that this program makes")
+	}
+	var facts map[string]any
+	if err := json.Unmarshal(made.Facts, &facts); err != nil {
+		return nil, fault("facts: are no list of names and values", `such as {"volume": "9100 L"}`, "")
+	}
+	return sort(file, facts, set)
+}
+
+// sort takes the facts that are texts and that a calculator asks for.
+func sort(file string, facts map[string]any, set calculators.Set) (*Record, diag.List) {
+	r := &Record{File: file, facts: map[string]string{}}
+	known := keys(set)
+	var faults diag.List
+	for _, key := range slices.Sorted(maps.Keys(facts)) {
+		text, isText := facts[key].(string)
+		d := diag.Diagnostic{Position: diag.Position{File: file}}
+		switch {
+		case !known[key]:
+			d.Problem = key + ": no calculator asks for it"
+			d.Want = strings.Join(reckon.Nearest(key, slices.Sorted(maps.Keys(known))), " or ")
+			d.Remedy = "correct the key or take it out"
+			faults.Add(d)
+		case !isText:
+			d.Problem, d.Want = key+": is no text", `quotes round the value and its unit, such as "9100 L"`
+			faults.Add(d)
+		default:
+			r.facts[key] = text
+		}
+	}
+	return r, faults
+}
+
+func keys(set calculators.Set) map[string]bool {
+	known := map[string]bool{}
+	for _, c := range set.All() {
+		for _, d := range c.Inputs {
+			known[c.Key(d)] = true
+		}
+	}
+	return known
+}
+
+// broken says where a text stops being JSON.
+func broken(file string, text []byte, err error) diag.Diagnostic {
+	d := diag.Diagnostic{Position: diag.Position{File: file}, Problem: "is not JSON: " + err.Error(), Remedy: "save it again from the handbook's leaf My pond"}
+	var syntax *json.SyntaxError
+	var wrong *json.UnmarshalTypeError
+	switch {
+	case errors.As(err, &syntax):
+		before := text[:min(int(syntax.Offset), len(text))]
+		d.Line = bytes.Count(before, []byte("\n")) + 1
+		d.Column = max(1, len(before)-(bytes.LastIndexByte(before, '\n')+1))
+	case errors.As(err, &wrong):
+		d.Problem = "is no pond record"
+	case errors.Is(err, io.ErrUnexpectedEOF):
+		d.Problem = "ends too early"
+	}
+	return d
+}
+
+// Over returns the arguments of a call: those given, and over what they leave
+// open, the record's. A field that the reader has emptied says nothing.
+func (r *Record) Over(c calculators.Calculator, given []calculators.Arg) []calculators.Arg {
+	var kept []calculators.Arg
+	for _, d := range c.Inputs {
+		if text := r.facts[c.Key(d)]; text != "" {
+			kept = append(kept, calculators.Arg{Name: d.Name, Value: text})
+		}
+	}
+	return c.Over(given, kept)
+}
+
+// Blame gives the refusal of a call its place: the key in the file, if the value
+// came from there, or else the command line.
+func (r *Record) Blame(c calculators.Calculator, given []calculators.Arg, err error) error {
+	var refused calculators.InputErrors
+	if !errors.As(err, &refused) {
+		return err
+	}
+	var faults diag.List
+	for _, e := range refused {
+		name, rest, _ := strings.Cut(e.Input, " ")
+		d := diag.Diagnostic{Position: diag.Position{File: "mereleaf"}, Problem: e.Input + ": " + e.Problem, Want: e.Accept, Remedy: e.Remedy}
+		input, declared := c.Input(name)
+		_, stated := calculators.Find(given, name)
+		if key := c.Key(input); declared && !stated && r.facts[key] != "" {
+			d.File, d.Problem = r.File, strings.TrimSpace(key+" "+rest)+": "+e.Problem
+		}
+		faults.Add(d)
+	}
+	return faults
+}
