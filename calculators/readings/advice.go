@@ -152,7 +152,9 @@ func (s *survey) feed() {
 		s.do(level, "stop feeding: no feed until all is better.")
 	case s.cold():
 		s.do(watch, "little or no feed.")
-	case s.worstOf(ammonia, nitrite) == watch:
+	case s.total >= totalMuch, s.total >= totalShows && s.guessed:
+		s.do(watch, calculators.Text("stop feeding: so much total ammonia, {2 mg/L}, says that the filter does not keep up, toxic or not.", s.total))
+	case s.worstOf(ammonia, nitrite) == watch, s.total >= totalShows:
 		s.do(watch, "halve the feed.")
 	case level == watch:
 		s.do(watch, "less feed.")

@@ -37,6 +37,8 @@ const (
 // Where bands begin that advice needs by themselves too, in the units above.
 const (
 	ammoniaGood = 0.02
+	totalShows  = 0.25 // total ammonia as nitrogen: the first step of most kits
+	totalMuch   = 1.0  // as much in any water says that the filter does not keep up
 	nitriteAct  = 0.15
 	leastBuffer = 50.0
 	goodBuffer  = 100.0

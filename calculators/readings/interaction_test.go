@@ -357,3 +357,16 @@ func written(name string, v float64) string {
 	}
 	return number(v) + " mg/L"
 }
+
+// Ammonia that is not toxic today still says that the filter does not keep up.
+func TestMuchTotalAmmoniaStopsTheFeed(t *testing.T) {
+	for _, c := range []struct{ tan, says string }{{"8 mg/L", "stop feeding"}, {"1 mg/L", "stop feeding"}, {"0.5 mg/L", "halve the feed"}} {
+		r := reckon(t, "tan="+c.tan, "ph=6.9", "temperature=12 Cel", "kh=100")
+		if !says(r, "", c.says) {
+			t.Errorf("%s: %q", c.tan, r.Advice)
+		}
+	}
+	if r := reckon(t, "tan=0.3 mg/L", "temperature=12 Cel"); !says(r, "", "stop feeding") {
+		t.Errorf("pH not tested: %q", r.Advice)
+	}
+}
