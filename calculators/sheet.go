@@ -11,6 +11,7 @@ type Section struct {
 	Rows    [][]string // as long as Head
 	Steps   []string   // things to do, in order
 	Drawing string     // SVG made by package drawing, shown as it is
+	Prints  []string   // drawings in true size: folded away on a page, and each a sheet of its own on paper
 }
 
 // Line is one finding of a section.

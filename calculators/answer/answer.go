@@ -138,8 +138,23 @@ func section(b *markup.Builder, s *calculators.Section) {
 		b.Raw(s.Drawing)
 		b.Close()
 	}
+	prints(b, s.Prints)
 	b.Close()
 	b.Line()
+}
+
+// prints folds away what is of use only on paper.
+func prints(b *markup.Builder, sheets []string) {
+	if len(sheets) == 0 {
+		return
+	}
+	b.Open("details", "class", "prints")
+	b.Leaf("summary", "Sheets that print in true size")
+	for _, sheet := range sheets {
+		b.Raw(sheet)
+		b.Line()
+	}
+	b.Close()
 }
 
 // found lists lines, each with a link that opens the calculator behind it.

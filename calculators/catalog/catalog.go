@@ -50,6 +50,7 @@ func All() calculators.Set {
 		media.AlkalinityUse(),
 		media.UVUnit(),
 		plumbing.HolesPerTray(),
+		plumbing.DrillTemplate(),
 		plumbing.PumpWorkingPoint(),
 		plumbing.TwoPumps(),
 		plumbing.RunningCost(),

@@ -21,9 +21,9 @@ type Pattern struct {
 	shift       float64 // how far the latter are moved, in m
 }
 
-// Pattern returns the lattice of the widest pitch that has room for the given
-// count of holes, without the rows and columns that the count can spare.
-func (f Floor) Pattern(count float64, staggered bool) Pattern {
+// LayOut returns the lattice of the widest pitch that has room for the given
+// count of holes on a floor, without the rows and columns that it can spare.
+func LayOut(f Floor, count float64, staggered bool) Pattern {
 	p := Pattern{floor: f, rows: 1, full: 1, moved: 1}
 	if count <= 1 {
 		return p
@@ -220,7 +220,7 @@ func distance(a, b drawing.Point) float64 { return math.Hypot(a.X-b.X, a.Y-b.Y) 
 // whole floor, margin kept free along its walls and diameter of the holes are in
 // m.
 func Drilled(length, width, margin, hole, count float64, staggered bool) drawing.Floor {
-	p := Floor{length - 2*margin, width - 2*margin}.Pattern(count, staggered)
+	p := LayOut(Floor{length - 2*margin, width - 2*margin}, count, staggered)
 	holes := p.Holes(int(count))
 	for i := range holes {
 		holes[i] = drawing.Point{X: 1000 * (margin + holes[i].X), Y: 1000 * (margin + holes[i].Y)}

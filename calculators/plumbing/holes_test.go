@@ -26,7 +26,7 @@ func (f Floor) pitch(count int, staggered bool) float64 {
 func TestHolesAreAsManyAsAskedAndKeepThePitchAndTheMargin(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f, count, staggered := latticed(t)
-		pitch, p := f.pitch(count, staggered), f.Pattern(float64(count), staggered)
+		pitch, p := f.pitch(count, staggered), LayOut(f, float64(count), staggered)
 		holes := p.Holes(count)
 		if len(holes) != count {
 			t.Fatalf("%d holes, asked for %d", len(holes), count)
@@ -50,7 +50,7 @@ func TestHolesAreAsManyAsAskedAndKeepThePitchAndTheMargin(t *testing.T) {
 func TestLatticeFillsTheFloor(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f, count, staggered := latticed(t)
-		p := f.Pattern(float64(count), staggered)
+		p := LayOut(f, float64(count), staggered)
 		room := 0
 		for row := range p.rows {
 			room += p.room(row)
@@ -96,7 +96,7 @@ func TestLatticeFillsTheFloor(t *testing.T) {
 func TestHolesAreSymmetric(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f, count, staggered := latticed(t)
-		p := f.Pattern(float64(count), staggered)
+		p := LayOut(f, float64(count), staggered)
 		sites := p.sites()
 		own := slices.ContainsFunc(sites, func(s site) bool { return sites[s.mirror].hole == s.hole })
 		for i, s := range sites {

@@ -123,6 +123,9 @@ func (s *sheet) section(part calculators.Section) {
 	for i, step := range part.Steps {
 		s.hang(fmt.Sprintf("  %2d. ", i+1), step)
 	}
+	if len(part.Prints) > 0 {
+		s.hang("  ", "To print in true size: see this calculator's page.")
+	}
 	if part.Drawing != "" && len(part.Says)+len(part.Lines)+len(part.Steps)+len(part.Rows) == 0 {
 		s.hang("  ", "A drawing: see this calculator's page.")
 	}
