@@ -181,7 +181,7 @@ func computeFeed(in calculators.Inputs) (calculators.Result, error) {
 		r.Step("Feed at {3 Cel}", "{3 kg} × {2 %/d} ({2} to {2}) = {2 g/d}", t, weight, ration.Likely, ration.Low, ration.High, feed.Likely)
 	}
 	addWaste(&r, feed, protein)
-	flagFeed(&r, in, t)
+	flagFeed(&r, in, t, feed.Likely)
 	adviseFeed(&r, t, feed.Likely, protein)
 	return r, nil
 }
@@ -191,12 +191,16 @@ func add(r *calculators.Result, output string, b Range) { r.Between(output, b.Lo
 // rationFor refuses what no figure reaches: young fish outside the trials, and
 // hot water.
 func rationFor(age string, t float64) (Range, error) {
-	ration, accept, warmest := GrownRation(t), "at most {2 Cel}, where the bands of practice end", 32.0
+	ration, accept, warmest := GrownRation(t), "at most {2 Cel}, where the bands of practice end", rationEnds
 	if age == "young" && t >= hobbyStop {
-		ration, accept, warmest = YoungRation(t), "12 to {2 Cel} for young koi (goolish1984, range of the trials)", 30
+		ration, accept, warmest = YoungRation(t), "12 to {2 Cel} for young koi (goolish1984, range of the trials)", trialWarm
 	}
 	if math.IsNaN(ration.Likely) {
-		return Range{}, calculators.Refuse("temperature", "is {3 Cel}", accept, "feed nothing in hot water; to reckon a known feed, choose from=feed", t, warmest)
+		remedy := "feed nothing in hot water; to reckon a known feed, choose from=feed"
+		if t < trialCold {
+			remedy = "feed little in cold water, and choose age=grown to see how little"
+		}
+		return Range{}, calculators.Refuse("temperature", "is {3 Cel}", accept, remedy, t, warmest)
 	}
 	return ration, nil
 }
@@ -218,7 +222,7 @@ func addWaste(r *calculators.Result, feed Range, protein float64) {
 	r.Step("KH used up", "{3 g/d} × 7.14 = {3 g/d}", tan.Likely, tan.Likely*AlkalinityPerNitrogen)
 }
 
-func flagFeed(r *calculators.Result, in calculators.Inputs, t float64) {
+func flagFeed(r *calculators.Result, in calculators.Inputs, t, feed float64) {
 	switch {
 	case t < carpStop:
 		r.Flag("Below 7 °C carp stop feeding: no feed is right, and what is thrown in rots.")
@@ -226,6 +230,9 @@ func flagFeed(r *calculators.Result, in calculators.Inputs, t float64) {
 		r.Flag("Between 7 and 10 °C little or nothing is eaten; the hobby stops anywhere from 4 to 13 °C.")
 	case t >= warmCare:
 		r.Flag("From 28 °C oxygen decides, not appetite: many keepers stop feeding.")
+	}
+	if feed == 0 {
+		r.Flag("Fish that eat nothing still breathe and give off some ammonia: nought here is for feed alone. Keep air and filter running.")
 	}
 	if t < hobbyStop || in.Choice("from") != "fish" {
 		return
@@ -242,8 +249,12 @@ func adviseFeed(r *calculators.Result, t, feed, protein float64) {
 		r.Advise("Do not feed. Start again when the water stays above 10 °C for a week.", "Take out what lies uneaten.")
 		return
 	}
+	if t > rationEnds {
+		r.Advise("Feed nothing in water this hot: all the air on, shade, and measure oxygen at sunrise.")
+		return
+	}
 	if t >= warmCare {
-		r.Advise("Measure oxygen at sunrise before you feed at all; below 7 mg/L, do not.")
+		r.Advise("Best feed nothing at 28 °C and more. If you do, measure oxygen at sunrise first; below 7 mg/L, do not.")
 	}
 	weekly := 7 * BicarbonatePerNitrogen * AmmoniaFromFeed(protein).Likely * feed
 	r.Advise(

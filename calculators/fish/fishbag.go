@@ -14,6 +14,7 @@ const (
 	bagFryTo      = 7.0  // cm, longest fish of the table of numbers
 	bagLeast      = 5.7  // L of water, swann: 1.5 US gal
 	bagMost       = 7.6  // L of water, swann: 2 US gal
+	loneFrom      = 25.0 // cm, longer fish have a bag to themselves, common practice
 	airPerOxygen  = 0.21 // of air, that is oxygen: without a cylinder a bag holds no more
 )
 
@@ -79,7 +80,7 @@ func FishBag() calculators.Calculator {
 		c.Cautions = []string{
 			"Trade practice for short trips: law on animal transport, and on moving koi between places, comes first. Ask a vet about sick fish: they do not travel.",
 			"In a closed bag carbon dioxide keeps pH and toxic ammonia down. Once it is open, pH rises within minutes and the ammonia turns toxic: be quick, and let no bag water into pond or tank.",
-			"Keep oxygen cylinders from fire, grease and heat, and air the car.",
+			"Leave filling with oxygen to the dealer. Keep cylinders tied upright, from fire, grease and heat, and keep a window of the car open.",
 			"A full bag is heavy: double it, box it, lift with two people.",
 			"The table for fry was quoted from memory, with a doubtful column head.",
 		}
@@ -133,6 +134,10 @@ func computeFishBag(in calculators.Inputs) (calculators.Result, error) {
 		middle := (bagLeast + bagMost) / 2
 		fit = Range{share.Low / 100 * bagLeast / each.High, share.Likely / 100 * middle / each.Likely, share.High / 100 * bagMost / each.Low}
 	}
+	crowded := fit.Low < 1 // even one fish is too much for a bag
+	if s.length > loneFrom {
+		fit.Low = 1
+	}
 	// A fish needs a bag, however big it is.
 	fit = Range{math.Max(1, math.Floor(fit.Low)), math.Max(1, math.Floor(fit.Likely)), math.Max(1, math.Floor(fit.High))}
 	bags := Range{math.Ceil(count / fit.High), math.Ceil(count / fit.Likely), math.Ceil(count / fit.Low)}
@@ -144,10 +149,19 @@ func computeFishBag(in calculators.Inputs) (calculators.Result, error) {
 	add(&r, "weight", weight)
 	r.Step("Fish and water", "{2 kg} at {3 %} of fish = {2 L}", weight.Likely, share.Likely, 100*weight.Likely/share.Likely)
 	flagBag(&r, s, gas)
+	if crowded {
+		each := weight.High * (100/share.Low - 1) / count
+		r.Advise(calculators.Text("Do not send these fish so far in bags of this size: one of them needs {2 L} of water. Take a vat with a lid and battery air, more room or a shorter way.", each))
+	} else {
+		r.Advise(calculators.Text("Bags to take: {0}, the careful end, and one spare.", bags.High))
+	}
+	fill := "Fill a fifth with pond water, press the air out, fill with oxygen"
+	if gas < 1 {
+		fill = "Fill a fifth with pond water and catch as much fresh air over it as you can"
+	}
 	r.Advise(
-		calculators.Text("Take {0} bags, the careful end, and one spare.", bags.High),
 		"Do not feed for a day before, two for big fish: fasted fish foul the water less.",
-		"Fill a fifth with pond water, press the air out, fill with oxygen, twist and tie; second bag over it; box it in the dark, kept cool but above 10 °C.",
+		fill+", twist and tie; second bag over it; box it in the dark, kept cool but above 10 °C.",
 		"Lay bags so that long fish lie across the drive, and look only if you must.",
 		"On arrival float the closed bag, open it last, net the fish over, pour the water to waste.",
 	)
@@ -161,7 +175,7 @@ func flagBag(r *calculators.Result, s *shoal, gas float64) {
 	if s.length <= bagFryTo {
 		r.Flag("For fry the numbers of an oxygen bag of 16 to 18 L are taken, from memory.")
 	}
-	if s.length > 25 {
+	if s.length > loneFrom {
 		r.Flag("Beyond about 25 cm trade figures say little: one fish to a bag is the rule, and the bag must be longer than the fish.")
 	}
 }

@@ -39,7 +39,7 @@ func FishGrowth() calculators.Calculator {
 			{Name: "times", Label: "Times the weight of today", Unit: "1", Digits: 2},
 			{Name: "feed", Label: "Feed a day then, in summer", Unit: "g/d", Digits: 2},
 			{Name: "density", Label: "Fish in your water then", Unit: "kg/m3", Digits: 2},
-			{Name: "adult-length", Label: "Length of each as an adult", Unit: "cm", Digits: 2, Help: "After twelve years."},
+			{Name: "adult-length", Label: "Length of each as an adult", Unit: "cm", Digits: 2, Help: "After twelve years, or after the years you gave if more."},
 			{Name: "adult-weight", Label: "All fish as adults", Unit: "kg", Digits: 2, Help: "What pond and filter must carry in the end."},
 			{Name: "adult-feed", Label: "Feed a day for the adults, in summer", Unit: "g/d", Digits: 2, Fine: true},
 		},
@@ -142,6 +142,8 @@ func computeGrowth(in calculators.Inputs) (calculators.Result, error) {
 	r.Step("Weight in {~3} years", "{2} to {2 kg}, likely {2 kg}; today {2 kg}", years, weight.Low, weight.High, weight.Likely, now.Likely)
 	if s.species == "koi" {
 		r.Flag("The likely line is the hobby's own, without a study: unfed wild carp stay near 55 cm.")
+	} else {
+		r.Flag("Weights come from the one line published for the kind: the range is an allowance.")
 	}
 	if s.assumed {
 		r.Flag("Total length was worked out from fork or standard length with the ratios of carp.")

@@ -105,9 +105,9 @@ func computeIce(in calculators.Inputs) (calculators.Result, error) {
 	}
 	r.Advise(
 		"Keep off the ice, and keep children and dogs off.",
-		calculators.Text("Set pump inlet and pipes at least {2 cm} deep, twice the high end, or drain them; drain hoses and tower that stand still.", math.Max(10, 2*grown.High)),
+		calculators.Text("Set pump inlet and pipes at least {2 cm} deep (twice the high end, or 10 cm), or drain them; drain hoses and tower that stand still.", math.Max(10, 2*grown.High)),
 		"Keep a hole open for gas to leave: a floating ring or a small air stone, hung half way down so that the warmer water at the bottom stays there.",
-		"Frozen shut? Set a pan of hot water on the ice until it melts through.",
+		"Frozen shut? From the bank, set a pan of hot water on the ice until it melts through; do not lean on the ice.",
 		"Brush snow off a part from the edge, with a broom, so that light gets in.",
 	)
 	return r, nil

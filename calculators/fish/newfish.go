@@ -16,6 +16,7 @@ const (
 	warmingRate     = 1.0   // K a day, golovanov-carp
 	temperingRate   = 0.556 // K a minute at most, harrison-tempering
 	transferStep    = 2.0   // K that need no mixing, common practice
+	greatStep       = 6.0   // K that mixing does not make good, common practice
 )
 
 // TemperingMinutes returns the least time over which water is mixed into a bag
@@ -51,7 +52,7 @@ func NewFish() calculators.Calculator {
 			},
 			{
 				Name: "tank", Label: "Water in the quarantine tank", Kind: quantity.Temperature,
-				Help:   "Its own filter, net and bucket, out of splash of the pond.",
+				Help:   "Dechlorinated; its own filter, net and bucket, out of splash of the pond.",
 				Accept: calculators.Range{Low: 0, High: 35, Origin: "sanity limit"},
 			},
 			{
@@ -84,6 +85,7 @@ func NewFish() calculators.Calculator {
 			"Where the law lists it, suspicion alone must be reported. Call a vet at the first deaths; move no fish, net or water.",
 			"Quarantine in cold water proves nothing: at 13 °C the virus hides. Outbreaks are reported at 17 to 28 °C, other sources say 16 to 25.",
 			"A full quarantine lowers the risk and does not end it: a carrier may show nothing. A vet can test.",
+			"Danger: electricity. A heater or pump in the tank needs 30 mA residual-current protection; unplug it before a hand goes in.",
 			"Wash hands and nets; cover cuts. Bag water never goes into pond or tank.",
 		}
 		c.Formulas = []calculators.Formula{
@@ -132,6 +134,12 @@ func computeNewFish(in calculators.Inputs) (calculators.Result, error) {
 	if in.Has("pond") {
 		toPond = AcclimationDays(in.In("pond", "Cel") - inWindow)
 	}
+	if left.High == 0 { // done: no need to bring the tank into the window again
+		adjust = 0
+		if in.Has("pond") {
+			toPond = AcclimationDays(in.In("pond", "Cel") - tank)
+		}
+	}
 	lead := math.Ceil(adjust-1e-9) + math.Ceil(toPond-1e-9)
 	left = Range{math.Ceil(left.Low), math.Ceil(left.Likely), math.Ceil(left.High)}
 	var r calculators.Result
@@ -144,8 +152,11 @@ func computeNewFish(in calculators.Inputs) (calculators.Result, error) {
 	r.Exactly("mix", mix)
 	r.Step("Mixing", "{3 Cel} to {3 Cel} at 0.556 °C a minute = {2 min}", bag, tank, mix)
 	r.Step("Quarantine", "30 d (at least 21) − {~3 d} held = {0 d}", held, left.Likely)
-	if !CountsAsQuarantine(tank) {
+	if left.High > 0 && !CountsAsQuarantine(tank) {
 		r.Flag(calculators.Text("At {3 Cel} no day counts: below 18 °C the disease hides, above 25 °C the virus slows while fish and oxygen suffer. Bring the tank to {3 Cel} first.", tank, inWindow))
+	}
+	if math.Abs(tank-bag) > greatStep {
+		r.Flag(calculators.Text("{2} °C between bag and tank are too much to even out in minutes: bring the tank near {2 Cel} before the fish come, then change it by 1 °C a day.", math.Abs(tank-bag), bag))
 	}
 	if !in.Has("pond") {
 		r.Flag("Without the pond's temperature no days are counted for the move.")
@@ -159,7 +170,7 @@ func computeNewFish(in calculators.Inputs) (calculators.Result, error) {
 	}
 	r.Advise(
 		"Net the fish into the tank; pour the bag's water to waste.",
-		"No feed on the first day. Test ammonia and nitrite daily: a new tank has no filter.",
+		"No feed on the first day. Test ammonia and nitrite daily: a new filter does nothing yet.",
 		"Look each day for sores, clamped fins, sunken eyes, slime or gasping. At any sign or death: stop, move nothing, call a vet.",
 		"One fish added starts the count again.",
 	)

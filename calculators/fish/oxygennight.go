@@ -175,12 +175,16 @@ func computeOxygenNight(in calculators.Inputs) (calculators.Result, error) {
 	n.until("until-act", oxygenAct)
 	n.until("until-last", oxygenLast)
 	n.budget()
-	n.gains(in, hours, dawn.Likely)
+	remedy := n.gains(in, hours, dawn.Likely)
 	n.flagNight(in)
 	n.describe(in)
 	level := likely.s / likely.r // where the likely night would end
 	n.Step("At dawn", "{2} + ({3} − {2}) × exp(−{2} × {2 h}) = {2 mg/L}, not below 0", level, likely.start, level, likely.r, hours, dawn.Likely)
 	n.adviseNight(dawn)
+	if remedy != "" {
+		n.Advise(remedy)
+	}
+	n.Advise("Reckon the power cut too: without pump and air the hours are few.")
 	n.Scale = calculators.Scale{Output: "dawn", Marks: oxygenMarks()}
 	return n.Result, nil
 }
@@ -227,8 +231,13 @@ func (n *night) filledBy(air, depth float64) float64 {
 	return AirOxygen(air, 1, depth) * perMissing
 }
 
-// gains adds by how much each remedy lifts the likely dawn.
-func (n *night) gains(in calculators.Inputs, hours, dawn float64) {
+// leastGain is the gain at dawn below which no remedy is named, mg/L: less than
+// any kit shows (common practice).
+const leastGain = 0.1
+
+// gains adds by how much each remedy lifts the likely dawn, and says which lifts
+// it most; nothing where none does and none is needed.
+func (n *night) gains(in calculators.Inputs, hours, dawn float64) string {
 	demand, falls, air := n.demand().Likely, n.surface.Likely+n.tower.Likely, n.air.Likely
 	more := FineBubbles().Likely * n.filledBy(40, n.volume/n.area)
 	byAir := n.course(demand, falls, air+more).after(hours) - dawn
@@ -241,14 +250,17 @@ func (n *night) gains(in calculators.Inputs, hours, dawn float64) {
 		byFall = n.course(demand, taller, air).after(hours) - dawn
 		n.Exactly("gain-fall", byFall)
 	}
-	switch {
-	case byAir >= math.Max(byFeed, byFall):
-		n.Advise("An air pump helps most: fine stones, as deep as they go, before dusk.")
-	case byFeed >= byFall:
-		n.Advise("Not feeding helps most: stop in the morning of a hot day.")
-	default:
-		n.Advise("Another fall helps most: raise the tower or send more water over it.")
+	switch best := math.Max(byAir, math.Max(byFeed, byFall)); {
+	case best < leastGain && dawn <= oxygenAct:
+		return "No one of these is enough: all the air, no feed, and fewer fish."
+	case best < leastGain:
+		return ""
+	case best == byAir:
+		return "An air pump helps most: fine stones, as deep as they go, before dusk."
+	case best == byFeed:
+		return "Not feeding helps most: stop in the morning of a hot day."
 	}
+	return "Another fall helps most: raise the tower or send more water over it."
 }
 
 // describe says what tower and air pump do.
@@ -268,13 +280,21 @@ func (n *night) describe(in calculators.Inputs) {
 }
 
 func (n *night) adviseNight(dawn Range) {
+	if n.start <= oxygenAct {
+		n.Advise("Oxygen is too low already: all the air and falling water on now, no feed, no medicine; measure again in an hour and look for the cause.")
+	}
+	if n.start <= oxygenLast {
+		n.Advise("Run in cool dechlorinated water in a thin stream, at most a fifth of the pond.")
+	}
+	if n.t >= warmCare {
+		n.Advise("At 28 °C and more shade the pond and do not feed.")
+	}
 	switch {
-	case dawn.Likely <= oxygenLast:
-		n.Advise("Do not let this night come as it is: air on before dusk, no feed today, and someone up at 4 in the morning to look.", "Keep dechlorinated water and a second air pump ready.")
+	case dawn.Likely <= oxygenAct:
+		n.Advise("Do not let this night come as it is: all the air on before dusk, no feed today, and someone up at 4 in the morning to look.", "Keep dechlorinated water and a second air pump ready.")
 	case dawn.Low <= oxygenAct:
 		n.Advise("Put on all the air before dusk and do not feed after noon.", "Measure at sunrise; below 5 mg/L, stop feeding and look for the cause.")
-	default:
+	case n.start > oxygenAct:
 		n.Advise("Even the poor end keeps above 5 mg/L. Measure at sunrise on the hottest day to be sure.")
 	}
-	n.Advise("Reckon the power cut too: without pump and air the hours are few.")
 }

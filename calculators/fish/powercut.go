@@ -82,11 +82,15 @@ func computePowerCut(in calculators.Inputs) (calculators.Result, error) {
 	n.advisePowerCut()
 	n.Scale = calculators.Scale{Output: "until-act", Marks: []calculators.Mark{
 		{Value: 1, Label: "act within the hour", Basis: "practice"},
-		{Value: 4, Label: "a usual cut is over", Basis: "practice"},
+		{Value: 4, Label: "many cuts are over", Basis: "practice"},
 		{Value: 12, Label: "a night", Basis: "practice"},
 	}}
 	return n.Result, nil
 }
+
+// manyBuckets is how many ten-litre buckets one person lifts in an hour at most:
+// one in half a minute (common practice).
+const manyBuckets = 120
 
 // holding adds what keeps 5 mg/L: air, and buckets.
 func (n *night) holding(depth float64) {
@@ -94,7 +98,7 @@ func (n *night) holding(depth float64) {
 	short := n.demand().plus(Range{n.surface.High, n.surface.Likely, n.surface.Low}.times(-missing))
 	short = Range{math.Max(0, short.Low), math.Max(0, short.Likely), math.Max(0, short.High)}
 	if missing <= 0 || bubbleBeta*n.saturation <= oxygenAct {
-		n.Flag("This water cannot hold 5 mg/L from air: only cooler water helps.")
+		n.Flag("This water cannot hold 5 mg/L, however much air it gets: air helps it to what it can hold, cooler water to more.")
 		return
 	}
 	share, perLitre := FineBubbles(), n.filledBy(1, depth)*(bubbleBeta*n.saturation-oxygenAct)
@@ -102,23 +106,38 @@ func (n *night) holding(depth float64) {
 	add(&n.Result, "air-needed", air)
 	perBucket := missing / 100 // g in a bucket that is filled to the brim with oxygen
 	least, most := FallShare(FallRatio(1, n.t, dirty, sharpEdge), 1), FallShare(FallRatio(1, n.t, clean, sharpEdge), 1)
-	add(&n.Result, "buckets", Range{short.Low / most, short.Likely / least, short.High / least}.times(100/perBucket))
+	buckets := Range{short.Low / most, short.Likely / least, short.High / least}.times(100 / perBucket)
+	add(&n.Result, "buckets", buckets)
+	if buckets.Likely > manyBuckets {
+		n.Flag(calculators.Text("More than {0} buckets an hour, each of 10 kg, are beyond one person: they only win time, so get helpers and air.", manyBuckets))
+	}
 	n.Step("Short at 5 mg/L", "{2 g/h} less what comes through the surface leaves {2 g/h}", n.demand().Likely, short.Likely)
 }
 
 func (n *night) advisePowerCut() {
 	until, _ := n.Value("until-act")
-	if until.Low < 1 {
-		n.Advise("Act now: in the worst case less than an hour is left above 5 mg/L.")
-	} else {
+	switch {
+	case until.Low < 1:
+		n.Advise("Act now: in the worst case less than an hour is left above 5 mg/L. Air first, then the fuse board.")
+	case until.Low < longest:
 		n.Advise(calculators.Text("Count on {2 h} before you must have air in the water.", until.Low))
+	default:
+		n.Advise("Two days or more should pass before air is needed; look at the fish every few hours all the same.")
+	}
+	const fuse = "Look at the fuse board from a dry place. If the residual-current device trips again, leave it off and call an electrician."
+	n.Advise("No feed and no medicine.")
+	if until.Low >= 1 {
+		n.Advise(fuse)
 	}
 	n.Advise(
-		"No feed and no medicine.",
-		"Look at the fuse board from a dry place. If the residual-current device trips again, leave it off and call an electrician.",
 		"Start the battery air pump: fine stones, as deep as it manages. Keep its battery charged all year.",
-		"No air pump: dip water out and pour it back from 1 m, in turns. Keep watching the fish.",
-		"Add cool water if you have it: dose the dechlorinator for it first, and at most a fifth of the pond.",
+		"No air pump: dip water out and pour it back from 1 m, in turns, with firm footing and not alone. Keep watching the fish.",
+	)
+	if until.Low < 1 {
+		n.Advise(fuse)
+	}
+	n.Advise(
+		"In warm weather add cool water if you have it: dose the dechlorinator for it first, and at most a fifth of the pond.",
 		"When the power is back: drain foul filter water to waste, then restart. Feed little for a week and test ammonia and nitrite daily.",
 	)
 }

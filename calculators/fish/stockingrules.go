@@ -136,7 +136,7 @@ func computeRules(in calculators.Inputs) (calculators.Result, error) {
 func adviseRules(r *calculators.Result, density Range) {
 	switch {
 	case density.High > ruleHeavy:
-		r.Advise("Over every rule: give fish away, buy none. Air on day and night, and a plan for a power cut today.", "Ask a vet before you move fish that look unwell.")
+		r.Advise("More than heavy show ponds hold, or near it. Air on day and night, and a plan for a power cut today; buy no fish, find homes for some.", "Ask a vet before you move fish that look unwell; some fish diseases must by law be reported.")
 	case density.Likely > ruleWeight:
 		r.Advise("Over the usual rule: what you have rests on filter, air and power. Buy no more fish.")
 	case density.Likely*grownFactor > ruleWeight:
