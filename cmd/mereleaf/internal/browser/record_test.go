@@ -486,3 +486,41 @@ func TestRecordPictures(t *testing.T) {
 		}
 	}
 }
+
+// TestRecordAccessible runs axe-core over the leaf with a record on it, with the
+// question before erasing, and with a link that asks.
+func TestRecordAccessible(t *testing.T) {
+	path := os.Getenv("MERELEAF_AXE")
+	if path == "" {
+		skipOrFail(t, "MERELEAF_AXE does not name the axe-core script (axe.min.js of the npm package axe-core)")
+	}
+	script, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tb := open(t)
+	tb.touch()
+	fillPond(tb)
+	tb.record()
+	tb.await(`document.querySelector("[data-part=link]").value !== ""`, "there is no link")
+	link := evaluate[string](tb, `document.querySelector("[data-part=link]").value`)
+	tb.press("erase")
+	for _, v := range axe(tb, string(script)) {
+		t.Errorf("with a record: %s", v)
+	}
+	tb.reckon("nitrite")
+	tb.write("nitrite", "volume", "1000")
+	for _, v := range axe(tb, string(script)) {
+		t.Errorf("a filled calculator: %s", v)
+	}
+	tb.do(chromedp.Navigate(link))
+	tb.says(`[data-part="differ"]`, "2400")
+	for _, v := range axe(tb, string(script)) {
+		t.Errorf("with a link that asks: %s", v)
+	}
+	picture, err := chromedp.Run(tb, chromedp.FullScreenshot(100))
+	if err != nil {
+		t.Fatal(err)
+	}
+	keep(t, "kept-link-360.png", picture)
+}
