@@ -122,8 +122,14 @@ func TestAlkalinityAdviceOnBothSides(t *testing.T) {
 	}{
 		{"crash overnight", []string{"kh", "50 mg/L"}, []string{"kh", "51 mg/L"}},
 		{"begin this week", []string{"kh", "120 mg/L"}, []string{"kh", "170 mg/L"}},
+		{"begin today", []string{"kh", "60 mg/L"}, []string{"kh", "120 mg/L"}},
+		{"If ammonia shows", []string{"kh", "50 mg/L"}, []string{"kh", "51 mg/L"}},
+		{"Add none yet", []string{"kh", "201 mg/L"}, []string{"kh", "200 mg/L"}},
+		{"too much to dose", []string{"volume", "900 L"}, []string{"volume", "1900 L"}},
+		{"a week, in daily shares", []string{"kh", "51 mg/L"}, []string{"kh", "50 mg/L"}},
 		{"KH goes down slowly", []string{"kh", "170 mg/L"}, []string{"kh", "120 mg/L"}},
 		{"nothing to add", []string{"feed", "5 g/d", "tap", "200 mg/L"}, []string{"feed", "80 g/d"}},
+		{"nothing to add", []string{"feed", "5 g/d", "tap", "200 mg/L"}, []string{"feed", "0 g/d", "kh", "0 mg/L", "tap", "0 mg/L"}},
 		{"no upper end", []string{"feed", "12 g/d", "change", "5 %"}, []string{"feed", "80 g/d"}},
 	} {
 		for i, pairs := range [][]string{c.yes, c.no} {

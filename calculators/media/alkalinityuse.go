@@ -80,14 +80,23 @@ func alkalinityFormulas() []calculators.Formula {
 // (azeah-alkalinity, second paragraph).
 const floorKH = 50
 
+// Common practice (figure set safety-reading-bands; the step, as the calculator of
+// bicarbonate has it), in mg/L as CaCO3.
+const (
+	ampleKH      = 200 // above it no more is added
+	mostKHPerDay = 20  // raised in a day at most
+)
+
+// bicarbonatePerKH is the sodium bicarbonate for a gram of alkalinity, g/g.
+const bicarbonatePerKH = fish.BicarbonatePerNitrogen / fish.AlkalinityPerNitrogen
+
 func computeAlkalinity(in calculators.Inputs) (calculators.Result, error) {
 	volume, kh, tap, share := in.In("volume", "m3"), in.In("kh", "mg/L"), in.In("tap", "mg/L"), in.In("change", "%")/100
 	load := readLoad(in).Times(1 / volume)
 	fall := Range{AlkalinityFall(load.Low), AlkalinityFall(load.Likely), AlkalinityFall(load.High)}
 	brought := share * (tap - kh) // kh is the reading just before a change
-	const bicarbonate = fish.BicarbonatePerNitrogen / fish.AlkalinityPerNitrogen
 	missing := Range{math.Max(0, fall.Low-brought), math.Max(0, fall.Likely-brought), math.Max(0, fall.High-brought)}
-	dose := missing.Times(volume * bicarbonate)
+	dose := missing.Times(volume * bicarbonatePerKH)
 	var r calculators.Result
 	add(&r, "bicarbonate", dose)
 	add(&r, "fall", fall)
@@ -106,26 +115,47 @@ func computeAlkalinity(in calculators.Inputs) (calculators.Result, error) {
 		}
 		r.Between("days", soon, late, last)
 	}
-	adviseAlkalinity(&r, kh, soon, mayFall, dose.Likely, volume)
+	switch {
+	case kh <= floorKH:
+		adviseLowKH(&r, volume)
+	case mayFall && soon < 7:
+		r.Advise("Without bicarbonate or more fresh water the pH may crash within a week: begin today.")
+	case mayFall && soon < 28:
+		r.Advise(calculators.Text("Without bicarbonate or more fresh water the pH may crash in {0} days: begin this week.", math.Floor(soon)))
+	case mayFall:
+		r.Advise("KH goes down slowly: test it every week, and put it right before it is at 50 mg/L.")
+	}
+	if kh > floorKH {
+		adviseDose(&r, kh, missing.Likely, dose.Likely, volume)
+	}
 	r.Step("Filter", "7 × 7.14 × {3 mg/L} = {3 mg/L} a week", load.Likely, fall.Likely)
 	r.Step("Water changes", "{3 %} × ({~4} − {~4}) = {3 mg/L} a week", 100*share, tap, kh, brought)
 	r.Step("Bicarbonate", "({3} − {3}) × 1.68 × {3 m3} = {3 g} a week", fall.Likely, brought, volume, dose.Likely)
 	return r, nil
 }
 
-func adviseAlkalinity(r *calculators.Result, kh, soon float64, mayFall bool, dose, volume float64) {
+// adviseLowKH says how to bring up a KH at which the pH can crash; the doses that
+// hold it come later, with the feed.
+func adviseLowKH(r *calculators.Result, volume float64) {
+	r.Advise("KH is down where the pH can crash overnight: feed nothing, and test pH and ammonia now.",
+		"If ammonia shows or the pH is below 6, change a little water, often, and ask the calculator of test readings before you add anything.",
+		calculators.Text("If not, dissolve at most {2 g} of pure sodium bicarbonate a day, for {3 L}, and pour it in where the water moves, until KH is at 100 mg/L: 20 mg/L a day, or 25 if there is 20 % less water. Test pH and KH before each dose.", mostKHPerDay*bicarbonatePerKH*volume, 1000*volume),
+		undoKH, "Feed again when KH is up, and reckon anew.")
+}
+
+// adviseDose says what holds the KH.
+func adviseDose(r *calculators.Result, kh, missing, dose, volume float64) {
 	switch {
-	case kh <= floorKH:
-		r.Advise("KH is down where the pH can crash overnight: test ammonia, and if none shows raise KH today, in small doses; feed nothing until it is up.")
-	case mayFall && soon < 28:
-		r.Advise(calculators.Text("Without bicarbonate or more fresh water the pH may crash in {0} days: begin this week.", math.Floor(soon)))
-	case mayFall:
-		r.Advise("KH goes down slowly: test it every week, and put it right before it is at 50 mg/L.")
-	}
-	if dose > 0 {
-		r.Advise(calculators.Text("Give {2 g} of pure sodium bicarbonate a week, in daily shares, for {3 L}. It follows the feed: if the pond is 20 % smaller than you think, the dose is still right, but KH swings a quarter wider.", dose, 1000*volume),
-			"Too much is undone by a water change, never by acid.")
-	} else {
+	case dose <= 0:
 		r.Advise("Water changes bring as much as the filter uses: nothing to add. Test KH each week in warm months.")
+	case kh > ampleKH:
+		r.Advise("Add none yet: KH above 200 mg/L is more than the filter needs. Let it come down, test it each week, and reckon anew from 100 mg/L.")
+	case missing > 7*mostKHPerDay:
+		r.Advise("To hold this KH would take more than 20 mg/L a day, too much to dose: feed less and change more water, in small parts.")
+	default:
+		r.Advise(calculators.Text("Give {2 g} of pure sodium bicarbonate a week, in daily shares, for {3 L}; none while ammonia shows. It follows the feed: if the pond is 20 % smaller than you think, the dose is still right, but KH swings a quarter wider.", dose, 1000*volume),
+			undoKH)
 	}
 }
+
+const undoKH = "Too much is undone by a water change, never by acid."

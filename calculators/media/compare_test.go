@@ -91,6 +91,16 @@ func TestCostFollowsPriceAndLoad(t *testing.T) {
 	}
 }
 
+// A medium that comes first by its surface alone comes with what to watch.
+func TestTheFirstComesWithItsNote(t *testing.T) {
+	for _, m := range Table() {
+		_, r := compared(t, "prices", m.Name+", 0.01")
+		if m.Note != "" && !strings.Contains(strings.Join(r.Advice, "\n"), m.Note) {
+			t.Errorf("%s: %v", m.Name, r.Advice)
+		}
+	}
+}
+
 func TestNitrateIsToldHonestly(t *testing.T) {
 	_, r := compared(t, "purpose", "nitrate")
 	if !strings.Contains(r.Advice[0], "change water") {

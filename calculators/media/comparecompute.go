@@ -6,6 +6,7 @@ import "mereleaf/calculators"
 type contender struct {
 	_           calculators.Incomparable
 	name, label string
+	note        string
 	surface     Range
 	litres      Range   // for a gram of ammonia nitrogen a day
 	price       float64 // of a litre; below 0 if it is not known
@@ -43,6 +44,9 @@ func computeCompare(in calculators.Inputs) (calculators.Result, error) {
 		add(&r, "nitrate-bed", Quotient(load, BedDenitrification()).Times(1000))
 		adviseNitrate(&r, oxygen)
 	}
+	if target > actTAN {
+		r.Advise(highTarget)
+	}
 	adviseMedia(&r, all)
 	if limit == ByOxygen {
 		r.Flag("Oxygen and not ammonia limits the film: more air does more than more medium.")
@@ -59,7 +63,7 @@ func computeCompare(in calculators.Inputs) (calculators.Result, error) {
 func contenders(in calculators.Inputs, rate Range) []contender {
 	var all []contender
 	for _, m := range Table() {
-		c := contender{name: m.Name, label: m.Label, surface: m.Surface.Range(), price: -1}
+		c := contender{name: m.Name, label: m.Label, note: m.Note, surface: m.Surface.Range(), price: -1}
 		wetted := WettedShare(in.In("load", "m3/m2/d"), c.surface.Likely)
 		c.litres = Quotient(Range{1, 1, 1}, rate, c.surface, wetted).Times(1000)
 		for _, row := range in.Rows("prices") {
@@ -96,6 +100,14 @@ func (c *contender) work(r *calculators.Result) {
 
 func adviseMedia(r *calculators.Result, all []contender) {
 	best := &all[0]
+	rank(r, best, all)
+	if best.note != "" {
+		r.Advise(best.note)
+	}
+}
+
+// rank names the first of the ranking, and the next if it may be as good.
+func rank(r *calculators.Result, best *contender, all []contender) {
 	if best.price < 0 {
 		r.Advise("Smallest for its work: "+best.label+". State prices per litre to see the cheapest.", "Buy the cheapest per gram that your boxes have room for; spend what is left on a screen before the filter.")
 		return

@@ -103,8 +103,9 @@ func TestFoamAdviceOnBothSides(t *testing.T) {
 		yes, no []string
 	}{
 		{"Faster than foam was tried", []string{"sheets", "1"}, []string{"sheets", "2"}},
-		{"blocks within days", []string{"grades", "4"}, []string{"grades", "3"}},
+		{"blocks first", []string{"grades", "4"}, []string{"grades", "3"}},
 		{"full in a day or two", []string{"feed", "1100 g/d"}, []string{"feed", "1000 g/d"}},
+		{"full in about", []string{"feed", "500 g/d"}, []string{"feed", "200 g/d"}},
 		{"may be full after", []string{"feed", "76 g/d"}, []string{"feed", "74 g/d"}},
 		{"even if they still pass water", []string{"feed", "74 g/d"}, []string{"feed", "76 g/d"}},
 	} {

@@ -126,14 +126,14 @@ func computeFoam(in calculators.Inputs) (calculators.Result, error) {
 		r.Step("Time between rinses", "{1 g/L} × {3 L} / {2 g/d} = {2 d}", FoamHolds().Likely, 1000*foam, caught.Likely, interval.Likely)
 	}
 	r.Advise("Coarse foam first, where the water comes in, then finer: "+foamOrder(grades)+" pores per inch.",
-		"Take the sheets out and squeeze them in a bucket of pond water, one after the other, at most half of them in a week: a stream of water alone does not clean them.")
+		"Take the sheets out and squeeze them in a bucket of pond water, one after the other, at most half of them at one time: a stream of water alone does not clean them.")
 	r.Step("Speed at the face", "{3 m3/h} / ({0} × {3 m2}) = {2 mm/s}", flow, sheets.Likely, sheet, speed)
 	if speed > fastFoam {
 		r.Flag("Faster than foam was tried, 4 mm/s: dirt is pressed through, and it blocks sooner. Give it more sheets side by side.")
 	}
 	r.Flag("How much dirt a litre of foam holds is our practice, and differs tenfold: let the water level before the foam tell.")
 	if grades > 3 {
-		r.Flag("Foam finer than 30 pores per inch blocks within days in a stocked pond.")
+		r.Flag("The grade of 45 pores per inch blocks first: leave it out if you cannot look each day. Finer still blocks within days.")
 	}
 	return r, nil
 }
@@ -156,8 +156,10 @@ func adviseFoam(r *calculators.Result, interval Range) {
 	switch {
 	case interval.Likely < 2:
 		r.Advise("This foam is full in a day or two: put a sieve or a settling vessel before it, or far more foam.")
+	case interval.Likely < 7:
+		r.Advise(calculators.Text("This foam is full in about {1} days, maybe {1}: look each day, and give it more sheets or a sieve before it.", interval.Likely, interval.Low))
 	case interval.Low < 7:
-		r.Advise(calculators.Text("Look at the water before it each day: it may be full after {1} days. Rinse half of the sheets each week in any case.", interval.Low))
+		r.Advise(calculators.Text("Look at the water before it each day: it may be full after {1} days. Rinse half of the sheets each week at the least.", interval.Low))
 	default:
 		r.Advise("Rinse half of the sheets each week even if they still pass water: what lies in them rots.")
 	}

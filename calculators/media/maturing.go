@@ -77,7 +77,7 @@ func maturingInputs() []calculators.Input {
 
 func maturingOutputs() []calculators.Output {
 	return []calculators.Output{
-		{Name: "down", Label: "Ammonia and nitrite both down after", Unit: "d", Digits: 2, Help: "Both below 0.5 mg/L for the first time, or as low as they settle; they may rise again."},
+		{Name: "down", Label: "Ammonia and nitrite both down after", Unit: "d", Digits: 2, Help: "Both below 0.5 mg/L for the first time, or as low as they settle: not safe yet, and they may rise again."},
 		{Name: "tan-day", Label: "Ammonia peaks on day", Unit: "d", Digits: 2},
 		{Name: "tan-peak", Label: "Ammonia at its peak, as nitrogen", Unit: "mg/L", Digits: 2, Help: "If you fed on regardless."},
 		{Name: "nitrite-day", Label: "Nitrite peaks on day", Unit: "d", Digits: 2},

@@ -136,9 +136,9 @@ func (c *courses) value(r *calculators.Result, load Range) {
 func (c *courses) advise(r *calculators.Result, load, celsius float64) {
 	r.Advise("Test ammonia and nitrite every day; the test says when the filter carries, no calendar does.")
 	if c.nitrite.High > downLimit || c.tan.High > downLimit {
-		r.Advise(calculators.Text("Fed on like this, ammonia could reach {2 mg/L} and nitrite {2 mg/L}: enough to kill. Feed a tenth of it or nothing, and change water as soon as nitrite shows 0.15 mg/L or ammonia rises.", c.tan.High, c.nitrite.High))
+		r.Advise(calculators.Text("Fed on like this, ammonia could reach {2 mg/L} and nitrite {2 mg/L}: enough to harm or kill. Feed a tenth of it or nothing, and change water as soon as nitrite shows 0.15 mg/L as nitrogen (0.5 on a kit for NO2) or ammonia 0.25.", c.tan.High, c.nitrite.High))
 	}
-	r.Advise(calculators.Text("Keep KH at {0 mg/L} or more while it grows in: this ammonia uses up {2 mg/L} a week.", startAlkalinity, 7*load*fish.AlkalinityPerNitrogen))
+	r.Advise(calculators.Text("Keep KH at {0 mg/L} or more while it grows in: this ammonia uses up {2 mg/L} a week. Raise it before ammonia shows, at most 20 mg/L a day: it lifts the pH, and with it the toxic part.", startAlkalinity, 7*load*fish.AlkalinityPerNitrogen))
 	if celsius < 12 {
 		r.Advise("In water this cold wait with new fish until it is warmer, or bring media from a running filter.")
 	}

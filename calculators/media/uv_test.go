@@ -114,6 +114,7 @@ func TestUVAdviceOnBothSides(t *testing.T) {
 	}{
 		{"Too little even", []string{"flow", "9000 L/h"}, []string{"flow", "3000 L/h"}},
 		{"one to two weeks of many passes", []string{"flow", "3000 L/h"}, []string{"flow", "9000 L/h"}},
+		{"Even an old lamp", []string{"flow", "50 L/h"}, []string{"flow", "200 L/h"}},
 		{"comes near what kills", []string{"flow", "200 L/h"}, []string{"flow", "300 L/h"}},
 	} {
 		for i, pairs := range [][]string{c.yes, c.no} {

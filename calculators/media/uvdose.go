@@ -118,6 +118,8 @@ func adviseUV(r *calculators.Result, dose Range) {
 	switch {
 	case dose.Likely < greenWaterDose:
 		r.Advise("Too little even to clear green water: send less water through it, change the lamp, clean the sleeve, or take a stronger one.")
+	case dose.Low >= algaDose:
+		r.Advise("Even an old lamp in a dirty sleeve gives what kills a green alga in one pass; what does not pass it lives on.")
 	case dose.High < algaDose:
 		r.Advise("Enough against green water in one to two weeks of many passes, with a filter that catches what clumps; not enough to kill algae in one.")
 	default:

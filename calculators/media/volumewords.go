@@ -12,9 +12,12 @@ const (
 	designFrom    = 100
 	designTo      = 250
 	floodingLoad  = 400
-	heavyBox      = 16  // kg; hse-indg143, the lesser figure at knuckle to elbow, from memory
-	largePassDrop = 0.2 // of the ammonia, from which the boxes see clearly different water
+	actTAN        = 0.25 // mg/L as N, from which keepers act, practice (figure set safety-water-actions)
+	heavyBox      = 16   // kg; hse-indg143, the lesser figure at knuckle to elbow, from memory
+	largePassDrop = 0.2  // of the ammonia, from which the boxes see clearly different water
 )
+
+const highTarget = "More than 0.25 mg/L of total ammonia is where keepers act: at a high pH it harms fish. Reckon the toxic part of it before you build for it."
 
 func loadScale() calculators.Scale {
 	const tower = "trickling tower design"
@@ -42,9 +45,15 @@ func (s *sizing) flag(r *calculators.Result) {
 }
 
 func (s *sizing) advise(r *calculators.Result, boxes Range) {
-	if boxes.Likely == 1 {
+	if s.target > actTAN {
+		r.Advise(highTarget)
+	}
+	switch boxes.Likely {
+	case 0:
+		r.Advise("Nothing to remove: give the most you will feed on a warm day, not today's feed.")
+	case 1:
 		r.Advise(calculators.Text("Build for one box and leave room for {0}; whether that is enough, the ammonia kit tells.", boxes.High))
-	} else {
+	default:
 		r.Advise(calculators.Text("Build for {0} boxes and leave room for {0}; whether that is enough, the ammonia kit tells.", boxes.Likely, boxes.High))
 	}
 	switch {
