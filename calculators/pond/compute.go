@@ -79,6 +79,10 @@ func weight(r *calculators.Result, low, likely, high, celsius float64) {
 	r.Between("weight", Mass(low, celsius), Mass(likely, celsius), Mass(high, celsius))
 }
 
+// mostSalt is the salt content in g/L up to which salt in a pond is common
+// practice; beyond it is a treatment, as the calculator of salt doses has it.
+const mostSalt = 3
+
 // leastRise is how many times its own standard error the rise of salt must be:
 // below that the range of the answer is wider than from half to double.
 const leastRise = 3
@@ -103,9 +107,13 @@ func computeSalt(in calculators.Inputs) (calculators.Result, error) {
 	r.Step("Rise of salt", "{~4} − {~4} = {~4} g/L", after, before, rise)
 	r.Step("Error of the rise", "√2 × {~4} = {~4} g/L, ± {2 %}", meter, off, 100*off/rise)
 	r.Step("Salt over rise", "{~4} kg / {~4} g/L = {~4} m³", mass, rise, likely)
+	if after > mostSalt {
+		r.Advise("More than 3 g/L of salt is a treatment: add none, and ask a vet whether it may stay. To undo it, change water in parts.")
+	}
 	r.Advise(
 		"This counts all water that mixes: filters and pipes too.",
 		"Dose treatments by the low end of the range.",
+		"Only water changes take the salt out again.",
 		"Meters for conductivity read salt well only with temperature correction, and show the tap water's minerals as salt: only the rise counts.",
 	)
 	return r, nil

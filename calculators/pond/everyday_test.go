@@ -139,3 +139,29 @@ func TestHeavyLinerAsksForHelp(t *testing.T) {
 		t.Error("a small sheet needs no help, a large one does")
 	}
 }
+
+// The sentences that keep fish and people from harm stand where they belong.
+func TestWarningsOnBothSides(t *testing.T) {
+	said := func(r calculators.Result) string { return strings.Join(r.Advice, "\n") }
+	for after, warned := range map[string]bool{"3 g/L": false, "3.1 g/L": true} {
+		r := reckon(t, "shape", "salt", "salt", "30 kg", "before", "0 g/L", "after", after)
+		if strings.Contains(said(r), "ask a vet") != warned || !strings.Contains(said(r), "Only water changes") {
+			t.Errorf("%s of salt: %v", after, r.Advice)
+		}
+	}
+	for find, warned := range map[string]bool{"water": true, "time": false} {
+		r := evaluate(t, pond.Filling(), "bucket", "10 L", "seconds", "60 s", "find", find, map[string]string{"water": "running", "time": "water"}[find], map[string]string{"water": "3 h", "time": "900 L"}[find])
+		if strings.Contains(said(r), "for the whole pond") != warned {
+			t.Errorf("find %s: %v", find, r.Advice)
+		}
+	}
+}
+
+// A timer is set to no more figures than the flow is known to.
+func TestTimerHasTwoFigures(t *testing.T) {
+	r := evaluate(t, pond.Filling(), "bucket", "10 L", "seconds", "55 s", "water", "9999 L")
+	minutes := strings.Fields(strings.ReplaceAll(r.Advice[0], "\u00a0", " "))[4]
+	if digits := strings.Trim(strings.ReplaceAll(minutes, ",", ""), "0"); len(digits) > 2 {
+		t.Errorf("%q has more than two figures: %s", minutes, r.Advice[0])
+	}
+}

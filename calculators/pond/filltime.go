@@ -108,12 +108,12 @@ func computeFill(in calculators.Inputs) (calculators.Result, error) {
 		volume := in.In("water", "L")
 		r.Between("time", FillTime(volume, flow*(1+e)), FillTime(volume, flow), FillTime(volume, flow*(1-e)))
 		r.Step("Time", "{3 L} / {3 L/h} = {3 h}", volume, flow, FillTime(volume, flow))
-		r.Advise(calculators.Text("Set a timer to {0 min} and look then.", 60*FillTime(volume, flow*(1+e))))
+		r.Advise(calculators.Text("Set a timer to {2 min} and look then.", 60*FillTime(volume, flow*(1+e))))
 	} else {
 		t := in.In("running", "h")
 		r.Between("water", flow*(1-e)*t, flow*t, flow*(1+e)*t)
 		r.Step("Water", "{3 L/h} × {3 h} = {3 L}", flow, t, flow*t)
-		r.Advise("Dose for the high end of the range if the tap has chlorine and the water went in untreated.")
+		r.Advise("Did chlorinated tap water go in untreated? Dose the neutraliser now by its label, for the whole pond, with all the air on, and watch the fish.", "To treat this much new water by itself, dose for the high end of the range.")
 	}
 	r.Advise("The flow falls when other taps are open, the hose kinks or a filter fills up: time it again on the day.")
 	return r, nil

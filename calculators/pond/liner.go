@@ -64,7 +64,7 @@ func Liner() calculators.Calculator {
 		}
 		c.Cautions = []string{
 			"Dig only where you know of no cable or pipe: ask before you dig. The sides of a hole deeper than your waist can fall in and kill.",
-			"Get help with the lift: over 16 kg for many people, over 25 kg for all.",
+			"Get help with the lift from 16 kg, and from less if you bend, twist or carry it far.",
 			"Take liner sold as safe for fish: roofing sheet may hold poison.",
 		}
 		c.Example = calculators.Example{

@@ -34,7 +34,7 @@ func Units() calculators.Calculator {
 				Source: "nist-sp811", Locator: exact, Basis: "published", Function: "pond.USGallons"},
 		}
 		c.Cautions = []string{
-			"A dose “per gallon” that does not say which gallon is wrong by a fifth in half of all cases: ask, or take the smaller dose and read the label.",
+			"A dose “per gallon” that does not say which gallon may be wrong by a fifth: ask the maker. Until you know, reckon a medicine by imperial gallons, which gives the smaller dose, and a chlorine neutraliser by US gallons, which gives the larger.",
 		}
 		c.Example = calculators.Example{
 			Story: "A label doses for 2,400 US gallons. Ines wants to know how that compares with the 9,100 L of Lower Reach.",

@@ -21,7 +21,7 @@ func Volume() calculators.Calculator {
 		c.Cautions = []string{
 			"Never dose from a guess: a treatment measured for twice the water kills. Follow the product's label and, for sick fish, a vet.",
 			"Measure from the bank with a pole. Do not lean over deep water alone, and keep children away while you work.",
-			"Salt harms pond plants, and with zeolite in the filter it drives the ammonia out of it into the water.",
+			"Weigh salt out for the smallest the pond may be, dissolve it, and add it in parts over a day. It harms pond plants, and with zeolite in the filter it drives the ammonia out of it into the water.",
 		}
 		c.Example = calculators.Example{
 			Story: "Ines measures Lower Reach with a tape and a marked pole: upright walls, 3.6 m long, 2.2 m wide, 1.15 m deep.",
@@ -125,7 +125,7 @@ func measuredInputs() []calculators.Input {
 		{
 			Name: "depth", Fact: "pond-depth", Label: "Depth of water", Kind: quantity.Length, Accept: upTo(deepest),
 			When: when(rectangle, ellipse, circle, slopingRectangle, slopingEllipse, bowl, saucer),
-			Help: "From the water line to the floor: half way down a fall, or the deepest point of a bowl.",
+			Help: "From the water line to the floor; on a sloping floor half way along the slope, in a bowl the deepest point.",
 		},
 		{
 			Name: "layers", Label: "Layers from the top", Type: calculators.Rows, When: when(stepped),
@@ -209,7 +209,7 @@ func volumeOutputs() []calculators.Output {
 		{Name: "volume", Label: "Water in the pond", Unit: "L", Digits: 3, Also: []string{"m3", "[gal_br]", "[gal_us]"}, Help: "Water in filters and pipes comes on top."},
 		{Name: "surface", Label: "Surface", Unit: "m2", Digits: 3, Also: []string{"[ft_i]2"}},
 		{Name: "mean-depth", Label: "Mean depth", Unit: "m", Digits: 3, Also: []string{"[ft_i]"}},
-		{Name: "weight", Label: "Weight of the water", Unit: "kg", Digits: 3, Also: []string{"t", "[lb_av]"}, Help: "What the floor, a deck or a roof has to carry."},
+		{Name: "weight", Label: "Weight of the water", Unit: "kg", Digits: 3, Also: []string{"t", "[lb_av]"}, Help: "Before you put it on a deck or a roof, ask a structural engineer."},
 	}
 }
 
