@@ -35,8 +35,9 @@ type Calculator struct {
 	Cautions []string // sentences shown with every answer
 	Formulas []Formula
 	Example  Example
-	Lookup   Lookup // table for a page without JavaScript
-	Chart    Chart  // drawing for a page without JavaScript
+	Ready    []Scenario // inputs a reader may start from
+	Lookup   Lookup     // table for a page without JavaScript
+	Chart    Chart      // drawing for a page without JavaScript
 }
 
 // InputType is the shape of an input.
@@ -133,6 +134,12 @@ type Formula struct {
 type Example struct {
 	Story string // who, where, why: one or two sentences
 	Given []Arg
+}
+
+// Scenario is a named example that a page offers to fill in.
+type Scenario struct {
+	Name string // "Small patio pond"
+	Example
 }
 
 // Arg is an input as text: what a form field, a link or the command line holds.

@@ -231,6 +231,9 @@ func (c Calculator) validateShown(f func(string)) {
 		}
 	}
 	try("the example", c.Example.Given)
+	for _, ready := range c.Ready {
+		try(ready.Name, ready.Given)
+	}
 	for _, cell := range c.Lookup.Cells() {
 		try("the lookup cell "+cell.Name, cell.Args)
 	}

@@ -180,7 +180,7 @@ func found(b *markup.Builder, lines []calculators.Line) {
 // asked is the address of a calculator's leaf with its arguments, below the
 // folder of these leaves.
 func asked(c calculators.Call) string {
-	address := c.Name + ".html#" + c.Name
+	address := c.Name + ".html"
 	for i, a := range c.Args {
 		sign := "&amp;"
 		if i == 0 {

@@ -111,10 +111,8 @@ func TestALineOpensItsCalculator(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	id, query, _ := strings.Cut(address.EscapedFragment(), "?")
-	args, err := url.ParseQuery(query)
-	if err != nil || address.Path != "../reckon/toy.html" || id != "toy" || args.Get("flow") != "3 m3/h é&=#" || args.Get("hole") != "8" {
-		t.Errorf("%s: %v", address, err)
+	if args := address.Query(); address.Path != "../reckon/toy.html" || args.Get("flow") != "3 m3/h é&=#" || args.Get("hole") != "8" {
+		t.Errorf("%s", address)
 	}
 }
 

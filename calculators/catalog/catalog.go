@@ -9,6 +9,7 @@ import (
 	"mereleaf/calculators/pond"
 	"mereleaf/calculators/readings"
 	"mereleaf/calculators/stack"
+	"mereleaf/calculators/tower"
 	"mereleaf/calculators/water"
 )
 
@@ -16,6 +17,7 @@ import (
 func All() calculators.Set {
 	return calculators.NewSet(
 		readings.Readings(),
+		tower.Tower(),
 		pond.Volume(),
 		pond.Units(),
 		pond.Filling(),

@@ -1,12 +1,13 @@
 package tower
 
 import (
+	"strings"
+
 	"mereleaf/calculators"
 	"mereleaf/calculators/fish"
 	"mereleaf/calculators/media"
 	"mereleaf/calculators/plumbing"
 	"mereleaf/calculators/pond"
-	"mereleaf/calculators/quantity"
 	"mereleaf/calculators/stack"
 	"mereleaf/calculators/water"
 )
@@ -38,13 +39,31 @@ type answer struct {
 	result calculators.Result
 }
 
-// ask puts a question to a calculator of the crew.
-func ask(c *calculators.Calculator, args []calculators.Arg) (answer, error) {
-	_, r, err := c.Evaluate(args)
+// ask puts a question to a calculator of the crew. The question has a line for
+// each input, "flow={5 L/h}", with gaps for the numbers as in quantity.Fill;
+// texts are handed on as they are.
+func (a *answer) ask(c *calculators.Calculator, texts []calculators.Arg, question string, numbers ...float64) error {
+	a.by, a.args = c, texts
+	a.put(question, numbers...)
+	_, r, err := c.Evaluate(a.args)
 	if err != nil {
-		return answer{}, passOn(c, err)
+		return passOn(c, err)
 	}
-	return answer{c, args, r}, nil
+	a.result = r
+	return nil
+}
+
+// put adds the lines of a question to the arguments.
+func (a *answer) put(question string, numbers ...float64) {
+	for line := range strings.SplitSeq(calculators.Text(question, numbers...), "\n") {
+		name, value, _ := strings.Cut(line, "=")
+		a.args = append(a.args, calculators.Arg{Name: name, Value: value})
+	}
+}
+
+// text is an input handed on to a part under its own name there.
+func (p *plan) text(name, as string) []calculators.Arg {
+	return []calculators.Arg{{Name: as, Value: p.in.Written(name)}}
 }
 
 // passOn turns a refusal of a part into one of the tower, in the part's words.
@@ -76,23 +95,11 @@ func ownName(id, input string) string {
 		return "drills"
 	case "maturing temperature", "feed-waste temperature", "media-volume temperature":
 		return "summer"
-	case "spray-bar hole", "spray-bar flow", "spray-bar count":
+	case "pump-working-point more-k", "spray-bar hole", "spray-bar flow", "spray-bar count":
 		return "bar-bore"
 	}
 	return id + ", " + input
 }
-
-// at returns an argument of a number with a unit.
-func at(name string, v float64, code string) calculators.Arg {
-	text := quantity.FormatPlain(v, 5)
-	if code != "1" && code != "{currency}" {
-		text += " " + code
-	}
-	return calculators.Arg{Name: name, Value: text}
-}
-
-// as returns an argument of a choice or a list.
-func as(name, value string) calculators.Arg { return calculators.Arg{Name: name, Value: value} }
 
 func (a *answer) value(output string) calculators.Value {
 	v, _ := a.result.Value(output)
@@ -101,18 +108,14 @@ func (a *answer) value(output string) calculators.Value {
 
 func (a *answer) likely(output string) float64 { return a.value(output).Likely }
 
-// line is a line of the sheet with one output of the answer.
-func (a *answer) line(label, output string) calculators.Line {
-	return calculators.Line{Label: label, Text: a.text(output), By: calculators.Call{Name: a.by.ID, Args: a.args}}
-}
-
-// text prints an output with its range.
-func (a *answer) text(output string) string {
+// shown prints an output with its range.
+func (a *answer) shown(output string) string {
 	o, _ := a.by.Output(output)
 	v := a.value(output)
 	text := calculators.ShowOutput(o, v.Likely)
-	if low, high := calculators.ShowOutput(o, v.Low), calculators.ShowOutput(o, v.High); low != high {
-		text += " (" + low + " to " + high + ")"
+	low, high := calculators.ShowOutput(o, v.Low), calculators.ShowOutput(o, v.High)
+	if low == high {
+		return text
 	}
-	return text
+	return text + " (" + low + " to " + high + ")"
 }

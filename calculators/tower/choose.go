@@ -18,9 +18,12 @@ func (p *plan) best() (*design, error) {
 	for _, o := range p.offers() {
 		d, err := p.design(o)
 		if err != nil {
-			failure = err
+			if failure == nil {
+				failure = err
+			}
 			continue
 		}
+		p.offered = append(p.offered, d)
 		if best == nil || p.before(d, best) {
 			best = d
 		}
@@ -28,7 +31,10 @@ func (p *plan) best() (*design, error) {
 	if best == nil {
 		return nil, failure
 	}
-	return best, nil
+	if best.bare(p) {
+		return best, nil
+	}
+	return best, p.sprinkle(&best.bar, best.perStack())
 }
 
 // before orders two designs: fewer faults, within the budget, then by the aim.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/plumbing"
 )
 
 // supply finds the flow that reaches the top: of the pump through pipe and bar,
@@ -12,32 +13,31 @@ func (d *design) supply(p *plan) error {
 	if p.in.Choice("pump") == "turnover" {
 		return d.wish(p)
 	}
-	head := 0.0
-	// The bar's head falls with the flow and the flow with the head, by little:
-	// after three rounds they agree to a part in a thousand.
-	for range 3 {
-		a, err := ask(&p.crew.pump, []calculators.Arg{as("pump", "curve"), as("points", p.written("points")),
-			at("lift", d.lift+head, "m"), at("bore", p.mm("bore"), "mm"), at("length", p.in.In("run", "m"), "m"),
-			as("fittings", p.written("fittings")), at("temperature", p.pond.summer, "Cel"), at("volume", p.pond.volume, "L")})
-		if err != nil {
-			return err
-		}
-		d.pump, d.flow, d.head = &a, a.likely("flow"), a.likely("head")
-		if d.flow < 20 {
-			return p.dry(d)
-		}
-		if d.hose || d.bare(p) {
-			return nil
-		}
-		if err := d.sprinkle(p); err != nil {
-			return err
-		}
-		head = d.bar.likely("head")
+	err := d.pump.ask(&p.crew.pump, append(p.text("points", "points"), p.text("fittings", "fittings")...),
+		"pump=curve\nlift={~5 m}\nbore={~5 mm}\nlength={~5 m}\ntemperature={~4 Cel}\nvolume={~5 L}\nmore-k={~5}",
+		d.lift, p.mm("bore"), p.in.In("run", "m"), p.pond.summer, p.pond.volume, d.barLoss(p))
+	if err != nil {
+		return err
+	}
+	d.flow, d.head = d.pump.likely("flow"), d.pump.likely("head")
+	if d.flow < leastFlow {
+		return p.dry(d)
 	}
 	return nil
 }
 
-func (d *design) bare(p *plan) bool { return p.in.Choice("inlet") == "hose" }
+// barLoss is what the bars are to the pump: one more fitting, with a loss
+// coefficient in terms of the velocity in the pump's pipe.
+func (d *design) barLoss(p *plan) float64 {
+	if d.bare(p) {
+		return 0
+	}
+	bore := plumbing.CircleArea(p.mm("bore")/1000) / float64(d.stacks)
+	return 2 * plumbing.Gravity * bore * bore * p.barHead
+}
+
+// bare reports that no bar spreads the water.
+func (d *design) bare(p *plan) bool { return d.hose || p.in.Choice("inlet") == "hose" }
 
 // dry refuses a pump that brings next to nothing to the top of the stack.
 func (p *plan) dry(d *design) error {
@@ -52,33 +52,28 @@ func (p *plan) dry(d *design) error {
 // wish takes the flow from the turnover and finds the head a pump must make.
 func (d *design) wish(p *plan) error {
 	d.flow = p.pond.volume / p.in.In("turnover", "h")
-	loss, err := ask(&p.crew.loss, []calculators.Arg{at("flow", d.flow, "L/h"), at("bore", p.mm("bore"), "mm"), at("length", p.in.In("run", "m"), "m"),
-		as("fittings", p.written("fittings")), at("temperature", p.pond.summer, "Cel")})
+	err := d.loss.ask(&p.crew.loss, p.text("fittings", "fittings"), "flow={~5 L/h}\nbore={~5 mm}\nlength={~5 m}\ntemperature={~4 Cel}",
+		d.flow, p.mm("bore"), p.in.In("run", "m"), p.pond.summer)
 	if err != nil {
 		return err
 	}
-	d.loss, d.head = &loss, d.lift+loss.likely("loss")
-	if d.hose || d.bare(p) {
-		return nil
+	d.head = d.lift + d.loss.likely("loss")
+	if !d.bare(p) {
+		each := d.perStack() / 3.6e6
+		d.head += p.barHead * each * each
 	}
-	if err := d.sprinkle(p); err != nil {
-		return err
-	}
-	d.head += d.bar.likely("head")
 	return nil
 }
 
-// sprinkle asks for the spray bar of one stack.
-func (d *design) sprinkle(p *plan) error {
-	var err error
-	d.bar, err = ask(&p.crew.bar, []calculators.Arg{at("flow", d.perStack(), "L/h"), at("bore", p.mm("bar-bore"), "mm"), at("length", 0.85*p.mm("box-length")/1000, "m"),
-		at("hole", d.barHole(p), "mm"), at("share", barShare, "%"), at("blocked", blocked, "%"), at("temperature", p.pond.summer, "Cel")})
-	return err
+// sprinkle asks for a spray bar that takes so many litres an hour.
+func (p *plan) sprinkle(bar *answer, flow float64) error {
+	return bar.ask(&p.crew.bar, nil, "flow={~5 L/h}\nbore={~5 mm}\nlength={~5 m}\nhole={~4 mm}\nshare={0 %}\nblocked={0 %}\ntemperature={~4 Cel}",
+		flow, p.mm("bar-bore"), barOfBox*p.mm("box-length")/1000, p.barHole(), barShare, blocked, p.pond.summer)
 }
 
 // barHole is the bar's drill: the largest at hand that leaves the bar round,
 // because small holes block.
-func (d *design) barHole(p *plan) float64 {
+func (p *plan) barHole() float64 {
 	best := 0.0
 	for _, row := range p.in.Rows("drills") {
 		if x := row.In("diameter", "mm"); x > best && x <= p.mm("bar-bore")/4 || best == 0 {
@@ -102,8 +97,8 @@ func (d *design) drillTrays(p *plan) error {
 	var last error
 	for _, row := range p.in.Rows("drills") {
 		hole := row.In("diameter", "mm")
-		a, err := ask(&p.crew.tray, d.trayArgs(p, hole, recess))
-		if err != nil {
+		var a answer
+		if err := d.askTray(p, &a, hole, recess); err != nil {
 			last = err
 			continue
 		}
@@ -118,11 +113,11 @@ func (d *design) drillTrays(p *plan) error {
 	return nil
 }
 
-// trayArgs asks for holes that likely keep three fifths of the recess with a
+// askTray asks for holes that likely keep three fifths of the recess with a
 // third of them blocked: the rest is for holes that run worse than most.
-func (d *design) trayArgs(p *plan, hole, recess float64) []calculators.Arg {
-	return []calculators.Arg{at("flow", d.perStack(), "L/h"), at("hole", hole, "mm"), at("floor", p.mm("wall"), "mm"), at("head", 0.6*recess, "mm"),
-		at("length", p.mm("box-length"), "mm"), at("width", p.mm("box-width"), "mm"), at("margin", margin, "mm"), at("side", recess, "mm"), at("blocked", blocked, "%")}
+func (d *design) askTray(p *plan, a *answer, hole, recess float64) error {
+	return a.ask(&p.crew.tray, nil, "flow={~5 L/h}\nhole={~4 mm}\nfloor={~4 mm}\nhead={~4 mm}\nlength={~5 mm}\nwidth={~5 mm}\nmargin={0 mm}\nside={~4 mm}\nblocked={0 %}",
+		d.perStack(), hole, p.mm("wall"), 0.6*recess, p.mm("box-length"), p.mm("box-width"), margin, recess, blocked)
 }
 
 // fits reports whether the holes leave a hole's width of floor between them.
@@ -160,24 +155,23 @@ func mostOutlets(p *plan) int {
 // askOutlet asks for the collector and the outlets of one stack. The collector
 // takes part of the room in which the water can rise, the outlets have the rest.
 func (d *design) askOutlet(p *plan, room float64) error {
-	var err error
-	d.collector, err = ask(&p.crew.collector, []calculators.Arg{at("flow", d.perStack(), "L/h"), at("pipes", float64(d.outlets), "1"), at("bore", p.mm("outlet-bore"), "mm"),
-		at("length", 0.8*p.mm("box-width")/1000, "m"), at("hole", 10, "mm"), at("head", room/6, "mm"), at("blocked", blocked, "%"), at("temperature", p.pond.summer, "Cel")})
+	err := d.collector.ask(&p.crew.collector, nil, "flow={~5 L/h}\npipes={0}\nbore={~5 mm}\nlength={~5 m}\nhole={0 mm}\nhead={~4 mm}\nblocked={0 %}\ntemperature={~4 Cel}",
+		d.perStack(), float64(d.outlets), p.mm("outlet-bore"), d.collectorLength(p)/1000, collectorHole, room/6, blocked, p.pond.summer)
 	if err != nil {
 		return err
 	}
 	left := math.Max(1, room-d.collector.value("head-blocked").High)
-	d.outlet, err = ask(&p.crew.outlet, []calculators.Arg{at("flow", d.perStack(), "L/h"), at("outlets", float64(d.outlets), "1"), as("kind", "short"), at("bore", p.mm("outlet-bore"), "mm"),
-		at("head", left, "mm"), at("length", p.in.In("outlet-run", "m"), "m"), as("fittings", "entrance, 1; elbow-90, 1"), at("temperature", p.pond.summer, "Cel")})
-	return err
+	return d.outlet.ask(&p.crew.outlet, nil, "kind=short\nflow={~5 L/h}\noutlets={0}\nbore={~5 mm}\nhead={~4 mm}\nlength={~5 m}\nfittings=entrance, 1; elbow-90, 1\ntemperature={~4 Cel}",
+		d.perStack(), float64(d.outlets), p.mm("outlet-bore"), left, p.in.In("outlet-run", "m"), p.pond.summer)
 }
+
+// collectorLength is that of one collector pipe in mm: across the box.
+func (d *design) collectorLength(p *plan) float64 { return 0.8 * p.mm("box-width") }
 
 // catch asks for the foam under the bar.
 func (d *design) catch(p *plan) error {
-	var err error
-	d.foam, err = ask(&p.crew.foam, []calculators.Arg{at("flow", d.perStack(), "L/h"), at("feed", p.pond.design.feed/float64(d.stacks), "g/d"),
-		at("length", p.mm("box-length"), "mm"), at("width", p.mm("box-width"), "mm"), at("thickness", p.mm("foam-thickness"), "mm"), at("grades", p.in.In("foam-grades", "1"), "1"), at("sheets", 1, "1")})
-	return err
+	return d.foam.ask(&p.crew.foam, nil, "flow={~5 L/h}\nfeed={~5 g/d}\nlength={~5 mm}\nwidth={~5 mm}\nthickness={~4 mm}\ngrades={0}\nsheets=1",
+		d.perStack(), p.pond.design.feed/float64(d.stacks), p.mm("box-length"), p.mm("box-width"), p.mm("foam-thickness"), p.in.In("foam-grades", "1"))
 }
 
 func (d *design) fault(text string, numbers ...float64) {

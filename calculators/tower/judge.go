@@ -30,7 +30,7 @@ func (d *design) judgeWater(p *plan) {
 	}
 	load := d.media.likely("hydraulic-load")
 	switch {
-	case load > wettest && stones(d.medium):
+	case d.floods():
 		d.fault("So much water, {2 m3/m2/d}, may flood stones: share it between {0} stacks, or take plastic.", load, float64(d.stacks)+math.Ceil(load/wettest)-1)
 	case load < driest:
 		d.fault("So little water, {2 m3/m2/d}, leaves the medium dry in places: bring {2 L/h} or more, or take fewer stacks.", load, d.flow*driest/load)

@@ -12,7 +12,7 @@ type pondFacts struct {
 	volume  float64 // L
 	summer  float64 // °C
 	target  float64 // mg/L
-	water   *answer // pond-volume; nil if the reader knows the volume
+	water   answer  // pond-volume; empty if the reader knows the volume
 	now     herd
 	grown   herd
 	design  *herd // the one of the two to build for
@@ -30,12 +30,12 @@ type herd struct {
 func (p *plan) readPond() error {
 	f := &p.pond
 	f.summer, f.target, f.volume = p.in.In("summer", "Cel"), p.in.In("target", "mg/L"), p.in.In("volume", "L")
-	if shape := p.in.Choice("pond"); shape != "volume" {
-		a, err := ask(&p.crew.pond, []calculators.Arg{as("shape", shape), at("length", p.in.In("length", "m"), "m"), at("width", p.in.In("width", "m"), "m"), at("depth", p.in.In("depth", "m"), "m")})
+	if p.in.Choice("pond") != "volume" {
+		err := f.water.ask(&p.crew.pond, p.text("pond", "shape"), "length={~5 m}\nwidth={~5 m}\ndepth={~5 m}", p.in.In("length", "m"), p.in.In("width", "m"), p.in.In("depth", "m"))
 		if err != nil {
 			return err
 		}
-		f.water, f.volume = &a, a.likely("volume")
+		f.volume = f.water.likely("volume")
 	}
 	if err := p.readFish(); err != nil {
 		return err
@@ -44,64 +44,60 @@ func (p *plan) readPond() error {
 	if p.in.Choice("size-for") == "grown" {
 		f.design = &f.grown
 	}
-	var err error
-	f.ammonia, err = ask(&p.crew.ammonia, []calculators.Arg{at("tan", f.target, "mg/L"), at("ph", p.in.In("ph", "[pH]"), "[pH]"), at("temperature", f.summer, "Cel")})
-	return err
+	return f.ammonia.ask(&p.crew.ammonia, nil, "tan={~5 mg/L}\nph={~4}\ntemperature={~4 Cel}", f.target, p.in.In("ph", "[pH]"), f.summer)
 }
 
 func (p *plan) readFish() error {
 	f := &p.pond
-	now, err := ask(&p.crew.weight, []calculators.Arg{as("from", "list"), as("fish", p.written("fish"))})
-	if err != nil {
+	if err := f.now.weight.ask(&p.crew.weight, p.text("fish", "fish"), "from=list"); err != nil {
 		return err
 	}
-	fed := 0.0
+	fed, now := 0.0, f.now.weight.likely("weight")
 	if p.in.Has("feed") {
 		fed = p.in.In("feed", "g/d")
 	}
-	if f.now, err = p.feeding(now, now.likely("weight"), fed); err != nil {
+	if err := f.now.feeding(p, now, fed); err != nil {
 		return err
 	}
-	grown, kilograms, err := p.growing()
+	grown, err := p.growing(&f.grown.weight)
 	if err != nil {
 		return err
 	}
-	f.grown, err = p.feeding(grown, kilograms, fed*kilograms/max(now.likely("weight"), 1e-6))
+	return f.grown.feeding(p, grown, fed*grown/max(now, 1e-6))
+}
+
+// growing returns the weight of the fish in kg when grown: of the reader's list,
+// or three years ahead.
+func (p *plan) growing(a *answer) (float64, error) {
+	if p.in.Has("grown") {
+		err := a.ask(&p.crew.weight, p.text("grown", "fish"), "from=list")
+		return a.likely("weight"), err
+	}
+	sum := 0.0
+	for _, row := range p.in.Rows("fish") {
+		texts := []calculators.Arg{{Name: "species", Value: row.Choice("species")}, {Name: "measured", Value: row.Choice("measured")}}
+		if err := a.ask(&p.crew.growth, texts, "length={~5 cm}\ncount={~5}\ntemperature={~4 Cel}", row.In("length", "cm"), row.In("count", "1"), min(p.pond.summer, 32)); err != nil {
+			return 0, err
+		}
+		sum += a.likely("weight")
+	}
+	return sum, nil
+}
+
+// feeding reckons feed and waste of so many kilograms of fish, or of a stated
+// feed in g/d.
+func (h *herd) feeding(p *plan, kilograms, fed float64) error {
+	question, amount := "from=fish\nweight={~5 kg}", kilograms
+	if fed > 0 {
+		question, amount = "from=feed\nfeed={~5 g/d}", fed
+	}
+	err := h.waste.ask(&p.crew.waste, nil, question+"\ntemperature={~4 Cel}\nprotein={~4 %}", amount, p.pond.summer, p.share("protein"))
+	h.feed, h.tan = h.waste.likely("feed"), h.waste.value("tan")
 	return err
 }
 
-// growing returns the weight of the fish when grown: of the reader's list, or
-// three years ahead.
-func (p *plan) growing() (answer, float64, error) {
-	if p.in.Has("grown") {
-		a, err := ask(&p.crew.weight, []calculators.Arg{as("from", "list"), as("fish", p.written("grown"))})
-		return a, a.likely("weight"), err
-	}
-	var last answer
-	sum := 0.0
-	for _, row := range p.in.Rows("fish") {
-		a, err := ask(&p.crew.growth, []calculators.Arg{as("species", row.Choice("species")), at("length", row.In("length", "cm"), "cm"), at("count", row.In("count", "1"), "1"),
-			as("measured", row.Choice("measured")), at("temperature", min(p.pond.summer, 32), "Cel")})
-		if err != nil {
-			return a, 0, err
-		}
-		last, sum = a, sum+a.likely("weight")
-	}
-	return last, sum, nil
-}
-
-// feeding reckons feed and waste of a weight of fish, or of a stated feed.
-func (p *plan) feeding(weight answer, kilograms, fed float64) (herd, error) {
-	args := []calculators.Arg{as("from", "fish"), at("weight", kilograms, "kg")}
-	if fed > 0 {
-		args = []calculators.Arg{as("from", "feed"), at("feed", fed, "g/d")}
-	}
-	waste, err := ask(&p.crew.waste, append(args, at("temperature", p.pond.summer, "Cel"), p.percent("protein", "protein")))
-	return herd{weight, waste, waste.likely("feed"), waste.value("tan")}, err
-}
-
-// percent hands one of the tower's shares on under the name a part has for it.
-func (p *plan) percent(name, as string) calculators.Arg { return at(as, p.in.In(name, "%"), "%") }
+// share is one of the tower's shares in percent.
+func (p *plan) share(name string) float64 { return p.in.In(name, "%") }
 
 // noEnd is the ammonia in mg/L above which no fish lives and no sum is worth doing.
 const noEnd = 5.0
@@ -115,15 +111,14 @@ const noEnd = 5.0
 // week. It is found by halving, as the right side rises with S; noEnd if it lies
 // above that.
 func (p *plan) steady(load, capacity float64) float64 {
-	changed := p.pond.volume / 1000 * p.in.In("change", "%") / 100 / 7
-	at := func(s float64) float64 {
-		return capacity*p.rate(s)/p.rate(p.pond.target) + s*changed
-	}
+	changed := p.pond.volume / 1000 * p.share("change") / 100 / 7
+	capacity /= p.rate(p.pond.target)
+	at := func(s float64) float64 { return capacity*p.rate(s) + s*changed }
 	low, high := 0.0, noEnd
 	if at(high) < load {
 		return high
 	}
-	for range 50 {
+	for range 40 {
 		if middle := (low + high) / 2; at(middle) < load {
 			low = middle
 		} else {

@@ -5,22 +5,27 @@ import (
 	"strings"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/plumbing"
 	"mereleaf/calculators/water"
 )
 
 // What custom or this plan sets, where no calculator does.
 const (
-	blocked      = 33.0 // % of the holes, of bar and collector too
-	margin       = 20.0 // mm kept free along the walls of a floor
-	barShare     = 80.0 // % of the bar's bore that its holes open: less is more even, and costs head
-	barRoom      = 60.0 // mm under the top lid for the bar and its jets
-	freeboard    = 40.0 // mm that stay dry in the bottom box
-	outletFloor  = 20.0 // mm from the floor of the bottom box to the outlet's bore
-	leastOutlet  = 40.0 // mm, the trade's least bore for a gravity outlet
-	wantedHold   = 1.5  // against the wind
-	driest       = 30.0 // m3/m2/d
-	wettest      = 400.0
-	oxygenOfFull = 0.85 // of saturation, in water that falls from tray to tray
+	blocked       = 33.0 // % of the holes, of bar and collector too
+	margin        = 20.0 // mm kept free along the walls of a floor
+	barShare      = 80.0 // % of the bar's bore that its holes open: less is more even, and costs head
+	barOfBox      = 0.85 // of the box's length
+	collectorHole = 10.0 // mm
+	barRoom       = 60.0 // mm under the top lid for the bar and its jets
+	wantedNitrate = 50.0 // mg/L as NO3
+	freeboard     = 40.0 // mm that stay dry in the bottom box
+	outletFloor   = 20.0 // mm from the floor of the bottom box to the outlet's bore
+	leastOutlet   = 40.0 // mm, the trade's least bore for a gravity outlet
+	wantedHold    = 1.5  // against the wind
+	leastFlow     = 20.0 // L/h: less is none
+	driest        = 30.0 // m3/m2/d
+	wettest       = 400.0
+	oxygenOfFull  = 0.85 // of saturation, in water that falls from tray to tray
 )
 
 // plan is a question put to the tower and what is found on the way.
@@ -29,25 +34,31 @@ type plan struct {
 	crew   *crew
 	pond   pondFacts
 	oxygen float64 // mg/L, in the water through the media
+
+	// barHead is the head of one spray bar in m over the square of its flow in
+	// m3/s: the holes are a fixed share of its bore, whatever the flow.
+	barHead float64
+	offered []*design // one for each medium that the reader can get
 }
 
 // option is what may differ between two designs for one pond.
 type option struct {
-	name    string
-	medium  string
-	price   float64 // of a litre of medium
-	more    int     // boxes beyond what the ammonia needs
-	compact bool    // foam and medium in one box: two boxes in all
-	hose    bool
-	open    bool
+	name       string
+	medium     string
+	price      float64 // of a litre of medium
+	more       int     // boxes beyond what the ammonia needs
+	fromStacks int     // where the search begins; 0 for the least
+	fromTiers  int
+	compact    bool // foam and medium in one box: two boxes in all
+	hose       bool
+	open       bool
 }
 
 // design is a tower that was thought through.
 type design struct {
 	option
-	stacks, tiers int // tiers of medium in each stack
-	boxes         int // in each stack
-	short         bool
+	stacks, tiers int               // tiers of medium in each stack
+	boxes         int               // in each stack
 	height        float64           // mm, foot to top
 	lift          float64           // m, pond to bar
 	flow          float64           // L/h in all
@@ -57,8 +68,8 @@ type design struct {
 	tan           calculators.Value // mg/L it settles at
 
 	bar, media, tray, collector, outlet, foam answer
-	pump                                      *answer // nil: none chosen yet
-	loss                                      *answer // of the pipe, where no pump is chosen
+	pump                                      answer  // empty: none chosen yet
+	loss                                      answer  // of the pipe, where no pump is chosen
 	head                                      float64 // m that the pump must make
 	outlets                                   int
 	drill                                     float64
@@ -71,15 +82,29 @@ type design struct {
 
 func newPlan(in calculators.Inputs) (*plan, error) {
 	p := &plan{in: in, crew: newCrew()}
+	if recess, height := p.mm("recess"), p.mm("box-height"); recess > height/2 {
+		return nil, calculators.Refuse("recess", "is {0 mm} deep in the lid of a box {0 mm} high", "at most half the height", "measure from the lid's raised edge down to its flat", recess, height)
+	}
 	if err := p.readPond(); err != nil {
 		return nil, err
 	}
 	p.oxygen = oxygenOfFull * water.OxygenAtPressure(p.pond.summer, 0, water.AirPressure(in.In("altitude", "m")))
-	return p, nil
+	return p, p.tryBar()
 }
 
-// written is a list as the reader wrote it, for a part that takes the same one.
-func (p *plan) written(name string) string { return p.in.Written(name) }
+// tryBar finds barHead with water that enters the bar at 1 m/s.
+func (p *plan) tryBar() error {
+	if p.in.Choice("inlet") == "hose" {
+		return nil
+	}
+	var bar answer
+	flow := plumbing.CircleArea(p.mm("bar-bore") / 1000) // m3/s
+	if err := p.sprinkle(&bar, 3.6e6*flow); err != nil {
+		return err
+	}
+	p.barHead = bar.likely("head") / (flow * flow)
+	return nil
+}
 
 func (p *plan) mm(name string) float64 { return p.in.In(name, "mm") }
 
@@ -90,13 +115,15 @@ func (p *plan) design(o option) (*design, error) {
 	if err := d.search(p); err != nil {
 		return nil, err
 	}
-	for _, step := range []func(*plan) error{(*d).drillTrays, (*d).drain, (*d).catch, (*d).weigh} {
+	for _, step := range []func(*plan) error{d.drillTrays, d.drain, d.catch, d.weigh} {
 		if err := step(p); err != nil {
 			return nil, err
 		}
 	}
 	d.settle(p)
-	d.price(p)
+	if err := d.price(p); err != nil {
+		return nil, err
+	}
 	d.judge(p)
 	return d, nil
 }
@@ -121,14 +148,15 @@ func (d *design) foamBoxes(p *plan) int {
 }
 
 // search looks for the fewest stacks, and in them the fewest boxes, that carry
-// the ammonia. If none does it keeps the largest and says so with short.
+// the ammonia and do not flood. If none do it keeps the largest.
 func (d *design) search(p *plan) error {
 	most, stacks := int(p.in.In("most-boxes", "1")), int(p.in.In("most-stacks", "1"))
 	first, last := 1, max(1, most-d.others(p))
 	if d.compact {
 		last = 1
 	}
-	for d.stacks = 1; d.stacks <= stacks; d.stacks++ {
+	first, d.stacks = min(max(first, d.fromTiers), last), max(1, d.fromStacks)
+	for ; d.stacks <= stacks; d.stacks++ {
 		for d.tiers = first; d.tiers <= last; d.tiers++ {
 			d.stand(p)
 			if err := d.supply(p); err != nil {
@@ -137,12 +165,12 @@ func (d *design) search(p *plan) error {
 			if err := d.fillUp(p); err != nil {
 				return err
 			}
-			if d.litres >= d.media.likely("volume") {
+			if d.litres >= d.media.likely("volume") && !d.floods() {
 				return d.add(p)
 			}
 		}
 	}
-	d.short, d.stacks, d.tiers = true, stacks, last
+	d.stacks, d.tiers = stacks, last // what was asked last
 	return nil
 }
 
@@ -162,10 +190,10 @@ func (d *design) add(p *plan) error {
 // stand finds how high the stack is and how high the water must be lifted.
 func (d *design) stand(p *plan) {
 	d.boxes = d.tiers + d.others(p)
-	pitch := p.mm("box-height") + 2*p.mm("wall")
-	d.height = float64(d.boxes) * pitch
+	box := p.mm("box-height") + 2*p.mm("wall")
+	d.height = box + float64(d.boxes-1)*(box-p.mm("recess")) // each box stands in the recess of the lid below
 	d.lift = p.in.In("foot", "m") + (d.height-barRoom)/1000
-	d.fill = p.mm("box-height") * p.in.In("fill", "%") / 100
+	d.fill = p.mm("box-height") * p.share("fill") / 100
 	if d.compact {
 		d.fill = p.mm("box-height") - barRoom - p.in.In("foam-grades", "1")*p.mm("foam-thickness")
 	}
@@ -178,14 +206,10 @@ func (d *design) fillUp(p *plan) error {
 			(p.mm("box-height")-barRoom)/p.in.In("foam-grades", "1"), p.in.In("foam-grades", "1"))
 	}
 	d.litres = float64(d.stacks*d.tiers) * p.mm("box-length") * p.mm("box-width") * d.fill / 1e6
-	var err error
-	d.media, err = ask(&p.crew.media, []calculators.Arg{
-		as("from", "feed"), at("feed", p.pond.design.feed, "g/d"), p.percent("protein", "protein"),
-		at("target", p.pond.target, "mg/L"), at("temperature", p.pond.summer, "Cel"), at("oxygen", p.oxygen, "mg/L"), as("medium", d.medium),
-		at("length", p.mm("box-length"), "mm"), at("width", p.mm("box-width"), "mm"), at("height", p.mm("box-height"), "mm"),
-		at("fill", 100*d.fill/p.mm("box-height"), "%"), at("flow", d.flow, "L/h"), at("stacks", float64(d.stacks), "1"),
-	})
-	return err
+	return d.media.ask(&p.crew.media, []calculators.Arg{{Name: "medium", Value: d.medium}},
+		"from=feed\nfeed={~5 g/d}\nprotein={~4 %}\ntarget={~4 mg/L}\ntemperature={~4 Cel}\noxygen={~4 mg/L}\nlength={~5 mm}\nwidth={~5 mm}\nheight={~5 mm}\nfill={~5 %}\nflow={~5 L/h}\nstacks={0}",
+		p.pond.design.feed, p.share("protein"), p.pond.target, p.pond.summer, p.oxygen,
+		p.mm("box-length"), p.mm("box-width"), p.mm("box-height"), 100*d.fill/p.mm("box-height"), d.flow, float64(d.stacks))
 }
 
 // settle finds what the filter carries at the target, and where the ammonia of
@@ -204,6 +228,9 @@ func (d *design) settle(p *plan) {
 func (p *plan) settled(load float64, capacity calculators.Value) calculators.Value {
 	return calculators.Between("tan", p.steady(load, capacity.High), p.steady(load, capacity.Likely), p.steady(load, capacity.Low))
 }
+
+// floods reports whether stones get more water than they let through.
+func (d *design) floods() bool { return stones(d.medium) && d.media.likely("hydraulic-load") > wettest }
 
 // stones reports whether a medium can flood from fines, as stones do.
 func stones(medium string) bool {

@@ -25,8 +25,8 @@ func (p *plan) value(r *calculators.Result, d *design) error {
 	}
 	r.Exactly("weight", d.load.filledMost)
 	r.Exactly("height", d.height)
-	grow, err := p.mature(d)
-	if err != nil {
+	var grow answer
+	if err := p.mature(&grow); err != nil {
 		return err
 	}
 	ripe := grow.value("down")
@@ -34,7 +34,7 @@ func (p *plan) value(r *calculators.Result, d *design) error {
 	r.Exactly("build-cost", d.cost.build)
 	r.Exactly("year-cost", d.cost.year)
 	p.advise(r, d)
-	return p.sheet(r, d, grow)
+	return p.sheet(r, d, &grow)
 }
 
 // feedCarried is the feed in g/d whose ammonia the filter carries at the target.
@@ -47,9 +47,10 @@ func (d *design) feedCarried(p *plan) calculators.Value {
 	return calculators.Between("", feed(d.capacity.Low), feed(d.capacity.Likely), feed(d.capacity.High))
 }
 
-func (p *plan) mature(d *design) (answer, error) {
-	return ask(&p.crew.maturing, []calculators.Arg{as("from", "feed"), at("feed", p.pond.now.feed, "g/d"), p.percent("protein", "protein"),
-		at("volume", p.pond.volume, "L"), at("temperature", math.Min(p.pond.summer, 32), "Cel"), as("seeding", "some"), p.percent("change", "change")})
+// mature asks how long a new filter takes in summer, fed for today's fish.
+func (p *plan) mature(a *answer) error {
+	return a.ask(&p.crew.maturing, nil, "from=feed\nfeed={~5 g/d}\nprotein={~4 %}\nvolume={~5 L}\ntemperature={~4 Cel}\nseeding=some\nchange={~4 %}",
+		p.pond.now.feed, p.share("protein"), p.pond.volume, math.Min(p.pond.summer, 32), p.share("change"))
 }
 
 func (p *plan) advise(r *calculators.Result, d *design) {
@@ -68,6 +69,9 @@ func (p *plan) advise(r *calculators.Result, d *design) {
 	}
 	if toxic := p.pond.ammonia.value("toxic").High; toxic > 0.05 {
 		r.Flag(calculators.Text("At this pH the ammonia you aim for holds up to {2 mg/L} that is toxic: aim lower.", toxic))
+	}
+	if d.bar.by != nil && d.bar.likely("head") > 0.3 {
+		r.Flag(calculators.Text("The spray bar takes {2 m} of head: a wider bar brings more water.", d.bar.likely("head")))
 	}
 	if p.pond.now.feed > 0 && p.in.Choice("size-for") == "now" && p.pond.grown.feed > d.feedCarried(p).Likely {
 		r.Flag(calculators.Text("Grown, these fish eat about {2 g/d}; this tower carries {2 g/d}. Plan a second stack, or fewer fish.", p.pond.grown.feed, d.feedCarried(p).Likely))
@@ -88,78 +92,77 @@ func (p *plan) help(d *design) string {
 	return "It has surface to spare: the next thing to watch is the nitrate, which only water changes take out."
 }
 
-func (p *plan) sheet(r *calculators.Result, d *design, grow answer) error {
-	add := func(s calculators.Section) { r.Sheet = append(r.Sheet, s) }
-	add(p.load(d))
-	add(d.tiersTable(p))
-	add(d.pipes(p))
-	clean, err := p.does(d, grow)
-	if err != nil {
+func (p *plan) sheet(r *calculators.Result, d *design, grow *answer) error {
+	var s sheet
+	p.load(&s)
+	d.listTiers(p, &s)
+	d.draw(p, &s)
+	d.pipes(p, &s)
+	if err := p.does(&s, d, grow); err != nil {
 		return err
 	}
-	add(clean)
-	add(d.stands(p))
-	add(d.costs(p))
-	add(p.ways(d))
-	for _, s := range p.lists(d) {
-		add(s)
-	}
+	d.stands(&s)
+	d.costs(&s)
+	p.ways(&s, d)
+	d.shopping(p, &s)
+	d.cutting(p, &s)
+	d.assembly(&s)
+	d.firstRun(p, &s)
+	d.care(&s)
+	r.Sheet = s.sections
 	return nil
 }
 
 // load is what comes in.
-func (p *plan) load(d *design) calculators.Section {
+func (p *plan) load(s *sheet) {
 	f := &p.pond
-	s := calculators.Section{Title: "Pond and fish"}
-	if f.water != nil {
-		s.Lines = append(s.Lines, f.water.line("Water in the pond", "volume"))
+	s.open("Pond and fish")
+	if f.water.by != nil {
+		s.found(&f.water, "volume", "Water in the pond")
 	}
-	s.Lines = append(s.Lines,
-		f.now.weight.line("Fish now", "weight"), f.now.waste.line("They eat on a warm day", "feed"), f.now.waste.line("Ammonia nitrogen a day", "tan"),
-		f.grown.waste.line("Grown, they eat", "feed"), f.grown.waste.line("Ammonia nitrogen a day, grown", "tan"),
-		f.ammonia.line("Toxic part of the ammonia you aim for", "toxic"))
-	return s
+	s.found(&f.now.weight, "weight", "Fish now")
+	s.found(&f.now.waste, "feed", "They eat on a warm day")
+	s.found(&f.now.waste, "tan", "Ammonia nitrogen a day")
+	s.found(&f.grown.waste, "feed", "Grown, they eat")
+	s.found(&f.grown.waste, "tan", "Ammonia nitrogen a day, grown")
+	s.found(&f.ammonia, "toxic", "Toxic part of the ammonia you aim for")
 }
 
-// tiersTable is the stack from the top.
-func (d *design) tiersTable(p *plan) calculators.Section {
-	s := calculators.Section{Title: "The stack, from the top", Head: []string{"Box", "Holds", "Floor", "Lid"}}
-	holes := calculators.Text("{0} × {~3 mm}", d.tray.likely("holes"), d.drill)
-	lid := "not drilled"
-	n := 0
+// listTiers is the stack from the top.
+func (d *design) listTiers(p *plan, s *sheet) {
+	s.open("The stack, from the top")
+	s.head("Box", "Holds", "Floor", "Lid")
+	holes, lid := calculators.Text("{0} × {~3 mm}", d.tray.likely("holes"), d.drill), "not drilled"
 	row := func(holds, floor string) {
-		n++
-		s.Rows = append(s.Rows, []string{quantity.FormatWhole(float64(n)), holds, floor, lid})
+		s.row(quantity.FormatWhole(float64(s.rows()+1)), holds, floor, lid)
 		lid = holes
 	}
-	in := "spray bar"
-	if d.hose || d.bare(p) {
-		in = "hose over a splash plate"
+	in := "spray bar, "
+	if d.bar.by == nil {
+		in = "hose over a splash plate, "
 	}
-	foam := foamWords(p.in.In("foam-grades", "1"))
+	in += foamWords(p.in.In("foam-grades", "1"))
+	medium := d.name + calculators.Text(" {0 mm} deep", d.fill)
 	if d.compact {
-		row(in+", "+foam+", "+d.name+" "+quantity.WithUnit(quantity.FormatWhole(d.fill), "mm")+" deep", holes)
+		row(in+", "+medium, holes)
 	} else {
-		row(in+", "+foam, holes)
+		row(in, holes)
 		for i := 1; i < d.foamBoxes(p); i++ {
 			row("the rest of the foam", holes)
 		}
 		for range d.tiers {
-			row(d.name+" "+quantity.WithUnit(quantity.FormatWhole(d.fill), "mm")+" deep", holes)
+			row(medium, holes)
 		}
 	}
 	if !d.open {
 		row("collector pipe and outlet", "not drilled")
 	}
-	s.Lines = []calculators.Line{
-		d.tray.line("Water over lid and floor, clean", "head-clean"), d.tray.line("With a third of the holes blocked", "head-blocked"), d.tray.line("Left in the recess then", "reserve"),
-		d.media.line("Water on each square metre of floor", "hydraulic-load"), d.media.line("Part of the surface that is wet", "wetted"),
-	}
-	s.Says = []string{
-		"Floods above 400 m³/m² a day with stones, dries below 30 (common practice).",
-		"The lids carry the boxes above and have the same holes as the floors; their recess holds what the holes cannot pass. The top lid stays whole: it keeps light and leaves out.",
-	}
-	return s
+	s.says("Stones flood above 400 m³/m² a day, all media dry in places below 30 (common practice). The lids carry the boxes above and have the same holes as the floors; their recess holds what the holes cannot pass. The top lid stays whole: it keeps out light and leaves.")
+	s.found(&d.tray, "head-clean", "Water over lid and floor, clean")
+	s.found(&d.tray, "head-blocked", "With a third of the holes blocked")
+	s.found(&d.tray, "reserve", "Left in the recess then")
+	s.found(&d.media, "hydraulic-load", "Water on each square metre of floor")
+	s.found(&d.media, "wetted", "Part of the surface that is wet")
 }
 
 func foamWords(grades float64) string {
@@ -173,42 +176,41 @@ func foamWords(grades float64) string {
 }
 
 // pipes is what is drilled and joined.
-func (d *design) pipes(p *plan) calculators.Section {
-	s := calculators.Section{Title: "Holes and pipes"}
-	s.Lines = append(s.Lines, d.tray.line("Holes in each floor and lid", "holes"),
-		calculators.Line{Label: "Drill", Text: quantity.WithUnit(quantity.FormatNumber(d.drill, 3), "mm")},
-		d.tray.line("Hole to hole, staggered", "pitch-staggered"),
-		calculators.Line{Label: "Template at true size", Text: "print it", By: calculators.Call{Name: "drill-template", Args: d.template(p)}})
+func (d *design) pipes(p *plan, s *sheet) {
+	s.open("Holes and pipes")
+	s.found(&d.tray, "holes", "Holes in each floor and lid")
+	s.line("Drill", "{~3 mm}", d.drill)
+	s.found(&d.tray, "pitch-staggered", "Hole to hole, staggered")
 	if d.bar.by != nil {
-		s.Lines = append(s.Lines, d.bar.line("Holes in the spray bar, of "+quantity.WithUnit(quantity.FormatNumber(d.barHole(p), 3), "mm"), "holes"),
-			d.bar.line("Hole to hole", "spacing"), d.bar.line("Weakest hole, of the strongest", "evenness"), d.bar.line("Head the bar asks for", "head"))
+		s.found(&d.bar, "holes", calculators.Text("Holes in the spray bar, of {~3 mm}", p.barHole()))
+		s.found(&d.bar, "spacing", "Hole to hole in it")
+		s.found(&d.bar, "evenness", "Weakest of them, of the strongest")
+		s.found(&d.bar, "head", "Head the bar asks for")
 	}
-	if d.pump != nil {
-		s.Lines = append(s.Lines, d.pump.line("Flow the pump brings up", "flow"), d.pump.line("Head it makes", "head"), d.pump.line("The pond passes once in", "turnover"))
+	if d.pump.by != nil {
+		s.found(&d.pump, "flow", "Flow the pump brings up")
+		s.found(&d.pump, "head", "Head it makes")
+		s.found(&d.pump, "turnover", "The pond passes once in")
 	} else {
-		s.Lines = append(s.Lines, calculators.Line{Label: "Look for a pump that brings", Text: calculators.Text("{2 L/h} at {2 m}", d.flow, d.head)}, d.loss.line("Of that, lost in the pipe", "loss"))
+		s.line("Look for a pump that brings", "{2 L/h} at {2 m}", d.flow, d.head)
+		s.found(&d.loss, "loss", "Of that, lost in the pipe")
 	}
-	s.Lines = append(s.Lines, calculators.Line{Label: "Connector at the inlet", Text: connector(p.mm("bore"))})
+	s.line("Connector at the inlet", connector(p.mm("bore")))
 	if !d.open {
-		s.Lines = append(s.Lines, d.collector.line("Holes in each collector pipe, of 10 mm", "holes"),
-			calculators.Line{Label: "Outlets of each stack", Text: calculators.Text("{0} of {~3 mm}", float64(d.outlets), p.mm("outlet-bore"))},
-			d.outlet.line("They carry, collector a third blocked", "capacity"), d.outlet.line("To spare over the pump", "margin"),
-			calculators.Line{Label: "Connector at an outlet", Text: connector(p.mm("outlet-bore"))})
+		s.found(&d.collector, "holes", calculators.Text("Holes in each collector pipe, of {0 mm}", collectorHole))
+		s.line("Outlets of each stack", "{0} of {~3 mm}", float64(d.outlets), p.mm("outlet-bore"))
+		s.found(&d.outlet, "capacity", "They carry, collector a third blocked")
+		s.found(&d.outlet, "margin", "To spare over the pump")
+		s.line("Connector at an outlet", connector(p.mm("outlet-bore")))
 	}
-	s.Lines = append(s.Lines, d.foam.line("Rinse the foam after", "interval"))
-	return s
+	s.found(&d.foam, "interval", "Rinse the foam after")
 }
 
-// template is what the drilling template is asked.
-func (d *design) template(p *plan) []calculators.Arg {
-	return []calculators.Arg{at("length", p.mm("box-length"), "mm"), at("width", p.mm("box-width"), "mm"), at("margin", margin, "mm"), at("count", d.tray.likely("holes"), "1"), at("hole", d.drill, "mm")}
-}
-
-// connector names the tank connector of a bore, with the hole it needs. Pipe
-// threads are those of ISO 228-1, major diameters in mm, from memory; the saw is
-// the next even millimetre above.
+// connector names the tank connector of a bore in mm, with the hole it needs.
+// Pipe threads are those of ISO 228-1, major diameters in mm, from memory; the
+// saw is the next even millimetre above.
 func connector(bore float64) string {
-	name, thread := "flange for this pipe", 0.0
+	name, thread := "", 0.0
 	switch {
 	case bore <= 15:
 		name, thread = "G ½", 20.955
@@ -228,61 +230,55 @@ func connector(bore float64) string {
 		name, thread = "G 3", 87.884
 	case bore <= 106:
 		name, thread = "G 4", 113.030
+	default:
+		return "a flange for this pipe"
 	}
-	if thread == 0 {
-		return name
-	}
-	return calculators.Text(name+", hole saw about {0 mm} (ISO 228-1, from memory; its leaflet decides)", 2*math.Ceil(thread/2))
+	return name + calculators.Text(", hole saw about {0 mm} (ISO 228-1, from memory; its leaflet decides)", 2*math.Ceil(thread/2))
 }
 
 // does is what becomes of the water.
-func (p *plan) does(d *design, grow answer) (calculators.Section, error) {
-	s := calculators.Section{Title: "What it does to the water"}
-	by := calculators.Call{Name: d.media.by.ID, Args: d.media.args}
-	s.Lines = append(s.Lines,
-		calculators.Line{Label: "Total ammonia of today's fish settles at", Text: settles(p.settled(p.pond.now.tan.Likely, d.capacity)), By: by},
-		calculators.Line{Label: "Of the fish when grown", Text: settles(p.settled(p.pond.grown.tan.Likely, d.capacity)), By: by},
-		calculators.Line{Label: "Nitrite, once mature", Text: shown("mg/L", p.nitrite())},
-		d.media.line("Oxygen used in a day", "oxygen-used"))
-	nitrate, err := ask(&p.crew.nitrate, p.nitrateArgs(d))
-	if err != nil {
-		return s, err
+func (p *plan) does(s *sheet, d *design, grow *answer) error {
+	s.open("What it does to the water")
+	s.says("Plastic carries bacteria that need oxygen. Porous stone and glass may hold some that do without; in falling water they take out hardly any nitrate: plan water changes.")
+	s.line("Ammonia of today's fish settles at", settles(p.settled(p.pond.now.tan.Likely, d.capacity)))
+	s.line("Of the fish when grown", settles(p.settled(p.pond.grown.tan.Likely, d.capacity)))
+	s.line("Nitrite, once mature", shown("mg/L", p.nitrite()))
+	s.found(&d.media, "oxygen-used", "Oxygen used in a day")
+	if err := p.changes(s); err != nil {
+		return err
 	}
-	s.Lines = append(s.Lines, nitrate.line("Nitrate in the long run, as NO3", "plateau"))
-	if share := nitrate.likely("share-needed"); share > 0 {
-		s.Lines = append(s.Lines, nitrate.line("Weekly change that holds 50 mg/L", "share-needed"))
-	}
-	kh, err := ask(&p.crew.alkalinity, []calculators.Arg{as("from", "feed"), at("feed", p.pond.design.feed, "g/d"), p.percent("protein", "protein"),
-		at("volume", p.pond.volume, "L"), at("kh", p.in.In("tap-alkalinity", "mg/L"), "mg/L"), at("tap", p.in.In("tap-alkalinity", "mg/L"), "mg/L"), p.percent("change", "change")})
-	if err != nil {
-		return s, err
-	}
-	s.Lines = append(s.Lines, kh.line("The filter lowers KH in a week by", "fall"), kh.line("Bicarbonate a week that holds it", "bicarbonate"))
-	if change := p.in.In("change", "%"); change > 0 && p.in.In("chlorine", "mg/L") > 0 {
-		chlorine, err := ask(&p.crew.chlorine, []calculators.Arg{at("new-water", p.pond.volume*change/100, "L"), at("pond", p.pond.volume, "L"), at("chlorine", p.in.In("chlorine", "mg/L"), "mg/L")})
-		if err != nil {
-			return s, err
-		}
-		s.Lines = append(s.Lines, chlorine.line("Thiosulfate for the new water of a week", "dose"))
-	}
-	s.Lines = append(s.Lines, grow.line("Grown in, begun in summer, after", "down"), grow.line("Nitrite could peak at", "nitrite-peak"))
-	s.Says = []string{
-		"Plastic carries bacteria that need oxygen. Porous stone and glass may hold some without; in falling water they take out hardly any nitrate (media-nitrogen-loss-evidence): plan water changes.",
-	}
-	return s, nil
+	s.found(grow, "down", "Grown in, begun in summer, after")
+	s.found(grow, "nitrite-peak", "Nitrite could peak at")
+	return nil
 }
 
-func (p *plan) nitrateArgs(d *design) []calculators.Arg {
-	args := []calculators.Arg{at("volume", p.pond.volume, "L"), as("from", "feed"), at("feed", p.pond.design.feed, "g/d"), p.percent("protein", "protein"), at("tap", p.in.In("tap-nitrate", "mg/L"), "mg/L")}
-	if change := p.in.In("change", "%"); change >= 1 {
-		args = append(args, at("share", change, "%"))
-	} else {
-		args = append(args, at("share", 1, "%"))
+// changes is what water changes must do: nitrate, KH, chlorine.
+func (p *plan) changes(s *sheet) error {
+	var nitrate, kh, chlorine answer
+	change, feed, protein := p.share("change"), p.pond.design.feed, p.share("protein")
+	err := nitrate.ask(&p.crew.nitrate, nil, "volume={~5 L}\nfrom=feed\nfeed={~5 g/d}\nprotein={~4 %}\ntap={~4 mg/L}\nshare={~4 %}\nwanted={0 mg/L}",
+		p.pond.volume, feed, protein, p.in.In("tap-nitrate", "mg/L"), math.Max(change, 1), wantedNitrate)
+	if err != nil {
+		return err
 	}
-	if p.in.In("tap-nitrate", "mg/L") < 50 {
-		args = append(args, at("wanted", 50, "mg/L"))
+	s.found(&nitrate, "plateau", "Nitrate in the long run, as NO3")
+	s.found(&nitrate, "share-needed", calculators.Text("Weekly change that holds {0 mg/L}", wantedNitrate))
+	tap := p.in.In("tap-alkalinity", "mg/L")
+	err = kh.ask(&p.crew.alkalinity, nil, "from=feed\nfeed={~5 g/d}\nprotein={~4 %}\nvolume={~5 L}\nkh={~4 mg/L}\ntap={~4 mg/L}\nchange={~4 %}", feed, protein, p.pond.volume, tap, tap, change)
+	if err != nil {
+		return err
 	}
-	return args
+	s.found(&kh, "fall", "The filter lowers KH in a week by")
+	s.found(&kh, "bicarbonate", "Bicarbonate a week that holds it")
+	if change == 0 || p.in.In("chlorine", "mg/L") == 0 {
+		return nil
+	}
+	err = chlorine.ask(&p.crew.chlorine, nil, "new-water={~5 L}\npond={~5 L}\nchlorine={~4 mg/L}", p.pond.volume*change/100, p.pond.volume, p.in.In("chlorine", "mg/L"))
+	if err != nil {
+		return err
+	}
+	s.found(&chlorine, "dose", "Thiosulfate for the new water of a week")
+	return nil
 }
 
 // settles prints where the ammonia settles, if it does.
@@ -296,14 +292,6 @@ func settles(v calculators.Value) string {
 	return shown("mg/L", v)
 }
 
-// several counts things.
-func several(n int, one, more string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return quantity.FormatWhole(float64(n)) + " " + more
-}
-
 // shown prints a value with its range to two digits.
 func shown(code string, v calculators.Value) string {
 	if math.IsInf(v.High, 1) {
@@ -312,37 +300,44 @@ func shown(code string, v calculators.Value) string {
 	return calculators.Text("{2 "+code+"} ({2} to {2 "+code+"})", v.Likely, v.Low, v.High)
 }
 
-// stands is weight and stability.
-func (d *design) stands(p *plan) calculators.Section {
-	kg := func(v float64) string { return calculators.Text("{2 kg}", v) }
-	s := calculators.Section{Title: "Weight and standing", Lines: []calculators.Line{
-		{Label: "Height", Text: calculators.Text("{3 mm}", d.height)},
-		d.load.medium.line("One box of medium, drained", "box-drained"),
-		d.load.medium.line("One box of medium, blocked and full", "box-blocked"),
-		{Label: "Stack drained", Text: kg(d.load.drained)}, {Label: "Stack running", Text: kg(d.load.running)},
-		{Label: "Stack blocked and full, at most", Text: kg(d.load.filledMost)},
-		d.ground.line("Pressure on the ground then", "pressure"), d.ground.line("Of what the ground bears", "bearing"),
-		d.tipping.line("Hold against the wind, drained (wanted 1.5)", "ratio"), d.tipping.line("Hold against a climbing child", "ratio-child"),
-		d.tipping.line("Push at the top that tips it", "tipping-force"), d.tipping.line("Pull that a tie at the top must hold", "tie"),
-	}}
-	s.Says = []string{"Strap all boxes together and tie the strap near the top to a wall or a driven frame. Full means every hole blocked: build the base for it."}
-	if d.load.medium.value("box-drained").High > 20 {
-		s.Says = append(s.Says, "A box of wet medium is more than one person should lift: empty it where it stands, or lift with two.")
+// several counts things.
+func several(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
 	}
-	return s
+	return quantity.FormatWhole(float64(n)) + " " + more
 }
 
-func (d *design) costs(p *plan) calculators.Section {
-	c := &d.cost
-	money := func(v float64) string { return calculators.Text("{3}", v) }
-	s := calculators.Section{Title: "What it costs", Says: []string{"In your currency, pipes, connectors and straps not counted."}, Lines: []calculators.Line{
-		{Label: "Boxes with lids", Text: money(c.boxes)}, {Label: "Medium", Text: money(c.medium)}, {Label: "Foam", Text: money(c.foam)},
-		{Label: "Build, in all", Text: money(c.build)},
-	}}
-	if c.power != nil {
-		s.Lines = append(s.Lines, c.power.line("Electricity in a year", "cost-year"))
+// stands is weight and stability.
+func (d *design) stands(s *sheet) {
+	s.open("Weight and standing")
+	s.says("Strap all boxes together and tie the strap near the top to a wall or a driven frame. Full means every hole blocked: build the base for it.")
+	if d.load.medium.value("box-drained").High > 20 {
+		s.says("A box of wet medium is more than one person should lift: empty it where it stands, or lift with two.")
 	}
-	s.Lines = append(s.Lines, calculators.Line{Label: "Water in a year", Text: money(c.water)},
-		calculators.Line{Label: "Build, for each gram of ammonia a day", Text: money(c.gram)})
-	return s
+	s.line("Height", "{3 mm}", d.height)
+	s.found(&d.load.medium, "box-drained", "One box of medium, drained")
+	s.found(&d.load.medium, "box-blocked", "One box of medium, blocked and full")
+	s.line("Stack drained", "{2 kg}", d.load.drained)
+	s.line("Stack running", "{2 kg}", d.load.running)
+	s.line("Stack blocked and full, at most", "{2 kg}", d.load.filledMost)
+	s.found(&d.ground, "pressure", "Pressure on the ground then")
+	s.found(&d.ground, "bearing", "Of what the ground bears")
+	s.found(&d.tipping, "ratio", "Hold against the wind, drained (wanted 1.5)")
+	s.found(&d.tipping, "ratio-child", "Hold against a climbing child")
+	s.found(&d.tipping, "tipping-force", "Push at the top that tips it")
+	s.found(&d.tipping, "tie", "Pull that a tie at the top must hold")
+}
+
+func (d *design) costs(s *sheet) {
+	c := &d.cost
+	s.open("What it costs")
+	s.says("In your currency; pipes, connectors and straps not counted.")
+	s.line("Boxes with lids", "{3}", c.boxes)
+	s.line("Medium", "{3}", c.medium)
+	s.line("Foam", "{3}", c.foam)
+	s.line("Build, in all", "{3}", c.build)
+	s.found(&c.power, "cost-year", "Electricity in a year")
+	s.line("Water in a year", "{3}", c.water)
+	s.line("Build, for each gram of ammonia a day", "{3}", c.gram)
 }

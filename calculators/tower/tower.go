@@ -52,42 +52,43 @@ func document(c *calculators.Calculator) {
 		{Name: "Rate of the film", Says: "The other calculators' rates, with their sources, on their own leaves.",
 			TeX: `R(S) = 1.859\,\frac{S - 0.07}{S + 1.93}`, Source: "zhu-chen-1999", Locator: "abstract", Basis: "memory", Function: "media.FilmRate"},
 	}
-	c.Example = scenarios()[1]
+	ready := scenarios()
+	c.Example, c.Ready = ready[1].Example, ready
 	c.Lookup = calculators.Lookup{
 		Caption: "A tower for Ines's pond of 9,100 L, by the number of koi of 30 cm",
 		Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 15", "koi, 30 cm, 20", "koi, 30 cm, 25"}},
 		Show:    []string{"boxes", "stacks", "medium", "ammonia", "faults"},
-		Given:   scenarios()[1].Given,
+		Given:   ready[1].Given,
 	}
 	c.Chart = calculators.Chart{
 		Caption: "Ammonia in Ines's pond with her tower, by the water's temperature",
 		X:       "summer", From: "12 Cel", To: "28 Cel",
 		Show:  "ammonia",
-		Given: scenarios()[1].Given,
+		Given: ready[1].Given,
 	}
 }
 
 // scenarios are the ready ones, smallest first.
-func scenarios() []calculators.Example {
-	return []calculators.Example{
-		{
+func scenarios() []calculators.Scenario {
+	return []calculators.Scenario{
+		{Name: "Small patio pond", Example: calculators.Example{
 			Story: "Tomas keeps eight goldfish of 12 cm in a patio tub of 1,200 L, and wants two boxes no higher than the rail.",
-			Given: []calculators.Arg{as("volume", "1200 L"), as("fish", "goldfish, 12 cm, 8"), as("summer", "22 Cel"),
-				as("box-length", "380 mm"), as("box-width", "280 mm"), as("box-height", "220 mm"), as("recess", "15 mm"),
-				as("points", "0 L/h, 1.8 m; 500 L/h, 1.5 m; 1000 L/h, 0.9 m; 1400 L/h, 0.1 m"), as("bore", "19 mm"), as("run", "2 m"), as("outlet-bore", "41 mm")},
-		},
-		{
+			Given: []calculators.Arg{{Name: "volume", Value: "1200 L"}, {Name: "fish", Value: "goldfish, 12 cm, 8"}, {Name: "summer", Value: "22 Cel"},
+				{Name: "box-length", Value: "380 mm"}, {Name: "box-width", Value: "280 mm"}, {Name: "box-height", Value: "220 mm"}, {Name: "recess", Value: "15 mm"},
+				{Name: "points", Value: "0 L/h, 1.8 m; 500 L/h, 1.5 m; 1000 L/h, 0.9 m; 1400 L/h, 0.1 m"}, {Name: "bore", Value: "19 mm"}, {Name: "run", Value: "2 m"}, {Name: "outlet-bore", Value: "41 mm"}},
+		}},
+		{Name: "Koi pond", Example: calculators.Example{
 			Story: "Ines keeps 20 koi of about 30 cm in Lower Reach, 9,100 L, and has boxes 560 × 360 × 270 mm.",
-			Given: []calculators.Arg{as("volume", "9100 L"), as("fish", "koi, 30 cm, 20"), as("summer", "21 Cel"),
-				as("box-length", "560 mm"), as("box-width", "360 mm"), as("box-height", "270 mm")},
-		},
-		{
+			Given: []calculators.Arg{{Name: "volume", Value: "9100 L"}, {Name: "fish", Value: "koi, 30 cm, 20"}, {Name: "summer", Value: "21 Cel"},
+				{Name: "box-length", Value: "560 mm"}, {Name: "box-width", Value: "360 mm"}, {Name: "box-height", Value: "270 mm"}},
+		}},
+		{Name: "Large pond, heavily stocked", Example: calculators.Example{
 			Story: "The club's pond Weir End holds 24,000 L and is heavily stocked: 35 koi of 45 cm.",
-			Given: []calculators.Arg{as("volume", "24000 L"), as("fish", "koi, 45 cm, 35"), as("summer", "20 Cel"),
-				as("box-length", "760 mm"), as("box-width", "560 mm"), as("box-height", "400 mm"), as("recess", "40 mm"), as("most-boxes", "6"), as("most-stacks", "4"),
-				as("points", "0 L/h, 5 m; 8000 L/h, 4.2 m; 14000 L/h, 3.2 m; 20000 L/h, 1.2 m"), as("bore", "63 mm"), as("run", "6 m"), as("bar-bore", "50 mm"),
-				as("outlet-bore", "104 mm"), as("power", "180 W")},
-		},
+			Given: []calculators.Arg{{Name: "volume", Value: "24000 L"}, {Name: "fish", Value: "koi, 45 cm, 35"}, {Name: "summer", Value: "20 Cel"},
+				{Name: "box-length", Value: "760 mm"}, {Name: "box-width", Value: "560 mm"}, {Name: "box-height", Value: "400 mm"}, {Name: "recess", Value: "40 mm"}, {Name: "most-boxes", Value: "6"}, {Name: "most-stacks", Value: "4"},
+				{Name: "points", Value: "0 L/h, 5 m; 8000 L/h, 4.2 m; 14000 L/h, 3.2 m; 20000 L/h, 1.2 m"}, {Name: "bore", Value: "63 mm"}, {Name: "run", Value: "6 m"}, {Name: "bar-bore", Value: "50 mm"},
+				{Name: "outlet-bore", Value: "104 mm"}, {Name: "power", Value: "180 W"}},
+		}},
 	}
 }
 

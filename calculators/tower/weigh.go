@@ -18,7 +18,7 @@ type weights struct {
 // costs are in the reader's currency.
 type costs struct {
 	boxes, medium, foam, pump, pipes, build float64
-	power                                   *answer
+	power                                   answer
 	water, year                             float64
 	gram                                    float64 // to build, for a gram of ammonia nitrogen a day
 }
@@ -27,12 +27,11 @@ type costs struct {
 // wind bear the stack.
 func (d *design) weigh(p *plan) error {
 	l := &d.load
-	var err error
-	if l.medium, err = p.box(d.medium, d.fill, d.tray.likely("head-clean")); err != nil {
+	if err := p.box(&l.medium, d.medium, d.fill, d.tray.likely("head-clean")); err != nil {
 		return err
 	}
 	foam := p.in.In("foam-grades", "1") * p.mm("foam-thickness") / float64(d.foamBoxes(p))
-	if l.foam, err = p.box("foam-20", foam, d.tray.likely("head-clean")); err != nil {
+	if err := p.box(&l.foam, "foam-20", foam, d.tray.likely("head-clean")); err != nil {
 		return err
 	}
 	floor := p.mm("box-length") * p.mm("box-width") / 1e6 // m2
@@ -61,11 +60,11 @@ func (d *design) weigh(p *plan) error {
 }
 
 // box asks what one box weighs, filled to a height with a medium.
-func (p *plan) box(medium string, fill, standing float64) (answer, error) {
+func (p *plan) box(a *answer, medium string, fill, standing float64) error {
 	length, width := p.mm("box-length"), p.mm("box-width")
-	return ask(&p.crew.heavy, []calculators.Arg{as("from", "media"), at("boxes", 1, "1"), at("box", p.in.In("box-weight", "kg"), "kg"), as("medium", medium),
-		at("length", length, "mm"), at("width", width, "mm"), at("fill", fill, "mm"), at("side", p.mm("box-height"), "mm"), at("standing", math.Min(standing, p.mm("box-height")), "mm"),
-		at("base-length", length, "mm"), at("base-width", width, "mm"), as("ground", p.in.Choice("ground"))})
+	return a.ask(&p.crew.heavy, append(p.text("ground", "ground"), calculators.Arg{Name: "medium", Value: medium}),
+		"from=media\nboxes=1\nbox={~4 kg}\nlength={~5 mm}\nwidth={~5 mm}\nfill={~4 mm}\nside={~4 mm}\nstanding={~4 mm}\nbase-length={~5 mm}\nbase-width={~5 mm}",
+		p.in.In("box-weight", "kg"), length, width, fill, p.mm("box-height"), math.Min(standing, p.mm("box-height")), length, width)
 }
 
 func (d *design) stability(p *plan) error {
@@ -76,19 +75,17 @@ func (d *design) stability(p *plan) error {
 		}
 		return box
 	}
-	var err error
-	d.ground, err = ask(&p.crew.heavy, []calculators.Arg{as("from", "weighed"), at("boxes", float64(d.boxes), "1"), at("weighed", d.load.filledMost/float64(d.boxes), "kg"),
-		at("base-length", slab("slab-length", length), "mm"), at("base-width", slab("slab-width", width), "mm"), as("ground", p.in.Choice("ground"))})
+	err := d.ground.ask(&p.crew.heavy, p.text("ground", "ground"), "from=weighed\nboxes={0}\nweighed={~5 kg}\nbase-length={~5 mm}\nbase-width={~5 mm}",
+		float64(d.boxes), d.load.filledMost/float64(d.boxes), slab("slab-length", length), slab("slab-width", width))
 	if err != nil {
 		return err
 	}
-	d.tipping, err = ask(&p.crew.tipping, []calculators.Arg{at("drained", d.load.drainedLeast, "kg"), at("running", math.Max(d.load.running, d.load.drainedLeast), "kg"),
-		at("base", math.Min(length, width), "mm"), at("width", math.Max(length, width), "mm"), at("height", d.height, "mm"), at("wind", p.in.In("wind", "m/s"), "m/s")})
-	return err
+	return d.tipping.ask(&p.crew.tipping, nil, "drained={~5 kg}\nrunning={~5 kg}\nbase={~5 mm}\nwidth={~5 mm}\nheight={~5 mm}\nwind={~4 m/s}",
+		d.load.drainedLeast, math.Max(d.load.running, d.load.drainedLeast), math.Min(length, width), math.Max(length, width), d.height, p.in.In("wind", "m/s"))
 }
 
 // price adds up what the tower costs to build and to run.
-func (d *design) price(p *plan) {
+func (d *design) price(p *plan) error {
 	money := func(name string) float64 { return p.in.In(name, "{currency}") }
 	c := &d.cost
 	c.boxes = float64(d.stacks*d.boxes) * money("box-price")
@@ -96,13 +93,13 @@ func (d *design) price(p *plan) {
 	c.foam = float64(d.stacks) * p.in.In("foam-grades", "1") * money("foam-price")
 	c.pump = money("pump-price")
 	c.build = c.boxes + c.medium + c.foam + c.pump
-	c.water = p.pond.volume / 1000 * p.in.In("change", "%") / 100 * 52 * money("water-price")
-	c.year = c.water
-	if a, err := ask(&p.crew.power, []calculators.Arg{at("power", p.in.In("power", "W"), "W"), at("price", money("power-price"), "{currency}")}); err == nil {
-		c.power = &a
-		c.year += a.likely("cost-year")
+	c.water = p.pond.volume / 1000 * p.share("change") / 100 * 52 * money("water-price")
+	if err := c.power.ask(&p.crew.power, nil, "power={~5 W}\nprice={~5}", p.in.In("power", "W"), money("power-price")); err != nil {
+		return err
 	}
+	c.year = c.water + c.power.likely("cost-year")
 	if d.capacity.Likely > 0 {
 		c.gram = c.build / d.capacity.Likely
 	}
+	return nil
 }
