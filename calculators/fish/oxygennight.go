@@ -286,9 +286,6 @@ func (n *night) adviseNight(dawn Range) {
 	if n.start <= oxygenLast {
 		n.Advise("Run in cool dechlorinated water in a thin stream, at most a fifth of the pond.")
 	}
-	if n.t >= warmCare {
-		n.Advise("At 28 °C and more shade the pond and do not feed.")
-	}
 	switch {
 	case dawn.Likely <= oxygenAct:
 		n.Advise("Do not let this night come as it is: all the air on before dusk, no feed today, and someone up at 4 in the morning to look.", "Keep dechlorinated water and a second air pump ready.")
@@ -296,5 +293,8 @@ func (n *night) adviseNight(dawn Range) {
 		n.Advise("Put on all the air before dusk and do not feed after noon.", "Measure at sunrise; below 5 mg/L, stop feeding and look for the cause.")
 	case n.start > oxygenAct:
 		n.Advise("Even the poor end keeps above 5 mg/L. Measure at sunrise on the hottest day to be sure.")
+	}
+	if n.t >= warmCare {
+		n.Advise("At 28 °C and more shade the pond and do not feed.")
 	}
 }

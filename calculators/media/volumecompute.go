@@ -87,6 +87,9 @@ func (s *sizing) readMedium(in calculators.Inputs) {
 	s.void, s.dry, s.wet = exactly(void), exactly(dry), Between(dry, dry+1000*void/3)
 	if in.Choice("medium") == ownPieces {
 		s.medium.Label, s.surface = "these pieces", exactly(SphereSurface(in.In("piece", "m"), void))
+		if in.In("piece", "mm") < finePiece {
+			s.medium.Note = "Pieces under 8 mm clog soon and may flood the box: screen the water first, or take larger ones."
+		}
 		return
 	}
 	s.medium.Label, s.surface = "this medium", exactly(in.In("surface", "m2/m3"))

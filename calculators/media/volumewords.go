@@ -13,6 +13,7 @@ const (
 	designTo      = 250
 	floodingLoad  = 400
 	actTAN        = 0.25 // mg/L as N, from which keepers act, practice (figure set safety-water-actions)
+	finePiece     = 8    // mm, the smallest gravel of our design table (media-design-properties)
 	heavyBox      = 16   // kg; hse-indg143, the lesser figure at knuckle to elbow, from memory
 	largePassDrop = 0.2  // of the ammonia, from which the boxes see clearly different water
 )

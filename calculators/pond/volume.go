@@ -125,7 +125,7 @@ func measuredInputs() []calculators.Input {
 		{
 			Name: "depth", Fact: "pond-depth", Label: "Depth of water", Kind: quantity.Length, Accept: upTo(deepest),
 			When: when(rectangle, ellipse, circle, slopingRectangle, slopingEllipse, bowl, saucer),
-			Help: "From the water line to the floor; on a sloping floor half way along the slope, in a bowl the deepest point.",
+			Help: "Water line to floor: half way down a sloping floor, deepest point of a bowl.",
 		},
 		{
 			Name: "layers", Label: "Layers from the top", Type: calculators.Rows, When: when(stepped),
