@@ -37,7 +37,11 @@ func (in Inputs) Stated(name string) bool {
 // absent, because it is optional or does not apply. It panics on a unit of
 // another dimension, which is a mistake in the calculator.
 func (in Inputs) In(name, code string) float64 {
-	e, u := in.entry(name), quantity.MustUnit(code)
+	e := in.entry(name)
+	if e.present && e.quantity.Unit.Code == code {
+		return e.quantity.Value
+	}
+	u := quantity.MustUnit(code)
 	if !u.SameDimension(quantity.MustUnit(e.UnitCode())) {
 		panic("calculators: " + name + " is not measured in " + code)
 	}

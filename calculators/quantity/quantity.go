@@ -106,6 +106,11 @@ func (r reader) compound(first float64, rest string) (Quantity, bool) {
 
 // unit reads the unit that stands behind the number.
 func (r reader) unit(name string) (Unit, error) {
+	for _, code := range r.units { // nearly always; the rest is for what people write
+		if name == code {
+			return MustUnit(code), nil
+		}
+	}
 	writeIn := "write it in " + unitList(r.units)
 	switch {
 	case name == "" && unitless(r.kind):

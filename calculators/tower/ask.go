@@ -39,18 +39,38 @@ type answer struct {
 	result calculators.Result
 }
 
-// ask puts a question to a calculator of the crew. The question has a line for
-// each input, "flow={5 L/h}", with gaps for the numbers as in quantity.Fill;
-// texts are handed on as they are.
-func (a *answer) ask(c *calculators.Calculator, texts []calculators.Arg, question string, numbers ...float64) error {
-	a.by, a.args = c, texts
+// ask puts a question to a calculator of the crew, unless it was put before. The
+// question has a line for each input, "flow={~5 L/h}", with gaps for the numbers
+// as in quantity.Fill; texts are handed on as they are.
+func (p *plan) ask(a *answer, c *calculators.Calculator, texts []calculators.Arg, question string, numbers ...float64) error {
+	*a = answer{by: c, args: texts}
 	a.put(question, numbers...)
+	for i := range p.asked {
+		if p.asked[i].same(a) {
+			a.result = p.asked[i].result
+			return nil
+		}
+	}
 	_, r, err := c.Evaluate(a.args)
 	if err != nil {
 		return passOn(c, err)
 	}
 	a.result = r
+	p.asked = append(p.asked, *a)
 	return nil
+}
+
+// same reports whether two answers are to one question.
+func (a *answer) same(b *answer) bool {
+	if a.by != b.by || len(a.args) != len(b.args) {
+		return false
+	}
+	for i := range a.args {
+		if a.args[i].Value != b.args[i].Value || a.args[i].Name != b.args[i].Name {
+			return false
+		}
+	}
+	return true
 }
 
 // put adds the lines of a question to the arguments.

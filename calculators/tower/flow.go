@@ -13,7 +13,7 @@ func (d *design) supply(p *plan) error {
 	if p.in.Choice("pump") == "turnover" {
 		return d.wish(p)
 	}
-	err := d.pump.ask(&p.crew.pump, append(p.text("points", "points"), p.text("fittings", "fittings")...),
+	err := p.ask(&d.pump, &p.crew.pump, append(p.text("points", "points"), p.text("fittings", "fittings")...),
 		"pump=curve\nlift={~5 m}\nbore={~5 mm}\nlength={~5 m}\ntemperature={~4 Cel}\nvolume={~5 L}\nmore-k={~5}",
 		d.lift, p.mm("bore"), p.in.In("run", "m"), p.pond.summer, p.pond.volume, d.barLoss(p))
 	if err != nil {
@@ -52,7 +52,7 @@ func (p *plan) dry(d *design) error {
 // wish takes the flow from the turnover and finds the head a pump must make.
 func (d *design) wish(p *plan) error {
 	d.flow = p.pond.volume / p.in.In("turnover", "h")
-	err := d.loss.ask(&p.crew.loss, p.text("fittings", "fittings"), "flow={~5 L/h}\nbore={~5 mm}\nlength={~5 m}\ntemperature={~4 Cel}",
+	err := p.ask(&d.loss, &p.crew.loss, p.text("fittings", "fittings"), "flow={~5 L/h}\nbore={~5 mm}\nlength={~5 m}\ntemperature={~4 Cel}",
 		d.flow, p.mm("bore"), p.in.In("run", "m"), p.pond.summer)
 	if err != nil {
 		return err
@@ -67,7 +67,7 @@ func (d *design) wish(p *plan) error {
 
 // sprinkle asks for a spray bar that takes so many litres an hour.
 func (p *plan) sprinkle(bar *answer, flow float64) error {
-	return bar.ask(&p.crew.bar, nil, "flow={~5 L/h}\nbore={~5 mm}\nlength={~5 m}\nhole={~4 mm}\nshare={0 %}\nblocked={0 %}\ntemperature={~4 Cel}",
+	return p.ask(bar, &p.crew.bar, nil, "flow={~5 L/h}\nbore={~5 mm}\nlength={~5 m}\nhole={~4 mm}\nshare={0 %}\nblocked={0 %}\ntemperature={~4 Cel}",
 		flow, p.mm("bar-bore"), barOfBox*p.mm("box-length")/1000, p.barHole(), barShare, blocked, p.pond.summer)
 }
 
@@ -95,17 +95,16 @@ func (d *design) drillTrays(p *plan) error {
 		recess = 15
 	}
 	var last error
-	for _, row := range p.in.Rows("drills") {
-		hole := row.In("diameter", "mm")
+	for hole := 0.0; ; {
+		if hole = p.nextDrill(hole); hole == 0 || d.drill > 0 && fits(&d.tray, d.drill) {
+			break
+		}
 		var a answer
 		if err := d.askTray(p, &a, hole, recess); err != nil {
 			last = err
 			continue
 		}
-		better := d.drill == 0 || !fits(&d.tray, d.drill) || hole < d.drill
-		if fits(&a, hole) && better || d.drill == 0 {
-			d.tray, d.drill = a, hole
-		}
+		d.tray, d.drill = a, hole
 	}
 	if d.drill == 0 {
 		return last
@@ -113,10 +112,22 @@ func (d *design) drillTrays(p *plan) error {
 	return nil
 }
 
+// nextDrill returns the smallest drill at hand above a diameter, 0 if there is
+// none.
+func (p *plan) nextDrill(above float64) float64 {
+	next := 0.0
+	for _, row := range p.in.Rows("drills") {
+		if x := row.In("diameter", "mm"); x > above && (next == 0 || x < next) {
+			next = x
+		}
+	}
+	return next
+}
+
 // askTray asks for holes that likely keep three fifths of the recess with a
 // third of them blocked: the rest is for holes that run worse than most.
 func (d *design) askTray(p *plan, a *answer, hole, recess float64) error {
-	return a.ask(&p.crew.tray, nil, "flow={~5 L/h}\nhole={~4 mm}\nfloor={~4 mm}\nhead={~4 mm}\nlength={~5 mm}\nwidth={~5 mm}\nmargin={0 mm}\nside={~4 mm}\nblocked={0 %}",
+	return p.ask(a, &p.crew.tray, nil, "flow={~5 L/h}\nhole={~4 mm}\nfloor={~4 mm}\nhead={~4 mm}\nlength={~5 mm}\nwidth={~5 mm}\nmargin={0 mm}\nside={~4 mm}\nblocked={0 %}",
 		d.perStack(), hole, p.mm("wall"), 0.6*recess, p.mm("box-length"), p.mm("box-width"), margin, recess, blocked)
 }
 
@@ -155,13 +166,13 @@ func mostOutlets(p *plan) int {
 // askOutlet asks for the collector and the outlets of one stack. The collector
 // takes part of the room in which the water can rise, the outlets have the rest.
 func (d *design) askOutlet(p *plan, room float64) error {
-	err := d.collector.ask(&p.crew.collector, nil, "flow={~5 L/h}\npipes={0}\nbore={~5 mm}\nlength={~5 m}\nhole={0 mm}\nhead={~4 mm}\nblocked={0 %}\ntemperature={~4 Cel}",
+	err := p.ask(&d.collector, &p.crew.collector, nil, "flow={~5 L/h}\npipes={0}\nbore={~5 mm}\nlength={~5 m}\nhole={0 mm}\nhead={~4 mm}\nblocked={0 %}\ntemperature={~4 Cel}",
 		d.perStack(), float64(d.outlets), p.mm("outlet-bore"), d.collectorLength(p)/1000, collectorHole, room/6, blocked, p.pond.summer)
 	if err != nil {
 		return err
 	}
 	left := math.Max(1, room-d.collector.value("head-blocked").High)
-	return d.outlet.ask(&p.crew.outlet, nil, "kind=short\nflow={~5 L/h}\noutlets={0}\nbore={~5 mm}\nhead={~4 mm}\nlength={~5 m}\nfittings=entrance, 1; elbow-90, 1\ntemperature={~4 Cel}",
+	return p.ask(&d.outlet, &p.crew.outlet, nil, "kind=short\nflow={~5 L/h}\noutlets={0}\nbore={~5 mm}\nhead={~4 mm}\nlength={~5 m}\nfittings=entrance, 1; elbow-90, 1\ntemperature={~4 Cel}",
 		d.perStack(), float64(d.outlets), p.mm("outlet-bore"), left, p.in.In("outlet-run", "m"), p.pond.summer)
 }
 
@@ -170,7 +181,7 @@ func (d *design) collectorLength(p *plan) float64 { return 0.8 * p.mm("box-width
 
 // catch asks for the foam under the bar.
 func (d *design) catch(p *plan) error {
-	return d.foam.ask(&p.crew.foam, nil, "flow={~5 L/h}\nfeed={~5 g/d}\nlength={~5 mm}\nwidth={~5 mm}\nthickness={~4 mm}\ngrades={0}\nsheets=1",
+	return p.ask(&d.foam, &p.crew.foam, nil, "flow={~5 L/h}\nfeed={~5 g/d}\nlength={~5 mm}\nwidth={~5 mm}\nthickness={~4 mm}\ngrades={0}\nsheets=1",
 		d.perStack(), p.pond.design.feed/float64(d.stacks), p.mm("box-length"), p.mm("box-width"), p.mm("foam-thickness"), p.in.In("foam-grades", "1"))
 }
 

@@ -31,7 +31,7 @@ func (p *plan) readPond() error {
 	f := &p.pond
 	f.summer, f.target, f.volume = p.in.In("summer", "Cel"), p.in.In("target", "mg/L"), p.in.In("volume", "L")
 	if p.in.Choice("pond") != "volume" {
-		err := f.water.ask(&p.crew.pond, p.text("pond", "shape"), "length={~5 m}\nwidth={~5 m}\ndepth={~5 m}", p.in.In("length", "m"), p.in.In("width", "m"), p.in.In("depth", "m"))
+		err := p.ask(&f.water, &p.crew.pond, p.text("pond", "shape"), "length={~5 m}\nwidth={~5 m}\ndepth={~5 m}", p.in.In("length", "m"), p.in.In("width", "m"), p.in.In("depth", "m"))
 		if err != nil {
 			return err
 		}
@@ -44,12 +44,12 @@ func (p *plan) readPond() error {
 	if p.in.Choice("size-for") == "grown" {
 		f.design = &f.grown
 	}
-	return f.ammonia.ask(&p.crew.ammonia, nil, "tan={~5 mg/L}\nph={~4}\ntemperature={~4 Cel}", f.target, p.in.In("ph", "[pH]"), f.summer)
+	return p.ask(&f.ammonia, &p.crew.ammonia, nil, "tan={~5 mg/L}\nph={~4}\ntemperature={~4 Cel}", f.target, p.in.In("ph", "[pH]"), f.summer)
 }
 
 func (p *plan) readFish() error {
 	f := &p.pond
-	if err := f.now.weight.ask(&p.crew.weight, p.text("fish", "fish"), "from=list"); err != nil {
+	if err := p.ask(&f.now.weight, &p.crew.weight, p.text("fish", "fish"), "from=list"); err != nil {
 		return err
 	}
 	fed, now := 0.0, f.now.weight.likely("weight")
@@ -70,13 +70,13 @@ func (p *plan) readFish() error {
 // or three years ahead.
 func (p *plan) growing(a *answer) (float64, error) {
 	if p.in.Has("grown") {
-		err := a.ask(&p.crew.weight, p.text("grown", "fish"), "from=list")
+		err := p.ask(a, &p.crew.weight, p.text("grown", "fish"), "from=list")
 		return a.likely("weight"), err
 	}
 	sum := 0.0
 	for _, row := range p.in.Rows("fish") {
 		texts := []calculators.Arg{{Name: "species", Value: row.Choice("species")}, {Name: "measured", Value: row.Choice("measured")}}
-		if err := a.ask(&p.crew.growth, texts, "length={~5 cm}\ncount={~5}\ntemperature={~4 Cel}", row.In("length", "cm"), row.In("count", "1"), min(p.pond.summer, 32)); err != nil {
+		if err := p.ask(a, &p.crew.growth, texts, "length={~5 cm}\ncount={~5}\ntemperature={~4 Cel}", row.In("length", "cm"), row.In("count", "1"), min(p.pond.summer, 32)); err != nil {
 			return 0, err
 		}
 		sum += a.likely("weight")
@@ -91,7 +91,7 @@ func (h *herd) feeding(p *plan, kilograms, fed float64) error {
 	if fed > 0 {
 		question, amount = "from=feed\nfeed={~5 g/d}", fed
 	}
-	err := h.waste.ask(&p.crew.waste, nil, question+"\ntemperature={~4 Cel}\nprotein={~4 %}", amount, p.pond.summer, p.share("protein"))
+	err := p.ask(&h.waste, &p.crew.waste, nil, question+"\ntemperature={~4 Cel}\nprotein={~4 %}", amount, p.pond.summer, p.share("protein"))
 	h.feed, h.tan = h.waste.likely("feed"), h.waste.value("tan")
 	return err
 }

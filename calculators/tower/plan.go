@@ -38,6 +38,7 @@ type plan struct {
 	// barHead is the head of one spray bar in m over the square of its flow in
 	// m3/s: the holes are a fixed share of its bore, whatever the flow.
 	barHead float64
+	asked   []answer  // what the crew has answered so far
 	offered []*design // one for each medium that the reader can get
 }
 
@@ -206,7 +207,7 @@ func (d *design) fillUp(p *plan) error {
 			(p.mm("box-height")-barRoom)/p.in.In("foam-grades", "1"), p.in.In("foam-grades", "1"))
 	}
 	d.litres = float64(d.stacks*d.tiers) * p.mm("box-length") * p.mm("box-width") * d.fill / 1e6
-	return d.media.ask(&p.crew.media, []calculators.Arg{{Name: "medium", Value: d.medium}},
+	return p.ask(&d.media, &p.crew.media, []calculators.Arg{{Name: "medium", Value: d.medium}},
 		"from=feed\nfeed={~5 g/d}\nprotein={~4 %}\ntarget={~4 mg/L}\ntemperature={~4 Cel}\noxygen={~4 mg/L}\nlength={~5 mm}\nwidth={~5 mm}\nheight={~5 mm}\nfill={~5 %}\nflow={~5 L/h}\nstacks={0}",
 		p.pond.design.feed, p.share("protein"), p.pond.target, p.pond.summer, p.oxygen,
 		p.mm("box-length"), p.mm("box-width"), p.mm("box-height"), 100*d.fill/p.mm("box-height"), d.flow, float64(d.stacks))

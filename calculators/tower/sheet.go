@@ -49,7 +49,7 @@ func (d *design) feedCarried(p *plan) calculators.Value {
 
 // mature asks how long a new filter takes in summer, fed for today's fish.
 func (p *plan) mature(a *answer) error {
-	return a.ask(&p.crew.maturing, nil, "from=feed\nfeed={~5 g/d}\nprotein={~4 %}\nvolume={~5 L}\ntemperature={~4 Cel}\nseeding=some\nchange={~4 %}",
+	return p.ask(a, &p.crew.maturing, nil, "from=feed\nfeed={~5 g/d}\nprotein={~4 %}\nvolume={~5 L}\ntemperature={~4 Cel}\nseeding=some\nchange={~4 %}",
 		p.pond.now.feed, p.share("protein"), p.pond.volume, math.Min(p.pond.summer, 32), p.share("change"))
 }
 
@@ -256,7 +256,7 @@ func (p *plan) does(s *sheet, d *design, grow *answer) error {
 func (p *plan) changes(s *sheet) error {
 	var nitrate, kh, chlorine answer
 	change, feed, protein := p.share("change"), p.pond.design.feed, p.share("protein")
-	err := nitrate.ask(&p.crew.nitrate, nil, "volume={~5 L}\nfrom=feed\nfeed={~5 g/d}\nprotein={~4 %}\ntap={~4 mg/L}\nshare={~4 %}\nwanted={0 mg/L}",
+	err := p.ask(&nitrate, &p.crew.nitrate, nil, "volume={~5 L}\nfrom=feed\nfeed={~5 g/d}\nprotein={~4 %}\ntap={~4 mg/L}\nshare={~4 %}\nwanted={0 mg/L}",
 		p.pond.volume, feed, protein, p.in.In("tap-nitrate", "mg/L"), math.Max(change, 1), wantedNitrate)
 	if err != nil {
 		return err
@@ -264,7 +264,7 @@ func (p *plan) changes(s *sheet) error {
 	s.found(&nitrate, "plateau", "Nitrate in the long run, as NO3")
 	s.found(&nitrate, "share-needed", calculators.Text("Weekly change that holds {0 mg/L}", wantedNitrate))
 	tap := p.in.In("tap-alkalinity", "mg/L")
-	err = kh.ask(&p.crew.alkalinity, nil, "from=feed\nfeed={~5 g/d}\nprotein={~4 %}\nvolume={~5 L}\nkh={~4 mg/L}\ntap={~4 mg/L}\nchange={~4 %}", feed, protein, p.pond.volume, tap, tap, change)
+	err = p.ask(&kh, &p.crew.alkalinity, nil, "from=feed\nfeed={~5 g/d}\nprotein={~4 %}\nvolume={~5 L}\nkh={~4 mg/L}\ntap={~4 mg/L}\nchange={~4 %}", feed, protein, p.pond.volume, tap, tap, change)
 	if err != nil {
 		return err
 	}
@@ -273,7 +273,7 @@ func (p *plan) changes(s *sheet) error {
 	if change == 0 || p.in.In("chlorine", "mg/L") == 0 {
 		return nil
 	}
-	err = chlorine.ask(&p.crew.chlorine, nil, "new-water={~5 L}\npond={~5 L}\nchlorine={~4 mg/L}", p.pond.volume*change/100, p.pond.volume, p.in.In("chlorine", "mg/L"))
+	err = p.ask(&chlorine, &p.crew.chlorine, nil, "new-water={~5 L}\npond={~5 L}\nchlorine={~4 mg/L}", p.pond.volume*change/100, p.pond.volume, p.in.In("chlorine", "mg/L"))
 	if err != nil {
 		return err
 	}

@@ -62,7 +62,7 @@ func (d *design) weigh(p *plan) error {
 // box asks what one box weighs, filled to a height with a medium.
 func (p *plan) box(a *answer, medium string, fill, standing float64) error {
 	length, width := p.mm("box-length"), p.mm("box-width")
-	return a.ask(&p.crew.heavy, append(p.text("ground", "ground"), calculators.Arg{Name: "medium", Value: medium}),
+	return p.ask(a, &p.crew.heavy, append(p.text("ground", "ground"), calculators.Arg{Name: "medium", Value: medium}),
 		"from=media\nboxes=1\nbox={~4 kg}\nlength={~5 mm}\nwidth={~5 mm}\nfill={~4 mm}\nside={~4 mm}\nstanding={~4 mm}\nbase-length={~5 mm}\nbase-width={~5 mm}",
 		p.in.In("box-weight", "kg"), length, width, fill, p.mm("box-height"), math.Min(standing, p.mm("box-height")), length, width)
 }
@@ -75,12 +75,12 @@ func (d *design) stability(p *plan) error {
 		}
 		return box
 	}
-	err := d.ground.ask(&p.crew.heavy, p.text("ground", "ground"), "from=weighed\nboxes={0}\nweighed={~5 kg}\nbase-length={~5 mm}\nbase-width={~5 mm}",
+	err := p.ask(&d.ground, &p.crew.heavy, p.text("ground", "ground"), "from=weighed\nboxes={0}\nweighed={~5 kg}\nbase-length={~5 mm}\nbase-width={~5 mm}",
 		float64(d.boxes), d.load.filledMost/float64(d.boxes), slab("slab-length", length), slab("slab-width", width))
 	if err != nil {
 		return err
 	}
-	return d.tipping.ask(&p.crew.tipping, nil, "drained={~5 kg}\nrunning={~5 kg}\nbase={~5 mm}\nwidth={~5 mm}\nheight={~5 mm}\nwind={~4 m/s}",
+	return p.ask(&d.tipping, &p.crew.tipping, nil, "drained={~5 kg}\nrunning={~5 kg}\nbase={~5 mm}\nwidth={~5 mm}\nheight={~5 mm}\nwind={~4 m/s}",
 		d.load.drainedLeast, math.Max(d.load.running, d.load.drainedLeast), math.Min(length, width), math.Max(length, width), d.height, p.in.In("wind", "m/s"))
 }
 
@@ -94,7 +94,7 @@ func (d *design) price(p *plan) error {
 	c.pump = money("pump-price")
 	c.build = c.boxes + c.medium + c.foam + c.pump
 	c.water = p.pond.volume / 1000 * p.share("change") / 100 * 52 * money("water-price")
-	if err := c.power.ask(&p.crew.power, nil, "power={~5 W}\nprice={~5}", p.in.In("power", "W"), money("power-price")); err != nil {
+	if err := p.ask(&c.power, &p.crew.power, nil, "power={~5 W}\nprice={~5}", p.in.In("power", "W"), money("power-price")); err != nil {
 		return err
 	}
 	c.year = c.water + c.power.likely("cost-year")
