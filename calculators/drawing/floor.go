@@ -80,9 +80,9 @@ func (f *Floor) pitches(p *pen, scale, right float64) {
 
 // says sums the holes up in words.
 func (f *Floor) says() string {
-	text := quantity.FormatWhole(float64(len(f.Holes))) + " holes of " + millimetres(f.Hole) + "\u00a0mm"
+	text := fill("{0} holes of {~3 mm}", float64(len(f.Holes)), f.Hole)
 	if f.Margin > 0 {
-		text += ", their middles at least " + millimetres(f.Margin) + "\u00a0mm from the walls (dotted)"
+		text += fill(", their middles at least {~3 mm} from the walls (dotted)", f.Margin)
 	}
 	return text + ". Lengths in mm."
 }

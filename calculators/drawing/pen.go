@@ -40,9 +40,7 @@ func (p *pen) rectangle(left, top, right, bottom float64) {
 }
 
 func (p *pen) circle(x, y, r float64) {
-	d := num(2 * r)
-	half := "a" + num(r) + " " + num(r) + " 0 0 0 "
-	p.solid.WriteString("M" + num(x-r) + " " + num(y) + half + d + " 0" + half + "-" + d + " 0")
+	put(&p.solid, "M# #a# # 0 0 0 # 0a# # 0 0 0 -# 0", x-r, y, r, r, 2*r, r, r, 2*r)
 }
 
 // arrow draws from a point to another one straight above, below or beside it.
@@ -124,19 +122,23 @@ func wrap(text string, room float64) []string {
 // svg returns the drawing, high units high. title and says are for those who do
 // not see it.
 func (p *pen) svg(title, says string, high float64) string {
-	var b markup.Builder
-	b.Open("svg", "class", "plan", "xmlns", "http://www.w3.org/2000/svg", "viewBox", "0 0 "+num(width)+" "+num(high), "role", "img")
-	b.Leaf("title", title)
-	b.Leaf("desc", says)
-	b.Open("g", "fill", "none", "stroke", "currentColor", "stroke-width", num(lineWeight), "stroke-linejoin", "round")
-	b.Void("path", "d", p.solid.String())
-	b.Void("path", "d", p.holed.String(), "stroke-dasharray", "9 6")
-	b.Void("path", "d", p.dotted.String(), "stroke-dasharray", "2.5 5")
-	b.Close()
-	b.Open("g", "fill", "currentColor", "font-size", num(letterSize))
-	b.Raw(p.words.String())
-	return b.String()
+	var b strings.Builder
+	put(&b, `<svg class="plan" xmlns="http://www.w3.org/2000/svg" viewBox="0 0 # #" role="img"><title>`, width, high)
+	b.WriteString(markup.Escape(title) + "</title><desc>" + markup.Escape(says))
+	put(&b, `</desc><g fill="none" stroke="currentColor" stroke-width="#" stroke-linejoin="round">`, lineWeight)
+	strokes(&b, "<path", &p.solid)
+	strokes(&b, `<path stroke-dasharray="9 6"`, &p.holed)
+	strokes(&b, `<path stroke-dasharray="2.5 5"`, &p.dotted)
+	put(&b, `</g><g fill="currentColor" font-size="#">`, letterSize)
+	return b.String() + p.words.String() + "</g></svg>"
+}
+
+// strokes writes a path, if there is anything on it.
+func strokes(b *strings.Builder, tag string, d *strings.Builder) {
+	if d.Len() > 0 {
+		b.WriteString(tag + ` d="` + d.String() + `"/>`)
+	}
 }
 
 // millimetres prints a length as on a drawing, without its unit.
-func millimetres(v float64) string { return strings.TrimSuffix(num(v), ".0") }
+func millimetres(v float64) string { return fill("{~3}", v) }

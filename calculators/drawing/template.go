@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"mereleaf/calculators/markup"
 	"mereleaf/calculators/quantity"
 )
 
@@ -18,14 +17,6 @@ const (
 	A4 Paper = iota
 	Letter
 )
-
-// Name is what a packet of it says.
-func (p Paper) Name() string {
-	if p == Letter {
-		return "Letter"
-	}
-	return "A4"
-}
 
 // size is what may be printed on, in mm.
 func (p Paper) size() (wide, high float64) {
@@ -49,8 +40,6 @@ const (
 	around   = 4.0  // kept free around the outline of the floor
 	headRoom = 13.0 // for the name of the sheet
 	footRoom = 15.0 // for the check bar
-	tileText = 4.0  // size of letters
-	hair     = 0.25 // weight of lines
 )
 
 // grid is how a template falls onto sheets.
@@ -111,92 +100,70 @@ func (t *Template) Tiles() []string {
 // whose units are mm from the corner of the floor and which cuts off what lies
 // beyond its edges.
 func (t *Template) tile(g *grid, row, column int) string {
+	var b strings.Builder
 	wide, high := t.Paper.size()
-	var b markup.Builder
-	b.Open("svg", "class", "tile "+strings.ToLower(t.Paper.Name()), "xmlns", "http://www.w3.org/2000/svg",
-		"width", mm(wide)+"mm", "height", mm(high)+"mm", "viewBox", "0 0 "+mm(wide)+" "+mm(high), "role", "img")
-	name := g.name(row, column)
-	b.Leaf("title", "Drilling template, "+name)
-	b.Open("g", "fill", "currentColor", "stroke", "none", "font-size", mm(tileText))
-	line(&b, 4, t.heading())
-	line(&b, 9, name+g.joins(row, column))
-	t.bar(&b, high-footRoom, g.rows*g.columns > 1)
-	left, top := float64(column)*(g.wide-overlap)-around, float64(row)*(g.high-overlap)-around
-	b.Open("svg", "y", mm(headRoom), "width", mm(g.wide), "height", mm(g.high), "viewBox", mm(left)+" "+mm(top)+" "+mm(g.wide)+" "+mm(g.high))
-	b.Open("g", "fill", "none", "stroke", "currentColor", "stroke-width", mm(hair))
-	corner := Point{t.Floor.Length, t.Floor.Width}
-	if g.turned {
-		corner = Point{t.Floor.Width, t.Floor.Length}
+	kind := "a4"
+	if t.Paper == Letter {
+		kind = "letter"
 	}
-	b.Void("rect", "width", mm(corner.X), "height", mm(corner.Y))
+	name := g.name(row, column)
+	put(&b, `<svg class="tile `+kind+`" xmlns="http://www.w3.org/2000/svg" width="#mm" height="#mm" viewBox="0 0 # #" role="img"><title>Drilling template. `+name+
+		`</title><g fill="currentColor" font-size="4"><text y="4">`+t.heading()+`</text><text y="9">`+name+g.joins(row, column)+"</text>", wide, high, wide, high)
+	bar(&b, high-footRoom, g.rows*g.columns > 1)
+	left, top := float64(column)*(g.wide-overlap)-around, float64(row)*(g.high-overlap)-around
+	long, deep := t.Floor.Length, t.Floor.Width
+	if g.turned {
+		long, deep = deep, long
+	}
+	put(&b, `<svg y="#" width="#" height="#" viewBox="# # # #"><g fill="none" stroke="currentColor" stroke-width="0.25"><path d="M0 0H#V#H0Z"/>`,
+		headRoom, g.wide, g.high, left, top, g.wide, g.high, long, deep)
 	g.seams(&b, row, column, left, top)
-	numbers := t.holes(&b, g, left, top)
-	b.Close()
-	b.Raw(numbers)
-	return b.String()
+	t.holes(&b, g, left, top)
+	return b.String() + "</g></svg></g></svg>"
 }
 
-// holes draws those whose middle the sheet shows, and returns the numbers of
-// those of the first row.
-func (t *Template) holes(b *markup.Builder, g *grid, left, top float64) string {
-	var crosses strings.Builder
-	var numbers markup.Builder
+// holes draws those whose middle the sheet shows, with numbers at those of the
+// first row.
+func (t *Template) holes(b *strings.Builder, g *grid, left, top float64) {
 	r := t.Floor.Hole / 2
 	for i, h := range t.Floor.Holes {
 		at := t.place(h, g.turned)
 		if at.X < left || at.X > left+g.wide || at.Y < top || at.Y > top+g.high {
 			continue
 		}
-		b.Void("circle", "cx", mm(at.X), "cy", mm(at.Y), "r", mm(r))
-		crosses.WriteString("M" + mm(at.X-r-2) + " " + mm(at.Y) + "h" + mm(2*r+4) + "M" + mm(at.X) + " " + mm(at.Y-r-2) + "v" + mm(2*r+4))
+		put(b, `<circle cx="#" cy="#" r="#"/><path d="M# #h#m-# -#v#"/>`, at.X, at.Y, r, at.X-r-2, at.Y, 2*r+4, r+2, r+2, 2*r+4)
 		if h.Y == t.Floor.Holes[0].Y {
-			numbers.Leaf("text", strconv.Itoa(i+1), "x", mm(at.X+r+0.5), "y", mm(at.Y-r-0.5))
+			put(b, `<text x="#" y="#" fill="currentColor" stroke="none">#</text>`, at.X+r+0.5, at.Y-r-0.5, float64(i+1))
 		}
 	}
-	b.Void("path", "d", crosses.String())
-	return numbers.String()
 }
 
 // seams draws where the sheet is cut and laid over its neighbours: a dashed line
 // in the middle of each overlap, and marks on it that must meet.
-func (g *grid) seams(b *markup.Builder, row, column int, left, top float64) {
-	var lines, marks strings.Builder
-	for _, x := range seam(column, g.columns, left, g.wide) {
-		lines.WriteString("M" + mm(x) + " " + mm(top) + "v" + mm(g.high))
-		mark(&marks, x, top+g.high/4)
-		mark(&marks, x, top+3*g.high/4)
+func (g *grid) seams(b *strings.Builder, row, column int, left, top float64) {
+	for k := range 2 {
+		if x := left + overlap/2 + float64(k)*(g.wide-overlap); column+k > 0 && column+k < g.columns {
+			put(b, `<path stroke-dasharray="3 2" d="M# #v#"/>`, x, top, g.high)
+			mark(b, x, top+g.high/4)
+			mark(b, x, top+3*g.high/4)
+		}
+		if y := top + overlap/2 + float64(k)*(g.high-overlap); row+k > 0 && row+k < g.rows {
+			put(b, `<path stroke-dasharray="3 2" d="M# #h#"/>`, left, y, g.wide)
+			mark(b, left+g.wide/4, y)
+			mark(b, left+3*g.wide/4, y)
+		}
 	}
-	for _, y := range seam(row, g.rows, top, g.high) {
-		lines.WriteString("M" + mm(left) + " " + mm(y) + "h" + mm(g.wide))
-		mark(&marks, left+g.wide/4, y)
-		mark(&marks, left+3*g.wide/4, y)
-	}
-	b.Void("path", "d", lines.String(), "stroke-dasharray", "3 2")
-	b.Void("path", "d", marks.String())
-}
-
-// seam lists the middles of a sheet's overlaps along one direction.
-func seam(i, of int, from, long float64) []float64 {
-	var places []float64
-	if i > 0 {
-		places = append(places, from+overlap/2)
-	}
-	if i < of-1 {
-		places = append(places, from+long-overlap/2)
-	}
-	return places
 }
 
 // mark is a diamond with a cross, which no hole looks like.
-func mark(d *strings.Builder, x, y float64) {
-	d.WriteString("M" + mm(x-4) + " " + mm(y) + "l4 4l4 -4l-4 -4zh8m-4 -4v8")
+func mark(b *strings.Builder, x, y float64) {
+	put(b, `<path class="mark" d="M# #l4 4l4 -4l-4 -4zh8m-4 -4v8"/>`, x-4, y)
 }
 
 // heading says what is drilled.
 func (t *Template) heading() string {
 	f := &t.Floor
-	text := "Floor " + quantity.FormatWhole(f.Length) + " × " + quantity.FormatWhole(f.Width) + "\u00a0mm, " +
-		quantity.FormatWhole(float64(len(f.Holes))) + " holes of " + millimetres(f.Hole) + "\u00a0mm. "
+	text := fill("Floor {0} × {0 mm}, {0} holes of {~3 mm}. ", f.Length, f.Width, float64(len(f.Holes)), f.Hole)
 	if t.Mirrored {
 		return text + "Mirrored: mark it from below."
 	}
@@ -205,52 +172,59 @@ func (t *Template) heading() string {
 
 // name is what a sheet is called.
 func (g *grid) name(row, column int) string {
-	return "Sheet " + strconv.Itoa(row*g.columns+column+1) + " of " + strconv.Itoa(g.rows*g.columns) +
-		": row " + strconv.Itoa(row+1) + " of " + strconv.Itoa(g.rows) + ", column " + strconv.Itoa(column+1) + " of " + strconv.Itoa(g.columns) + "."
+	rows, columns := float64(g.rows), float64(g.columns)
+	r, c := float64(row), float64(column)
+	return fill("Sheet {0} of {0}: row {0} of {0}, column {0} of {0}.", r*columns+c+1, rows*columns, r+1, rows, c+1, columns)
 }
 
 // joins says which sheets lie at its edges.
 func (g *grid) joins(row, column int) string {
-	i := row*g.columns + column + 1
-	text := neighbour(column > 0, "left", i-1) + neighbour(column < g.columns-1, "right", i+1) +
-		neighbour(row > 0, "above", i-g.columns) + neighbour(row < g.rows-1, "below", i+g.columns)
+	text, here := "", row*g.columns+column+1
+	for k, edge := range [...]string{" left", " right", " above", " below"} {
+		step := k%2*2 - 1
+		at, of, sheet := column, g.columns, here+step
+		if k > 1 {
+			at, of, sheet = row, g.rows, here+step*g.columns
+		}
+		if at+step < 0 || at+step >= of {
+			continue
+		}
+		if text != "" {
+			text += ","
+		}
+		text += fill(" {0}", float64(sheet)) + edge
+	}
 	if text == "" {
 		return ""
 	}
-	return " Joins sheet" + strings.TrimSuffix(text, ",") + "."
-}
-
-func neighbour(is bool, edge string, sheet int) string {
-	if !is {
-		return ""
-	}
-	return " " + strconv.Itoa(sheet) + " " + edge + ","
+	return " Joins sheet" + text + "."
 }
 
 // bar draws a scale of 100 mm and says what it is for.
-func (t *Template) bar(b *markup.Builder, top float64, joined bool) {
-	const left = 1.0
-	d := "M" + mm(left) + " " + mm(top+9) + "h100"
-	for x := 0.0; x <= 100; x += 10 {
-		high := 3.0
-		if x == 0 || x == 100 {
-			high = 6
-		}
-		d += "M" + mm(left+x) + " " + mm(top+9) + "v-" + mm(high)
+func bar(b *strings.Builder, top float64, joined bool) {
+	put(b, `<path class="check" fill="none" stroke="currentColor" stroke-width="0.25" d="M1 #h100v-6M1 #v-6`, top+9, top+9)
+	for x := 11.0; x < 101; x += 10 {
+		put(b, "M# #v-3", x, top+9)
 	}
-	b.Void("path", "class", "check", "d", d, "fill", "none", "stroke", "currentColor", "stroke-width", mm(hair))
-	texts := []string{"This bar must measure 100\u00a0mm:", "print at 100\u00a0%, no fit to page."}
+	put(b, `"/><text x="106" y="#">This bar must measure 100 mm:</text><text x="106" y="#">print at 100 %, no fit to page.</text>`, top+4.5, top+9.1)
 	if joined {
-		texts = append(texts, "Cut on dashes; diamonds meet.")
-	}
-	for i, text := range texts {
-		b.Leaf("text", text, "x", "106", "y", mm(top+4.5+4.6*float64(i)))
+		put(b, `<text x="106" y="#">Cut on dashes; diamonds meet.</text>`, top+13.7)
 	}
 }
 
-func line(b *markup.Builder, y float64, text string) { b.Leaf("text", text, "x", "0", "y", mm(y)) }
+// fill fills the gaps of a text with all of the numbers.
+func fill(text string, numbers ...float64) string {
+	text, _ = quantity.Fill(text, numbers)
+	return text
+}
 
-// mm prints a length to a hundredth of a millimetre.
-func mm(v float64) string {
-	return strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(v, 'f', 2, 64), "0"), ".")
+// put writes a form in which each # is the next number, to a hundredth.
+func put(b *strings.Builder, form string, numbers ...float64) {
+	for _, v := range numbers {
+		before, after, _ := strings.Cut(form, "#")
+		b.WriteString(before)
+		b.WriteString(strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(v, 'f', 2, 64), "0"), "."))
+		form = after
+	}
+	b.WriteString(form)
 }
