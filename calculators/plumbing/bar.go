@@ -44,8 +44,7 @@ func (b *Bar) HoleFlow(head, beyond float64) float64 {
 // in m3/s of water of the given kinematic viscosity in m2/s.
 func (b *Bar) SegmentLoss(flow, viscosity float64) float64 {
 	p := Pipe{Bore: b.Bore, Length: b.Spacing, Roughness: Spread{b.Roughness, b.Roughness, b.Roughness}}
-	_, loss, _ := p.HeadLoss(flow, viscosity)
-	return loss.Friction
+	return p.LossAt(Likely, flow, viscosity).Friction
 }
 
 // Outflow is what comes out of a bar, in m and m3/s.

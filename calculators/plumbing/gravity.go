@@ -73,21 +73,15 @@ func SelfVentingFlow(bore float64) float64 {
 	return 0.3 * math.Sqrt(Gravity*bore) * CircleArea(bore)
 }
 
-// FlowUnder returns the flow in m3/s, low, likely and high, that a head in m
-// drives through the pipe, which runs full: the flow that loses the head. No
-// head gives no flow. The pipe's sum of K must be 1 or more, for its end.
-func (p *Pipe) FlowUnder(head, viscosity float64) Spread {
+// FlowUnder returns the flow in m3/s at an end of its range that a head in m
+// drives through the pipe, which runs full: the flow that loses the head, the
+// least one at the greatest loss. No head gives no flow. The pipe's sum of K must
+// be 1 or more, for its end.
+func (p *Pipe) FlowUnder(end End, head, viscosity float64) float64 {
 	if head <= 0 {
-		return Spread{}
+		return 0
 	}
 	most := CircleArea(p.Bore) * math.Sqrt(2*Gravity*head)
-	at := func(pick func(low, likely, high Loss) Loss) float64 {
-		flow, _ := solve.Root(func(flow float64) float64 { return pick(p.HeadLoss(flow, viscosity)).Total() - head }, 0, most)
-		return flow
-	}
-	return Spread{
-		Low:    at(func(_, _, high Loss) Loss { return high }),
-		Likely: at(func(_, likely, _ Loss) Loss { return likely }),
-		High:   at(func(low, _, _ Loss) Loss { return low }),
-	}
+	flow, _ := solve.Root(func(flow float64) float64 { return p.LossAt(High-end, flow, viscosity).Total() - head }, 0, most)
+	return flow
 }

@@ -65,6 +65,27 @@ func BlockedFactor(blockedShare float64) float64 {
 // high one.
 type Spread struct{ Low, Likely, High float64 }
 
+// End picks a value of a Spread.
+type End uint8
+
+// The values of a Spread.
+const (
+	Low End = iota
+	Likely
+	High
+)
+
+// At returns the value at an end.
+func (s Spread) At(e End) float64 {
+	switch e {
+	case Low:
+		return s.Low
+	case High:
+		return s.High
+	}
+	return s.Likely
+}
+
 // DischargeCoefficient returns the coefficient Cd of a drilled, deburred hole
 // from the thickness of the floor and the diameter of the hole, both in one
 // unit.

@@ -75,16 +75,20 @@ func readOutlet(in calculators.Inputs) *outlet {
 
 // carries returns what one outlet carries, in m3/s, if it had another bore in m.
 func (o *outlet) carries(bore float64) Spread {
+	return Spread{o.carriesAt(Low, bore), o.carriesAt(Likely, bore), o.carriesAt(High, bore)}
+}
+
+// carriesAt returns one end of carries.
+func (o *outlet) carriesAt(end End, bore float64) float64 {
 	switch o.kind {
 	case "short":
 		p := o.pipe
 		p.Bore = bore
-		return p.FlowUnder(o.head, o.viscosity)
+		return p.FlowUnder(end, o.head, o.viscosity)
 	case "sloping":
-		return Spread{ManningFlow(o.n.High, bore, o.slope, o.fill), ManningFlow(o.n.Likely, bore, o.slope, o.fill), ManningFlow(o.n.Low, bore, o.slope, o.fill)}
+		return ManningFlow(o.n.At(High-end), bore, o.slope, o.fill)
 	}
-	q := SelfVentingFlow(bore)
-	return Spread{q, q, q}
+	return SelfVentingFlow(bore)
 }
 
 // widestOutlet is the bore in m up to which a least bore is sought.
@@ -93,7 +97,7 @@ const widestOutlet = 1.0
 // leastBore returns the bore in m at which the outlets carry the flow times a
 // factor at the lower end of their range, but leastOutlet at least.
 func (o *outlet) leastBore(factor float64) float64 {
-	short := func(bore float64) float64 { return o.carries(bore).Low*o.count - factor*o.flow }
+	short := func(bore float64) float64 { return o.carriesAt(Low, bore)*o.count - factor*o.flow }
 	if short(leastOutlet) >= 0 {
 		return leastOutlet
 	}
@@ -140,7 +144,7 @@ func (o *outlet) work(r *calculators.Result, one *Spread) {
 	case "short":
 		k := o.pipe.Fittings
 		v := o.pipe.Velocity(one.Likely)
-		_, loss, _ := o.pipe.HeadLoss(one.Likely, o.viscosity)
+		loss := o.pipe.LossAt(Likely, one.Likely, o.viscosity)
 		r.Step("Sum of K, way in and open end included", "{3} ({3} to {3})", k.Likely, k.Low, k.High)
 		r.Step("One outlet", "{3 m/s} through {3 mm} = {3 L/h}", v, mm, 3.6e6*one.Likely)
 		r.Step("Check", "friction {2 mm} + fittings {2 mm} = {3 mm}", 1000*loss.Friction, 1000*loss.Fittings, 1000*loss.Total())

@@ -36,13 +36,15 @@ func PipeLoss(friction, length, bore, coefficients, velocity float64) Loss {
 // Friction. At no flow the loss is 0. The answer is low, likely and high by the
 // roughness, the coefficients and the regime together.
 func (p Pipe) HeadLoss(flow, viscosity float64) (low, likely, high Loss) {
+	return p.LossAt(Low, flow, viscosity), p.LossAt(Likely, flow, viscosity), p.LossAt(High, flow, viscosity)
+}
+
+// LossAt returns one of the losses of HeadLoss; solvers need no more.
+func (p *Pipe) LossAt(end End, flow, viscosity float64) Loss {
 	if flow <= 0 {
-		return Loss{}, Loss{}, Loss{}
+		return Loss{}
 	}
 	v := p.Velocity(flow)
-	re := Reynolds(v, p.Bore, viscosity)
-	factor := func(roughness float64) Spread { return Friction(re, roughness/p.Bore) }
-	return PipeLoss(factor(p.Roughness.Low).Low, p.Length, p.Bore, p.Fittings.Low, v),
-		PipeLoss(factor(p.Roughness.Likely).Likely, p.Length, p.Bore, p.Fittings.Likely, v),
-		PipeLoss(factor(p.Roughness.High).High, p.Length, p.Bore, p.Fittings.High, v)
+	friction := Friction(Reynolds(v, p.Bore, viscosity), p.Roughness.At(end)/p.Bore).At(end)
+	return PipeLoss(friction, p.Length, p.Bore, p.Fittings.At(end), v)
 }

@@ -18,7 +18,7 @@ func computePump(in calculators.Inputs) (calculators.Result, error) {
 	}
 	q := l.flows()
 	v := l.pipe.Velocity(q.Likely)
-	_, loss, _ := l.pipe.HeadLoss(q.Likely, l.viscosity)
+	loss := l.pipe.LossAt(Likely, q.Likely, l.viscosity)
 	reynolds := Reynolds(v, l.pipe.Bore, l.viscosity)
 	var r calculators.Result
 	scaled(&r, "flow", q, 3.6e6)
@@ -134,14 +134,10 @@ func (l *lift) flows() Spread { return l.meet(l.pump, 1) }
 // meet returns where the pipe meets another pump than its own, if only a share
 // of the flow goes through the pipe: half of it where there are two such pipes.
 func (l *lift) meet(pump PumpCurve, share float64) Spread {
-	at := func(pick func(low, likely, high Loss) Loss) float64 {
+	at := func(end End) float64 {
 		return WorkingFlow(pump, l.height, func(flow float64) float64 {
-			return pick(l.pipe.HeadLoss(share*flow, l.viscosity)).Total()
+			return l.pipe.LossAt(end, share*flow, l.viscosity).Total()
 		})
 	}
-	return Spread{
-		Low:    at(func(_, _, high Loss) Loss { return high }),
-		Likely: at(func(_, likely, _ Loss) Loss { return likely }),
-		High:   at(func(low, _, _ Loss) Loss { return low }),
-	}
+	return Spread{Low: at(High), Likely: at(Likely), High: at(Low)}
 }

@@ -161,6 +161,6 @@ func (l *lift) workTwoPumps(r *calculators.Result, q *twoPumps) {
 }
 
 func (l *lift) balance(r *calculators.Result, label string, flow, share float64) {
-	_, loss, _ := l.pipe.HeadLoss(share*flow, l.viscosity)
+	loss := l.pipe.LossAt(Likely, share*flow, l.viscosity)
 	r.Step(label, "{3 L/h}: lift {3 m} + losses {3 m}", 3.6e6*flow, l.height, loss.Total())
 }
