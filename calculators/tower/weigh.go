@@ -17,10 +17,10 @@ type weights struct {
 
 // costs are in the reader's currency.
 type costs struct {
-	boxes, medium, foam, pump, pipes, build float64
-	power                                   answer
-	water, year                             float64
-	gram                                    float64 // to build, for a gram of ammonia nitrogen a day
+	boxes, medium, foam, pump, build float64
+	power                            answer
+	water, year                      float64
+	gram                             float64 // to build, for a gram of ammonia nitrogen a day
 }
 
 // weigh asks for one box of each kind, adds them up, and asks whether ground and
