@@ -2,6 +2,7 @@ package drawing
 
 import (
 	"math"
+	"strings"
 )
 
 // Elevation is a stack of boxes from the side. All lengths are in mm, all
@@ -32,6 +33,10 @@ type Tier struct {
 	Kind  Kind
 	Label string  // what is in it; wrapped to a few short lines
 	Fill  float64 // height of foam or media over its floor
+
+	// Grades is how many foams lie upon each other, Kind at the top and each one
+	// below finer, all equally thick; 0 or 1 for a single one.
+	Grades int
 
 	Floor Tray // its floor; Holes is 0 for the collector's
 	Lid   Tray // the lid on it; Holes is 0 for the top one
@@ -120,7 +125,7 @@ func (s *stack) measure() {
 	s.rim = s.scale * outer / 2
 	s.middle = boxAt + boxWide/2
 	if s.LidRecess > 0 {
-		s.inset = 2 * leastGap // the next box stands in the recess
+		s.inset = 3 * leastGap // the next box stands in the recess
 	}
 	head := 2.5 * lineOfText
 	if s.Hose {
@@ -165,11 +170,14 @@ func (s *stack) tier(i int) {
 	s.lid(i, edge)
 	s.fill(t, floor)
 	s.water(&t.Floor, left, right, floor)
-	s.water(&t.Lid, s.middle-s.rim+leastGap, s.middle+s.rim-leastGap, s.plate(i))
+	if i > 0 {
+		s.moat(&s.solid, t.Lid.Clean, s.plate(i))
+		s.moat(&s.dotted, t.Lid.Blocked, s.plate(i))
+	}
 	if t.Overflow > 0 {
 		s.notch(floor - s.scale*t.Overflow)
 	}
-	if i > 0 || s.Hose || s.Inlet.Bore <= 0 {
+	if i > 0 {
 		s.fall(s.plate(i), floor-s.scale*math.Max(t.Fill, t.Floor.Blocked))
 	}
 }
@@ -197,21 +205,31 @@ func (s *stack) fill(t *Tier, floor float64) {
 	if t.Fill <= 0 {
 		return
 	}
-	left, right, top := s.middle-s.half()+window, s.middle+s.half()-leastGap, floor-s.scale*t.Fill
-	switch t.Kind {
-	case CoarseFoam:
-		s.hatch(left, top, right, floor, 22, 1)
-	case MediumFoam:
-		s.hatch(left, top, right, floor, 22, 1)
-		s.hatch(left, top, right, floor, 22, -1)
-	case FineFoam:
-		s.hatch(left, top, right, floor, 11, 1)
-		s.hatch(left, top, right, floor, 11, -1)
-	case Media:
-		s.stones(left, top, right, floor)
-		return
+	left, right := s.middle-s.half()+window, s.middle+s.half()-leastGap
+	high := s.scale * t.Fill / float64(max(1, t.Grades))
+	bottom := floor
+	for grade := t.Kind + Kind(max(1, t.Grades)) - 1; ; grade-- {
+		top := bottom - high
+		switch grade {
+		case CoarseFoam:
+			s.hatch(left, top, right, bottom, 22, 1)
+		case MediumFoam:
+			s.hatch(left, top, right, bottom, 22, 1)
+			s.hatch(left, top, right, bottom, 22, -1)
+		case FineFoam:
+			s.hatch(left, top, right, bottom, 11, 1)
+			s.hatch(left, top, right, bottom, 11, -1)
+		default:
+			s.stones(left, top, right, bottom)
+		}
+		if grade <= FineFoam {
+			s.line(left-window+leastGap, top, right, top, right, bottom)
+		}
+		if grade == t.Kind {
+			return
+		}
+		bottom = top
 	}
-	s.line(s.middle-s.half()+leastGap, top, right, top, right, floor)
 }
 
 // hatch draws oblique lines across a rectangle, rising to the right if slope is
@@ -252,6 +270,17 @@ func (s *stack) water(t *Tray, left, right, floor float64) {
 		polyline(&s.dotted, left, y, right, y)
 		s.level(left+0.7*window, y)
 	}
+}
+
+// moat draws the level of the water that stands on a lid, seen between the
+// recess and the foot of the box in it.
+func (s *stack) moat(d *strings.Builder, depth, plate float64) {
+	if depth <= 0 {
+		return
+	}
+	y := plate - s.scale*depth
+	polyline(d, s.middle-s.rim+leastGap, y, s.middle-s.half(), y)
+	polyline(d, s.middle+s.half(), y, s.middle+s.rim-leastGap, y)
 }
 
 // level is the mark of a water level.

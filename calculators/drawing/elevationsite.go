@@ -38,6 +38,7 @@ func (s *stack) supply() {
 		loop := s.y(s.top()) - 1.6*lineOfText
 		s.caption(loop - half)
 		s.pipe(bore, riserAt, s.ground, riserAt, loop, s.middle, loop, s.middle, lid+20)
+		s.arrow(s.middle, lid+24, s.middle, lid+42)
 		return
 	}
 	y, end := lid+half+leastGap, s.middle+s.half()-16

@@ -20,7 +20,7 @@ type Floor struct {
 const (
 	floorAt   = 84.0
 	floorWide = 440.0
-	floorTop  = 76.0
+	floorTop  = 60.0
 	floorHigh = 700.0 // at most
 )
 
@@ -84,5 +84,5 @@ func (f *Floor) says() string {
 	if f.Margin > 0 {
 		text += fill(", their middles at least {~3 mm} from the walls (dotted)", f.Margin)
 	}
-	return text + ". Lengths in mm."
+	return text + ". Lengths\u00a0in\u00a0mm."
 }

@@ -2,7 +2,6 @@ package drawing
 
 import (
 	"math"
-	"strconv"
 	"testing"
 
 	"mereleaf/calculators/markup/markuptest"
@@ -28,37 +27,43 @@ func TestFloorPictures(t *testing.T) {
 	golden(t, "floor-strip.svg", narrow.SVG())
 }
 
-// All words lie on the drawing, and none upon another.
-func TestWordsOfDrawingsKeepApart(t *testing.T) {
+func TestWordsOfPicturesKeepApart(t *testing.T) {
 	for name, svg := range map[string]string{"stack": five().SVG(), "floor": tray().SVG()} {
-		all := markuptest.Elements(t, svg)
-		type box struct{ left, right, top, foot float64 }
-		var boxes []box
-		texts := markuptest.Find(all, "text", "")
-		for _, e := range texts {
-			if e.Attrs["transform"] != "" {
-				continue // upright
-			}
-			x, errX := strconv.ParseFloat(e.Attrs["x"], 64)
-			y, errY := strconv.ParseFloat(e.Attrs["y"], 64)
-			if errX != nil || errY != nil {
-				t.Fatal(errX, errY)
-			}
-			w := wide(e.Text)
-			left := map[string]float64{"": x, "middle": x - w/2, "end": x - w}[e.Attrs["text-anchor"]]
-			b := box{left, left + w, y - 0.75*letterSize, y}
-			if b.left < 0 || b.right > width || b.top < 0 {
-				t.Errorf("%s: %q leaves the drawing: %v", name, e.Text, b)
-			}
-			for i, o := range boxes {
-				if math.Min(b.right, o.right) > math.Max(b.left, o.left) && math.Min(b.foot, o.foot) > math.Max(b.top, o.top) {
-					t.Errorf("%s: %q lies on %q", name, e.Text, texts[i].Text)
-				}
-			}
-			boxes = append(boxes, b)
-		}
-		if len(boxes) < 4 {
-			t.Errorf("%s: %d words", name, len(boxes))
+		for _, fault := range crowded(t, svg) {
+			t.Errorf("%s: %s", name, fault)
 		}
 	}
+}
+
+// crowded tells which words lie outside a drawing or upon each other.
+func crowded(t *testing.T, svg string) (faults []string) {
+	t.Helper()
+	all := markuptest.Elements(t, svg)
+	view := numbers(t, all[0].Attrs["viewBox"])
+	type box struct{ left, right, top, foot float64 }
+	var boxes []box
+	texts := markuptest.Find(all, "text", "")
+	for i, e := range texts {
+		if e.Attrs["transform"] != "" {
+			boxes = append(boxes, box{}) // upright, beside its line
+			continue
+		}
+		at := numbers(t, e.Attrs["x"]+" "+e.Attrs["y"])
+		w := wide(e.Text)
+		left := map[string]float64{"": at[0], "middle": at[0] - w/2, "end": at[0] - w}[e.Attrs["text-anchor"]]
+		b := box{left, left + w, at[1] - 0.75*letterSize, at[1]}
+		if b.left < 0 || b.right > view[2] || b.top < 0 || b.foot > view[3] {
+			faults = append(faults, e.Text+" leaves the drawing")
+		}
+		for j, o := range boxes {
+			if math.Min(b.right, o.right) > math.Max(b.left, o.left) && math.Min(b.foot, o.foot) > math.Max(b.top, o.top) {
+				faults = append(faults, texts[i].Text+" lies on "+texts[j].Text)
+			}
+		}
+		boxes = append(boxes, b)
+	}
+	if len(boxes) < 4 {
+		faults = append(faults, "too few words")
+	}
+	return faults
 }

@@ -83,7 +83,7 @@ func (p *pen) across(text string, left, right, y float64) {
 func (p *pen) upright(text string, x, top, bottom float64) {
 	p.span(x, top, x, bottom)
 	if wide(text) > bottom-top {
-		p.word(text, x+barb, top-0.5*letterSize, "end")
+		p.word(text, x, top-0.5*letterSize, "middle")
 		return
 	}
 	at := num(x-0.25*letterSize) + " " + num((top+bottom)/2)
