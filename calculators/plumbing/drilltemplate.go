@@ -157,7 +157,7 @@ func (d *drilling) check() error {
 			"at least {3 mm} for these holes", "keep more free, or take a smaller drill", d.hole/2+leastWeb)
 	}
 	d.pattern = LayOut(inside, d.count, d.staggered)
-	least := (d.hole + math.Max(d.hole, leastWeb)) / 1000
+	least := (d.hole + math.Max(d.hole, leastWeb)) / 1000 * (1 - 1e-9) // forgiving the last bits, as steps does
 	if d.pattern.Nearest >= least {
 		return nil
 	}
