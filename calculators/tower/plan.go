@@ -89,8 +89,13 @@ func newPlan(in calculators.Inputs) (*plan, error) {
 	if err := p.readPond(); err != nil {
 		return nil, err
 	}
-	p.oxygen = oxygenOfFull * water.OxygenAtPressure(p.pond.summer, 0, water.AirPressure(in.In("altitude", "m")))
+	p.oxygen = p.oxygenAt(p.pond.summer)
 	return p, p.tryBar()
+}
+
+// oxygenAt is the oxygen in mg/L in the water through the media.
+func (p *plan) oxygenAt(celsius float64) float64 {
+	return oxygenOfFull * water.OxygenAtPressure(celsius, 0, water.AirPressure(p.in.In("altitude", "m")))
 }
 
 // tryBar finds barHead with water that enters the bar at 1 m/s.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/media"
 	"mereleaf/calculators/quantity"
 )
 
@@ -26,11 +27,12 @@ func (p *plan) value(r *calculators.Result, d *design) error {
 	r.Exactly("weight", d.load.filledMost)
 	r.Exactly("height", d.height)
 	var grow answer
-	if err := p.mature(&grow); err != nil {
-		return err
+	// Where nothing is fed, or water is so cold that nothing grows, a tower can be
+	// built all the same.
+	if err := p.mature(&grow); err == nil {
+		ripe := grow.value("down")
+		r.Between("mature", ripe.Low, ripe.Likely, ripe.High)
 	}
-	ripe := grow.value("down")
-	r.Between("mature", ripe.Low, ripe.Likely, ripe.High)
 	r.Exactly("build-cost", d.cost.build)
 	r.Exactly("year-cost", d.cost.year)
 	p.advise(r, d)
@@ -45,6 +47,13 @@ func (d *design) feedCarried(p *plan) calculators.Value {
 	}
 	feed := func(capacity float64) float64 { return p.pond.design.feed * capacity / load }
 	return calculators.Between("", feed(d.capacity.Low), feed(d.capacity.Likely), feed(d.capacity.High))
+}
+
+// winterFeed is the feed in g/d that the filter likely carries in winter's water.
+func (d *design) winterFeed(p *plan) float64 {
+	cold := p.in.In("winter", "Cel")
+	slow, _ := media.Rate(p.pond.target, p.oxygenAt(cold), cold)
+	return d.feedCarried(p).Likely * slow.Likely / p.rate(p.pond.target)
 }
 
 // mature asks how long a new filter takes in summer, fed for today's fish.
@@ -69,6 +78,9 @@ func (p *plan) advise(r *calculators.Result, d *design) {
 	}
 	if toxic := p.pond.ammonia.value("toxic").High; toxic > 0.05 {
 		r.Flag(calculators.Text("At this pH the ammonia you aim for holds up to {2 mg/L} that is toxic: aim lower.", toxic))
+	}
+	for _, part := range []*answer{&d.pump, &d.tray, &d.outlet} {
+		r.Flag(part.result.Flags...) // what makes a part less sure makes the whole so
 	}
 	if d.bar.by != nil && d.bar.likely("head") > 0.3 {
 		r.Flag(calculators.Text("The spray bar takes {2 m} of head: a wider bar brings more water.", d.bar.likely("head")))
@@ -244,11 +256,12 @@ func (p *plan) does(s *sheet, d *design, grow *answer) error {
 	s.line("Of the fish when grown", settles(p.settled(p.pond.grown.tan.Likely, d.capacity)))
 	s.line("Nitrite, once mature", shown("mg/L", p.nitrite()))
 	s.found(&d.media, "oxygen-used", "Oxygen used in a day")
+	s.line("Feed it carries in winter, at most", "{2 g/d}", d.winterFeed(p))
 	if err := p.changes(s); err != nil {
 		return err
 	}
 	s.found(grow, "down", "Grown in, begun in summer, after")
-	s.found(grow, "nitrite-peak", "Nitrite could peak at")
+	s.found(grow, "nitrite-peak", "Fed on regardless, nitrite could peak at")
 	return nil
 }
 

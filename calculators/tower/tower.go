@@ -28,7 +28,7 @@ func outputs() []calculators.Output {
 		{Name: "outlets", Label: "Outlets of each stack", Unit: "1", Digits: 1, Whole: true},
 		{Name: "weight", Label: "One stack, blocked and full of water", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
 		{Name: "height", Label: "Height of a stack", Unit: "mm", Digits: 3},
-		{Name: "mature", Label: "Mature in summer after", Unit: "d", Digits: 1},
+		{Name: "mature", Label: "Mature in summer after", Unit: "d", Digits: 2},
 		{Name: "build-cost", Label: "Cost to build", Unit: "{currency}", Digits: 3},
 		{Name: "year-cost", Label: "Cost of a year", Unit: "{currency}", Digits: 3},
 	}

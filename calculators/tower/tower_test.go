@@ -259,13 +259,14 @@ func pond(t *rapid.T) []calculators.Arg {
 	count := max(1, int(litres*rapid.Float64Range(0.05, 1.5).Draw(t, "g/L")/grams))
 	most := litres / rapid.Float64Range(0.3, 3).Draw(t, "hours")
 	head := rapid.Float64Range(1, 8).Draw(t, "pump head")
+	bore := 1000 * math.Sqrt(most/3600/1000/math.Pi*4/rapid.Float64Range(0.4, 2.5).Draw(t, "pipe velocity"))
 	given := []string{
 		"volume=" + f(litres) + " L", number("summer", 8, 32, "Cel"), number("altitude", 0, 2500, "m"), number("change", 0, 60, "%"), number("target", 0.1, 1, "mg/L"),
 		"fish=" + rapid.SampledFrom([]string{"koi", "goldfish", "tench"}).Draw(t, "kind") + ", " + strconv.Itoa(size) + " cm, " + strconv.Itoa(count),
-		of("size-for", "now", "grown"), of("aim", "ammonia", "nitrate"), number("box-length", 250, 900, "mm"), number("box-width", 200, 600, "mm"), number("box-height", 150, 450, "mm"),
-		number("recess", 0, 80, "mm"), of("media", "lava, 0.4", "plastic-packing, 0.9; gravel-20, 0.1", "moving-bed, 1.2", "foam-20, 2; sintered-glass, 3"),
+		of("size-for", "now", "now", "grown"), of("aim", "ammonia", "nitrate"), number("box-length", 250, 900, "mm"), number("box-width", 200, 600, "mm"), number("box-height", 160, 450, "mm"), of("most-stacks", "2", "4", "6"),
+		of("recess", "0 mm", "8 mm", "15 mm", "25 mm", "40 mm", "60 mm"), of("media", "lava, 0.4", "plastic-packing, 0.9; gravel-20, 0.1", "moving-bed, 1.2", "foam-20, 2; sintered-glass, 3"),
 		"points=0 L/h, " + f(head) + " m; " + f(most/2) + " L/h, " + f(0.75*head) + " m; " + f(most) + " L/h, 0.1 m",
-		number("bore", 15, 75, "mm"), number("run", 1, 15, "m"), number("foot", 0, 1, "m"), of("inlet", "bar", "hose"), of("bottom", "box", "open"), of("tied", "tied", "free"), of("pump", "curve", "turnover"),
+		"bore=" + f(min(max(bore, 12), 140)) + " mm", number("run", 1, 15, "m"), number("foot", 0, 1, "m"), of("inlet", "bar", "hose"), of("bottom", "box", "open"), of("tied", "tied", "tied", "free"), of("pump", "curve", "turnover"),
 	}
 	var all []calculators.Arg
 	for _, a := range args(given...) {
@@ -275,7 +276,7 @@ func pond(t *rapid.T) []calculators.Arg {
 		all = append(all, a)
 	}
 	if !strings.Contains(strings.Join(given, "\n"), "bottom=open") {
-		all = append(all, args(number("outlet-bore", 20, 110, "mm"))...)
+		all = append(all, args(of("outlet-bore", "34 mm", "41 mm", "51 mm", "76 mm", "104 mm"))...)
 	}
 	return all
 }

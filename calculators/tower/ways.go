@@ -30,6 +30,9 @@ func (p *plan) ways(s *sheet, chosen *design) {
 	}
 	for _, d := range all {
 		verdict := "fits"
+		if d.hose {
+			verdict = "fits, but wets the middle most"
+		}
 		if len(d.faults) > 0 {
 			verdict = d.faults[0]
 		}
@@ -119,7 +122,7 @@ func (d *design) cutting(p *plan, s *sheet) {
 
 func (d *design) assembly(s *sheet) {
 	s.open("Put it together")
-	s.step("Lay a level slab; full, each stack weighs up to {2 kg}. Check it with a spirit level both ways: trays that lean run dry on one side.", d.load.filledMost)
+	s.step("Lay a level slab; full, each stack weighs up to {2 kg}. Check it with a spirit level both ways, and each box again: where the water stands a few millimetres deep, a tray that leans runs dry on one side.", d.load.filledMost)
 	if d.open {
 		s.step("Set the frame over the pond so that nothing can slip in, and the lowest floor hangs free over the water. Anchor it before any box goes on.")
 	} else {
