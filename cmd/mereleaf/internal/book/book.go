@@ -7,6 +7,7 @@ import (
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/figures"
 	"mereleaf/cmd/mereleaf/internal/page"
+	"mereleaf/cmd/mereleaf/internal/svg"
 )
 
 // Book is the handbook as read. It does not change: Reread returns a new one
@@ -76,7 +77,9 @@ type Term struct {
 
 // Picture is an image file of the handbook.
 type Picture struct {
-	File          string // "content/water/kit.jpg"
+	File    string       // "content/water/kit.jpg"
+	Drawing *svg.Drawing // of a .svg file, which becomes part of its pages; the rest is for the others
+
 	Place         string // "water/kit.jpg", in an edition
 	Data          []byte
 	Width, Height int // pixels

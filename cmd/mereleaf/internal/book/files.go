@@ -182,10 +182,10 @@ func (l *listing) part(fsys fs.FS, folder string, part int) {
 		switch ext := strings.ToLower(path.Ext(e.Name())); {
 		case e.IsDir():
 			l.fault(file, "there is a folder in a part", "chapters and pictures", "move its files up")
-		case ext == ".png" || ext == ".jpg" || ext == ".jpeg":
+		case ext == ".svg" || ext == ".png" || ext == ".jpg" || ext == ".jpeg":
 			l.picture(e, file)
 		case ext != ".md":
-			l.fault(file, "the file is neither a chapter nor a picture", "NN-name.md, .png or .jpg", "move it away")
+			l.fault(file, "the file is neither a chapter nor a picture", "NN-name.md, .svg, .png or .jpg", "move it away")
 		default:
 			l.chapter(file, part, slugs, numbers)
 		}

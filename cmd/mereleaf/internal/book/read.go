@@ -191,13 +191,8 @@ func (s *state) readPictures(fsys fs.FS, files []pictureFile, before *state, tou
 			s.pictures[f.file] = p
 			continue
 		}
-		var p pictureOf
-		picture, fault := readPicture(fsys, f)
-		p.picture = picture
-		if fault != nil {
-			p.faults = diag.List{*fault}
-		}
-		s.pictures[f.file] = p
+		picture, faults := readPicture(fsys, f)
+		s.pictures[f.file] = pictureOf{picture, faults}
 	}
 }
 

@@ -48,7 +48,7 @@ func bodies(t *testing.T, b *Book) map[string]string {
 // what reading anew gives, and that a key changes where the bytes do.
 func TestReread(t *testing.T) {
 	files, _, _ := tree(t, "")
-	const first, koi, terms = "content/water/10-first.md", "content/fish/10-koi.md", "content/terms.md"
+	const first, koi, terms, lid = "content/water/10-first.md", "content/fish/10-koi.md", "content/terms.md", "content/water/lid.svg"
 	edits := []struct {
 		name    string
 		edit    func()
@@ -67,6 +67,11 @@ func TestReread(t *testing.T) {
 		{"a chapter gone", func() { delete(files, "content/water/05-zero.md") }, "content/water/05-zero.md"},
 		{"a folder", func() { edit(files, koi, "Summary of the koi", "About koi") }, "content/fish"},
 		{"the parts", func() { edit(files, "content/handbook.toml", `letter = "W"`, `letter = "A"`) }, "content/handbook.toml"},
+		{"a drawing", func() {
+			files[lid] = &fstest.MapFile{Data: []byte(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 344 20"><path d="M0 0h9"/></svg>`)}
+			edit(files, first, "Other", "![A lid](lid.svg) Other")
+		}, "content/water"},
+		{"a line of the drawing", func() { edit(files, lid, "h9", "h12") }, lid},
 		{"the calculators", func() {}, "calculators/water/ammonia.go"},
 	}
 	b, faults := Read(files, double())

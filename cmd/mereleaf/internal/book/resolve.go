@@ -234,5 +234,8 @@ func (l *linker) image(p *page.Picture) page.Image {
 		f.Position, f.Related = p.Pos, f.Position
 		l.out.faults.Add(f)
 	}
+	if found.picture.Drawing != nil {
+		return page.Image{Drawing: found.picture.Drawing}
+	}
 	return page.Image{Src: l.to(strings.TrimPrefix(file, Folder+"/")), Width: found.picture.Width, Height: found.picture.Height}
 }

@@ -83,6 +83,10 @@ func (b *Book) key(r *reading) string { return b.state.resolved[r].key }
 func (b *Book) keyOf(r *reading, x *resolution) string {
 	all := slices.Concat(r.digest[:], b.state.index.digest[:], x.bindings.shown[:], x.fragments.shown[:], []byte(x.place))
 	for _, i := range x.images {
+		if i.Drawing != nil {
+			all = append(all, "\x00"+i.Drawing.HTML("")...)
+			continue
+		}
 		all = append(all, "\x00"+i.Src+" "+strconv.Itoa(i.Width)+" "+strconv.Itoa(i.Height)...)
 	}
 	digest := sha256.Sum256(all)

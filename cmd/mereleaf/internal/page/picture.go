@@ -7,6 +7,8 @@ import (
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
+
+	"mereleaf/cmd/mereleaf/internal/svg"
 )
 
 // kindPicture is the kind of an image that the handbook resolves.
@@ -32,8 +34,8 @@ func (s *survey) picture(n *ast.Image) {
 	case strings.Contains(p.Target, ":") || strings.HasPrefix(p.Target, "/"):
 		s.fault(n.Pos(), "the image is not a file beside the chapter", "a relative path", "put the file into the part's folder and name it here")
 		return
-	case ext != ".png" && ext != ".jpg" && ext != ".jpeg":
-		s.fault(n.Pos(), "the image "+p.Target+" is of another kind", "a .png or .jpg file", "convert it")
+	case ext != ".svg" && ext != ".png" && ext != ".jpg" && ext != ".jpeg":
+		s.fault(n.Pos(), "the image "+p.Target+" is of another kind", "a .svg, .png or .jpg file", "convert it")
 		return
 	}
 	s.Pictures = append(s.Pictures, p)
@@ -42,10 +44,12 @@ func (s *survey) picture(n *ast.Image) {
 	n.Parent().ReplaceChild(n.Parent(), n, node)
 }
 
-// Image is what a picture comes to in an edition.
+// Image is what a picture comes to in an edition: a line drawing that is part of
+// the page, or a file that the page loads.
 type Image struct {
-	Src           string // relative to the chapter's leaf
-	Width, Height int    // pixels; known beforehand, so that the text does not jump
+	Drawing       *svg.Drawing // nil for a file
+	Src           string       // relative to the chapter's leaf
+	Width, Height int          // pixels; known beforehand, so that the text does not jump
 }
 
 func writePicture(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
@@ -57,5 +61,9 @@ func writePicture(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast
 
 func (s *sheet) picture(index int) {
 	i := s.resolved.Images[index]
+	if i.Drawing != nil {
+		_, _ = s.WriteString(i.Drawing.HTML(s.doc.Pictures[index].Alt))
+		return
+	}
 	s.emptyTag("img", "src", i.Src, "alt", s.doc.Pictures[index].Alt, "width", strconv.Itoa(i.Width), "height", strconv.Itoa(i.Height), "loading", "lazy")
 }

@@ -35,3 +35,24 @@ func TestPictureIsInTheEdition(t *testing.T) {
 		t.Errorf("the picture beside the page: %v, %d bytes of %d", err, len(got), picture.Len())
 	}
 }
+
+// TestDrawingIsInItsPage: a drawing is part of the page and no file beside it.
+func TestDrawingIsInItsPage(t *testing.T) {
+	root := tub(t)
+	write(t, root, "content/water/lid.svg", `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 344 20"><path d="M0 0h9"/></svg>`)
+	write(t, root, "content/water/20-change.md", "# Changing water\n\nChange water.\n\n![A lid](lid.svg)\n")
+	if _, err := Make(t.Context(), options(root)); err != nil {
+		t.Fatal(err)
+	}
+	web := filepath.Join(root, "out", "web", "water")
+	page, err := os.ReadFile(filepath.Join(web, "change.html"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.Contains(string(page), `<title>A lid</title><path d="M0 0h9">`) {
+		t.Error("the page lacks the drawing")
+	}
+	if _, err := os.Stat(filepath.Join(web, "lid.svg")); !os.IsNotExist(err) {
+		t.Errorf("the drawing's file is in the edition: %v", err)
+	}
+}

@@ -81,11 +81,13 @@ type Build struct {
 }
 
 // Files returns what pages load, by its path in the edition: the bundled assets
-// and the chapters' pictures.
+// and the chapters' pictures, but for drawings, which stand in the pages.
 func (b *Build) Files() map[string][]byte {
 	files := maps.Clone(b.Assets.Files)
 	for _, p := range b.Book.Pictures {
-		files[p.Place] = p.Data
+		if p.Drawing == nil {
+			files[p.Place] = p.Data
+		}
 	}
 	return files
 }
