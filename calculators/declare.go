@@ -70,6 +70,10 @@ type Input struct {
 	// left out, or applies under a choice that is fine itself.
 	Fine bool
 
+	// Group is the heading under which inputs of a long form stand together:
+	// "Fish". It is set only where Documented.
+	Group string
+
 	Options []Option // for Choice
 	Columns []Input  // for Rows: Single or Choice inputs
 

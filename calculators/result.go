@@ -14,6 +14,10 @@ type Result struct {
 	Working []Step   // how it was worked out, in order
 	Scale   Scale    // limits to draw the answer against; zero for none
 	Sheet   []Section
+
+	// Unfit says that the answer must not be acted upon until something is
+	// changed: Advice, which then comes before the answer, begins with what.
+	Unfit bool
 }
 
 // Value is one output: the likely value, and the range where knowledge is a

@@ -77,7 +77,10 @@ func (m Formula) validate(f func(string)) {
 
 func validateInputs(inputs []Input, f func(string)) {
 	seen := map[string]Input{}
-	for _, d := range inputs {
+	for i, d := range inputs {
+		if fault := groupFault(inputs[:i], d); fault != "" {
+			f("the input " + d.Name + " " + fault)
+		}
 		if _, twice := seen[d.Name]; twice || !legalID(d.Name) {
 			f("the input name " + d.Name + " is not legal or stands twice")
 		}
@@ -133,13 +136,24 @@ func whenFault(w When, earlier map[string]Input) string {
 	return ""
 }
 
+// groupFault says why an input does not stand with those of its group.
+func groupFault(before []Input, d Input) string {
+	if len(before) == 0 || before[len(before)-1].Group == d.Group {
+		return ""
+	}
+	for _, b := range before {
+		if b.Group == d.Group {
+			return "stands apart from the group " + d.Group + " it belongs to"
+		}
+	}
+	return ""
+}
+
 // fineFault says why an input cannot be folded away, or must be because what it
 // depends on is.
 func fineFault(d Input, earlier map[string]Input) string {
 	decider := earlier[d.When.Input]
 	switch {
-	case d.Fine && d.Type == Rows:
-		return "is a list, which a page shows whole, and is fine"
 	case decider.Fine && !d.Fine:
 		return "depends on " + decider.Name + ", which is fine, and is not fine itself"
 	case d.Fine && !decider.Fine && d.Default == "" && !d.Optional:

@@ -17,6 +17,7 @@ type View struct {
 	Working []Step
 	Scale   ShownScale
 	Sheet   []Section
+	Unfit   bool         // as in Result
 	Assumed []ShownInput // inputs that were not stated, with the default taken
 }
 
@@ -61,7 +62,7 @@ func (c Calculator) Reckon(args []Arg) (View, error) {
 	if err != nil {
 		return View{}, err
 	}
-	v := View{ID: c.ID, Flags: r.Flags, Advice: r.Advice, Working: r.Working, Sheet: r.Sheet}
+	v := View{ID: c.ID, Flags: r.Flags, Advice: r.Advice, Working: r.Working, Sheet: r.Sheet, Unfit: r.Unfit}
 	for _, value := range r.Values {
 		v.Values = append(v.Values, c.show(value))
 	}

@@ -3,11 +3,12 @@
 // so an answer that is worked out at the pond looks and reads like the printed
 // one.
 //
-// The fragments hold no ids, no style attributes and no paths: a link starts
-// with a placeholder, Sources or Reckon, which Resolve replaces.
+// The fragments hold no style attributes and no paths: a link starts with a
+// placeholder, Sources or Reckon, and an id with Pad, which Resolve replaces.
 package answer
 
 import (
+	"strconv"
 	"strings"
 
 	"mereleaf/calculators"
@@ -15,40 +16,50 @@ import (
 )
 
 // Sources stands in a fragment for the link to the leaf of sources, Reckon for
-// the folder of the calculators' leaves. No text can hold them, because braces
-// are escaped.
+// the folder of the calculators' leaves, Pad for the id of the pad around it. No
+// text can hold them, because braces are escaped.
 const (
+	Pad     = "{pad}"
 	Sources = "{sources}"
 	Reckon  = "{reckon}"
 )
 
-// Resolve puts the link to the leaf of sources and that to the folder of the
-// calculators' leaves ("../reckon/"), both relative to the page that shows the
-// fragment, in place of the placeholders. An empty link makes every source a
-// fragment of the page itself.
-func Resolve(fragment, sources, reckon string) string {
-	return strings.NewReplacer(Sources, markup.Escape(sources), Reckon, markup.Escape(reckon)).Replace(fragment)
+// Resolve puts the id of the pad, the link to the leaf of sources and that to the
+// folder of the calculators' leaves ("../reckon/"), both relative to the page that
+// shows the fragment, in place of the placeholders. An empty link makes every
+// source a fragment of the page itself.
+func Resolve(fragment, pad, sources, reckon string) string {
+	return strings.NewReplacer(Pad, markup.Escape(pad), Sources, markup.Escape(sources), Reckon, markup.Escape(reckon)).Replace(fragment)
 }
 
 // HTML returns the answer: first, in an element of class found, what the reader
-// must see (value, range, scale, advice, doubts), then further results, limits,
-// the build sheet, the fine results and the working, both folded.
+// must see (value, range, scale, advice, doubts; of an unfit answer the advice
+// first), then further results, limits, the build sheet, the fine results and the
+// working, both folded.
 func HTML(v calculators.View) string {
 	var b markup.Builder
 	b.Open("div", "class", "found", "role", "status")
+	if v.Unfit {
+		b.Open("div", "class", "unfit")
+		advice(&b, v.Advice)
+		b.Close()
+	}
 	if len(v.Values) > 0 {
 		main(&b, v.Values[0])
 	}
 	scale(&b, v.Scale)
-	advice(&b, v.Advice)
+	if !v.Unfit {
+		advice(&b, v.Advice)
+	}
 	list(&b, "flags", v.Flags)
 	b.Close()
 	b.Line()
 	coarse, fine := sift(v.Values)
 	further(&b, coarse)
 	limits(&b, v.Scale.Marks)
+	jumps(&b, v.Sheet)
 	for i := range v.Sheet {
-		section(&b, &v.Sheet[i])
+		section(&b, &v.Sheet[i], i)
 	}
 	more(&b, fine)
 	assumed(&b, v.Assumed)
@@ -117,9 +128,27 @@ func more(b *markup.Builder, values []calculators.Shown) {
 	b.Line()
 }
 
+// jumps leads to the parts of a sheet that is longer than a few screens.
+func jumps(b *markup.Builder, sheet []calculators.Section) {
+	if len(sheet) < 4 {
+		return
+	}
+	b.Open("ol", "class", "jumps")
+	for i := range sheet {
+		b.Open("li")
+		b.Raw(`<a href="#` + part(i) + `">` + markup.Escape(sheet[i].Title) + "</a>")
+		b.Close()
+	}
+	b.Close()
+	b.Line()
+}
+
+// part is the id of a part of the sheet.
+func part(i int) string { return Pad + "_part_" + strconv.Itoa(i+1) }
+
 // section shows one part of a build sheet.
-func section(b *markup.Builder, s *calculators.Section) {
-	b.Open("section", "class", "sheet")
+func section(b *markup.Builder, s *calculators.Section, i int) {
+	b.Raw(`<section class="sheet" id="` + part(i) + `">`)
 	b.Leaf("h3", s.Title)
 	for _, sentence := range s.Says {
 		b.Leaf("p", sentence)
@@ -139,7 +168,7 @@ func section(b *markup.Builder, s *calculators.Section) {
 		b.Close()
 	}
 	prints(b, s.Prints)
-	b.Close()
+	b.Raw("</section>")
 	b.Line()
 }
 
@@ -211,11 +240,17 @@ func query(s string) string {
 	return b.String()
 }
 
+// table shows a table in a region that scrolls by itself. One of many columns
+// names each cell, for a page that is too narrow to show them side by side.
 func table(b *markup.Builder, head []string, rows [][]string) {
 	if len(head) == 0 {
 		return
 	}
-	b.Open("div", "class", "wide", "tabindex", "0", "role", "region", "aria-label", head[0])
+	class, many := "wide", len(head) > 5
+	if many {
+		class = "wide many"
+	}
+	b.Open("div", "class", class, "tabindex", "0", "role", "region", "aria-label", head[0])
 	b.Open("table")
 	b.Open("thead")
 	b.Open("tr")
@@ -228,9 +263,12 @@ func table(b *markup.Builder, head []string, rows [][]string) {
 	for _, row := range rows {
 		b.Open("tr")
 		for i, cell := range row {
-			if i == 0 {
+			switch {
+			case i == 0:
 				b.Leaf("th", cell, "scope", "row")
-			} else {
+			case many:
+				b.Leaf("td", cell, "data-head", head[i])
+			default:
 				b.Leaf("td", cell)
 			}
 		}

@@ -2,6 +2,7 @@ package answer_test
 
 import (
 	"net/url"
+	"slices"
 	"strings"
 	"testing"
 
@@ -106,13 +107,60 @@ func TestHTMLOfLittle(t *testing.T) {
 }
 
 func TestALineOpensItsCalculator(t *testing.T) {
-	all := markuptest.Elements(t, answer.Resolve(answer.HTML(sample(" é&=#")), "s.html", "../reckon/"))
+	all := markuptest.Elements(t, answer.Resolve(answer.HTML(sample(" é&=#")), "pad", "s.html", "../reckon/"))
 	address, err := url.Parse(markuptest.Find(all, "a", "r")[0].Attrs["href"])
 	if err != nil {
 		t.Fatal(err)
 	}
 	if args := address.Query(); address.Path != "../reckon/toy.html" || args.Get("flow") != "3 m3/h é&=#" || args.Get("hole") != "8" {
 		t.Errorf("%s", address)
+	}
+}
+
+// A long sheet begins with links to its parts, and two pads on one leaf have
+// different ids.
+func TestJumps(t *testing.T) {
+	v := sample("")
+	if all := markuptest.Elements(t, answer.HTML(v)); len(markuptest.Find(all, "ol", "jumps")) > 0 {
+		t.Error("a sheet of one part has links to its parts")
+	}
+	v.Sheet = []calculators.Section{{Title: "One"}, {Title: "Two"}, {Title: "Three"}, {Title: "Four"}}
+	all := markuptest.Elements(t, answer.Resolve(answer.HTML(v), "pad_toy", "s.html", ""))
+	jumps, parts := []string{}, []string{}
+	for _, e := range all {
+		if href := e.Attrs["href"]; e.Name == "a" && strings.Contains(e.Path, "ol/") {
+			jumps = append(jumps, href+" "+e.Text)
+		}
+		if e.Name == "section" {
+			parts = append(parts, "#"+e.Attrs["id"]+" "+e.Text)
+		}
+	}
+	if !slices.Equal(jumps, parts) || len(parts) != 4 || parts[3] != "#pad_toy_part_4 Four" {
+		t.Errorf("links %q, parts %q", jumps, parts)
+	}
+}
+
+// What an unfit answer needs comes before it.
+func TestUnfit(t *testing.T) {
+	v := sample("")
+	v.Unfit = true
+	found := markuptest.Find(markuptest.Elements(t, answer.HTML(v)), "div", "found")[0].Text
+	if first := v.Advice[0] + v.Advice[1] + v.Values[0].Label; !strings.HasPrefix(found, first) || strings.Count(found, v.Advice[0]) != 1 {
+		t.Errorf("the answer begins %q", found)
+	}
+}
+
+// A cell of a table of many columns says which it is.
+func TestManyColumns(t *testing.T) {
+	v := sample("")
+	v.Sheet[0].Head = strings.Split("abcdef", "")
+	v.Sheet[0].Rows = [][]string{strings.Split("123456", "")}
+	named := ""
+	for _, e := range markuptest.Find(markuptest.Elements(t, answer.HTML(v)), "td", "") {
+		named += e.Attrs["data-head"] + e.Text
+	}
+	if named != "b2c3d4e5f6" {
+		t.Errorf("the cells are named %q", named)
 	}
 }
 
@@ -123,7 +171,7 @@ func TestResolve(t *testing.T) {
 		{"", "#key-1 {sources}"},
 		{`a"b`, `a"b#key-1 {sources}`},
 	} {
-		all := markuptest.Elements(t, answer.Resolve(html, c.sources, "reckon/"))
+		all := markuptest.Elements(t, answer.Resolve(html, "pad", c.sources, "reckon/"))
 		if got := markuptest.Find(all, "a", "")[0].Attrs["href"]; got != c.want {
 			t.Errorf("with %q the link is %q; want %q", c.sources, got, c.want)
 		}
@@ -141,7 +189,7 @@ func FuzzHTML(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, s string) {
 		plain := markuptest.Elements(t, answer.HTML(sample("")))
-		fuzzed := markuptest.Elements(t, answer.Resolve(answer.HTML(sample(s)), "s.html", "../"))
+		fuzzed := markuptest.Elements(t, answer.Resolve(answer.HTML(sample(s)), "pad", "s.html", "../"))
 		if len(plain) != len(fuzzed) {
 			t.Fatalf("%q makes %d elements of %d", s, len(fuzzed), len(plain))
 		}

@@ -13,7 +13,10 @@ import (
 // borrowed from its declaration: rows, options and ranges are declared once.
 func inputs() []calculators.Input {
 	var all []calculators.Input
-	for _, group := range [][]calculators.Input{pondInputs(), fishInputs(), boxInputs(), pumpInputs(), siteInputs()} {
+	for i, group := range [][]calculators.Input{pondInputs(), fishInputs(), boxInputs(), pumpInputs(), siteInputs()} {
+		if calculators.Documented {
+			head(group, i)
+		}
 		all = append(all, group...)
 	}
 	weight, point, ask := fish.Weight().Inputs, plumbing.PumpWorkingPoint().Inputs, stack.Weight().Inputs
@@ -32,6 +35,13 @@ func inputs() []calculators.Input {
 	}
 	borrow(all, "ground", ask, "ground")
 	return all
+}
+
+// head gives a group of inputs its heading.
+func head(group []calculators.Input, at int) {
+	for i := range group {
+		group[i].Group = []string{"Pond", "Fish", "Boxes", "Pump and pipes", "Site and prices"}[at]
+	}
 }
 
 // borrow completes an input with the rows, options, kind and range that another
@@ -79,7 +89,7 @@ func pondInputs() []calculators.Input {
 			Help: "The supplier's report has it."},
 		{Name: "chlorine", Fact: "tap-chlorine", Label: "Chlorine in the tap water", Kind: quantity.Concentration, Fine: true, Accept: calculators.Range{Low: 0, High: 20, Origin: "sanity limit"}, Default: "1 mg/L",
 			Help: "Free and combined together; ask the supplier."},
-		{Name: "change", Fact: "week-change", Label: "Water changed in a week", Kind: quantity.Share, Accept: calculators.Range{Low: 0, High: 90, Origin: "sanity limit"}, Default: "20 %",
+		{Name: "change", Fact: "week-change", Label: "Water changed in a week", Fine: true, Kind: quantity.Share, Accept: calculators.Range{Low: 0, High: 90, Origin: "sanity limit"}, Default: "20 %",
 			Help: "Of the pond; 0 if none."},
 	}
 }
@@ -88,18 +98,18 @@ func fishInputs() []calculators.Input {
 	return []calculators.Input{
 		{Name: "fish", Label: "Your fish", Default: "koi, 30 cm, 20",
 			Help: "A row for each kind and size: what it is, how long, how many."},
-		{Name: "grown", Fact: "fish-grown", Label: "Your fish when grown", Optional: true,
+		{Name: "grown", Fact: "fish-grown", Label: "Your fish when grown", Fine: true, Optional: true,
 			Help: "Leave it empty to let the growth calculator reckon three years ahead."},
-		{Name: "size-for", Label: "Build for", Type: calculators.Choice, Default: "now",
+		{Name: "size-for", Label: "Build for", Fine: true, Type: calculators.Choice, Default: "now",
 			Options: []calculators.Option{{Name: "now", Label: "the fish of today"}, {Name: "grown", Label: "the fish when grown"}},
 			Help:    "Fish treble their weight in a few years; a second stack can come later."},
 		{Name: "feed", Fact: "feed-most", Label: "Feed on a warm day", Kind: quantity.MassRate, Fine: true, Optional: true, Accept: calculators.Range{Low: 1, High: 20000, Origin: "sanity limit"},
 			Help: "If you weigh it; otherwise it is reckoned from the fish."},
 		{Name: "protein", Fact: "protein", Label: "Protein in the feed", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 5, High: 70, Origin: "sanity limit"}, Default: "36 %",
 			Help: "Printed on the bag."},
-		{Name: "target", Fact: "target", Label: "Total ammonia wanted, as nitrogen", Kind: quantity.Concentration, Accept: calculators.Range{Low: 0.08, High: 5, Origin: "sanity limit"}, Default: "0.25 mg/L",
+		{Name: "target", Fact: "target", Label: "Total ammonia wanted, as nitrogen", Fine: true, Kind: quantity.Concentration, Accept: calculators.Range{Low: 0.08, High: 5, Origin: "sanity limit"}, Default: "0.25 mg/L",
 			Help: "The higher the pH, the lower it must be."},
-		{Name: "aim", Label: "You want", Default: "ammonia",
+		{Name: "aim", Label: "You want", Fine: true, Default: "ammonia",
 			Help: "Medium decides little about nitrate; water changes decide it."},
 	}
 }
@@ -121,7 +131,7 @@ func boxInputs() []calculators.Input {
 		{Name: "foam-grades", Fact: "foam-grades", Label: "Grades of foam", Kind: quantity.Count, Fine: true, Accept: calculators.Range{Low: 1, High: 3, Origin: "sanity limit"}, Default: "3", Help: "Coarse over medium over fine."},
 		{Name: "foam-thickness", Fact: "foam-thickness", Label: "Thickness of a foam sheet", Kind: quantity.Size, Fine: true, Accept: calculators.Range{Low: 10, High: 150, Origin: "sanity limit"}, Default: "50 mm", Help: "Along the water."},
 		{Name: "foam-price", Fact: "foam-price", Label: "Price of a foam sheet, cut to the box", Kind: quantity.Money, Fine: true, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Default: "6", Help: "In your currency."},
-		{Name: "drills", Fact: "drills", Label: "Drills at hand", Type: calculators.Rows, Default: "6 mm; 8 mm; 10 mm", Help: "6 to 8 mm is common practice.",
+		{Name: "drills", Fact: "drills", Label: "Drills at hand", Fine: true, Type: calculators.Rows, Default: "6 mm; 8 mm; 10 mm", Help: "6 to 8 mm is common practice.",
 			Columns: []calculators.Input{{Name: "diameter", Label: "Diameter", Kind: quantity.Size, Accept: calculators.Range{Low: 3, High: 25, Origin: "sanity limit"}, Help: "Stamped on the bit."}}},
 	}
 }
@@ -138,11 +148,11 @@ func pumpInputs() []calculators.Input {
 		{Name: "power", Fact: "pump-power", Label: "Power of the pump", Kind: quantity.Power, Fine: true, Accept: calculators.Range{Low: 1, High: 5000, Origin: "sanity limit"}, Default: "45 W", Help: "On its plate; for a pump not yet bought, a guess."},
 		{Name: "pump-price", Fact: "pump-price", Label: "Price of the pump", Kind: quantity.Money, Fine: true, Accept: calculators.Range{Low: 0, High: 100000, Origin: "sanity limit"}, Default: "0", Help: "0 if you have it."},
 		{Name: "bore", Fact: "pump-pipe-bore", Label: "Bore of pipe or hose to the top", Kind: quantity.Size, Accept: calculators.Range{Low: 10, High: 150, Origin: "sanity limit"}, Default: "32 mm", Help: "Inside."},
-		{Name: "run", Fact: "pump-pipe-length", Label: "Length of pipe or hose", Kind: quantity.Length, Accept: calculators.Range{Low: 0.5, High: 100, Origin: "sanity limit"}, Default: "4 m", Help: "From the pump to the top."},
-		{Name: "fittings", Label: "Fittings", Default: "elbow-90, 3; hose-tail, 1",
+		{Name: "run", Fact: "pump-pipe-length", Label: "Length of pipe or hose", Fine: true, Kind: quantity.Length, Accept: calculators.Range{Low: 0.5, High: 100, Origin: "sanity limit"}, Default: "4 m", Help: "From the pump to the top."},
+		{Name: "fittings", Label: "Fittings", Fine: true, Default: "elbow-90, 3; hose-tail, 1",
 			Help: "Walk along the pipe and count; the open end is always added."},
-		{Name: "foot", Fact: "stack-foot", Label: "Foot of the stack above the pond's water", Kind: quantity.Length, Accept: calculators.Range{Low: 0, High: 10, Origin: "sanity limit"}, Default: "0.3 m", Help: "The outlet needs a fall back to the pond."},
-		{Name: "inlet", Label: "Water goes in by", Type: calculators.Choice, Default: "bar",
+		{Name: "foot", Fact: "stack-foot", Label: "Foot of the stack above the pond's water", Fine: true, Kind: quantity.Length, Accept: calculators.Range{Low: 0, High: 10, Origin: "sanity limit"}, Default: "0.3 m", Help: "The outlet needs a fall back to the pond."},
+		{Name: "inlet", Label: "Water goes in by", Fine: true, Type: calculators.Choice, Default: "bar",
 			Options: []calculators.Option{{Name: "bar", Label: "a spray bar under the top lid"}, {Name: "hose", Label: "the hose through the lid, onto a splash plate"}},
 			Help:    "A bar spreads it; a hose is cheaper and wets the middle only."},
 		{Name: "bar-bore", Fact: "bar-bore", Label: "Bore of the spray bar", Kind: quantity.Size, Fine: true, Accept: calculators.Range{Low: 10, High: 100, Origin: "sanity limit"}, Default: "32 mm", When: calculators.When{Input: "inlet", Is: []string{"bar"}}, Help: "Inside."},

@@ -38,22 +38,42 @@ function hideUnless(scope: Element, key: Key): void {
 // points says above the fine points what is assumed of them, and what a reader
 // stated, so that no number counts unseen.
 export function points(form: Element): void {
-  const line = form.querySelector(".fine .points");
-  const assumed: string[] = [];
-  const said: string[] = [];
-  for (const box of form.querySelectorAll<HTMLElement>(".fine [data-assumed]")) {
-    const f = field(box);
-    if (box.hidden || !f) continue;
-    if (stated(box) === "") assumed.push(box.dataset.assumed ?? "");
-    else said.push(`${box.querySelector("label > span")?.textContent ?? ""} ${shown(box, f)}`);
+  for (const fold of form.querySelectorAll(".fine")) {
+    const assumed: string[] = [];
+    const said: string[] = [];
+    for (const box of fold.querySelectorAll<HTMLElement>("[data-assumed]")) {
+      if (box.hidden) continue;
+      const text = saidOf(box);
+      if (text === "" || (isList(box) && text === box.dataset.default)) assumed.push(box.dataset.assumed ?? "");
+      else said.push(`${labelOf(box)} ${isList(box) ? saidLines(box).map(lineShown).join(", ") : shown(box)}`);
+    }
+    const parts = [];
+    if (said.length > 0) parts.push(`Stated: ${said.join("; ")}`);
+    if (assumed.length > 0) parts.push(`Assumed: ${assumed.join("; ")}`);
+    const line = fold.querySelector(".points");
+    if (line) line.textContent = parts.join(". ");
   }
-  const parts = [];
-  if (said.length > 0) parts.push(`Stated: ${said.join("; ")}`);
-  if (assumed.length > 0) parts.push(`Assumed: ${assumed.join("; ")}`);
-  if (line) line.textContent = parts.join(". ");
 }
 
-function shown(box: Element, f: Field): string {
+// labelOf names a box.
+export function labelOf(box: Element): string {
+  return box.querySelector("legend > span, label > span")?.textContent ?? "";
+}
+
+function isList(box: Element): boolean {
+  return box.classList.contains("list");
+}
+
+function lineShown({ line }: Said): string {
+  return boxes(line, "column")
+    .filter((cell) => !cell.hidden && stated(cell) !== "")
+    .map(shown)
+    .join(" ");
+}
+
+function shown(box: Element): string {
+  const f = field(box);
+  if (!f) return "";
   if (f instanceof HTMLSelectElement) return chosen(f);
   const unit = box.querySelector(".unit");
   const symbol = unit instanceof HTMLSelectElement ? chosen(unit) : (unit?.textContent ?? "");
@@ -80,7 +100,7 @@ export function stated(box: Element): string {
 
 // saidOf is what the reader says in a box or a list.
 export function saidOf(box: Element): string {
-  if (!box.classList.contains("list")) return stated(box);
+  if (!isList(box)) return stated(box);
   return saidLines(box)
     .map(({ text }) => text)
     .join("; ");
@@ -89,7 +109,7 @@ export function saidOf(box: Element): string {
 // offers reports whether a text can be filled into a box: a choice must have it.
 export function offers(box: Element, text: string): boolean {
   const f = field(box);
-  return box.classList.contains("list") || !(f instanceof HTMLSelectElement) || [...f.options].some((o) => o.value === text);
+  return isList(box) || !(f instanceof HTMLSelectElement) || [...f.options].some((o) => o.value === text);
 }
 
 // hasUnit finds a unit behind a number. Who writes one into the field means it.
@@ -131,7 +151,7 @@ function oneCell(text: string): string {
 
 // fill puts a value as text, such as a link carries, into a box or a list.
 export function fill(box: HTMLElement, text: string): void {
-  if (box.classList.contains("list")) {
+  if (isList(box)) {
     const rows = text.split(/[;\n]/).filter((row) => row.trim() !== "");
     while (lines(box).length < rows.length) addLine(box);
     while (lines(box).length > Math.max(rows.length, 1)) lines(box).pop()?.remove();
@@ -142,6 +162,14 @@ export function fill(box: HTMLElement, text: string): void {
     return;
   }
   fillField(box, text);
+}
+
+// reset states nothing in a box, so that its default counts: it shows in a list's
+// lines, elsewhere as what is assumed.
+export function reset(box: HTMLElement): void {
+  fill(box, box.dataset.default ?? "");
+  const f = field(box);
+  if (f && !isList(box)) f.value = "";
 }
 
 function fillField(box: Element, text: string): void {

@@ -1,8 +1,8 @@
 // The calculation pads of a leaf.
-import { addLine, boxes, conditions, field, fill, lines, points, removeLine, saidLines, stated, unfold, type Said } from "./fields";
+import { addLine, boxes, conditions, field, fill, lines, points, removeLine, reset, saidLines, stated, unfold, type Said } from "./fields";
 import { load, type Reckon, type Reply } from "./module";
 import { watch as watchRecord } from "./record";
-import { yours } from "./yours";
+import { yours, type Yours } from "./yours";
 
 // bringToLife makes the pads calculate. The module is fetched when the first
 // pad comes near the window, or at once if a link brought numbers along.
@@ -50,6 +50,24 @@ function brought(form: HTMLFormElement, forms: HTMLFormElement[]): Map<HTMLEleme
   return found;
 }
 
+// start fills in a ready scenario, and puts it into the leaf's address, as a link
+// would bring it, so that a reload shows it again. What the scenario leaves to
+// its default stands there empty, or the pond record would fill it.
+function start(form: HTMLFormElement, ready: string, values: Map<HTMLElement, string>, own: Yours): void {
+  const stated = new URLSearchParams(ready);
+  values.clear();
+  for (const box of boxes(form, "input")) {
+    const value = stated.get(box.dataset.input ?? "");
+    reset(box);
+    if (value !== null) fill(box, value);
+    if (value !== null || own.has(box)) values.set(box, value ?? "");
+  }
+  address(form, (query) => {
+    for (const box of boxes(form, "input")) query.delete(box.dataset.input ?? "");
+    for (const [box, value] of values) query.set(box.dataset.input ?? "", value);
+  });
+}
+
 function wire(form: HTMLFormElement, reckon: Reckon, values: Map<HTMLElement, string>): void {
   const update = (): void => {
     conditions(form);
@@ -65,10 +83,11 @@ function wire(form: HTMLFormElement, reckon: Reckon, values: Map<HTMLElement, st
     }
   };
   form.querySelector("fieldset")?.removeAttribute("disabled");
-  form.querySelectorAll("button").forEach((b) => (b.hidden = false));
+  form.querySelectorAll<HTMLElement>("button, .ready").forEach((b) => (b.hidden = false));
   for (const [box, value] of values) {
-    fill(box, value);
-    unfold(box);
+    if (value) fill(box, value);
+    else reset(box);
+    if (value) unfold(box);
   }
   const own = yours(form, values.keys());
   const renew = (): void => {
@@ -92,6 +111,12 @@ function wire(form: HTMLFormElement, reckon: Reckon, values: Map<HTMLElement, st
     const button = (e.target as Element).closest("button");
     const line = button?.closest<HTMLElement>(".line");
     const list = button?.closest(".list");
+    if (button?.dataset.ready) {
+      start(form, button.dataset.ready, values, own);
+      own.lend(button.textContent, button.dataset.story ?? "");
+      update();
+      say(form, own.say());
+    }
     if (!button || !list) return;
     if (line) {
       removeLine(line);
@@ -109,10 +134,15 @@ function wire(form: HTMLFormElement, reckon: Reckon, values: Map<HTMLElement, st
 // forget takes what a link said to a box out of the leaf's address, so that a
 // reload shows what the reader has typed there since.
 function forget(form: HTMLFormElement, box: HTMLElement): void {
+  address(form, (values) => values.delete(box.dataset.input ?? ""));
+}
+
+// address changes what the leaf's address says to a pad.
+function address(form: HTMLFormElement, change: (values: URLSearchParams) => void): void {
   const mark = `#${form.dataset.calculator}?`;
-  const inFragment = location.hash.startsWith(mark);
-  const values = new URLSearchParams(inFragment ? location.hash.slice(mark.length) : location.search);
-  values.delete(box.dataset.input ?? "");
+  const inFragment = location.hash.startsWith(mark) || form !== document.querySelector("form[data-calculator]");
+  const values = new URLSearchParams(!inFragment ? location.search : location.hash.startsWith(mark) ? location.hash.slice(mark.length) : "");
+  change(values);
   try {
     history.replaceState(null, "", inFragment ? `${mark}${values}` : `?${values}${location.hash}`);
   } catch (reason) {
@@ -144,14 +174,19 @@ function show(form: HTMLFormElement, reply: Reply, said: Map<string, Said[]>): v
     f.removeAttribute("aria-invalid");
     f.removeAttribute("aria-describedby");
   });
-  const title = form.parentElement?.getAttribute("aria-labelledby") ?? ""; // different for each pad
+  const title = nameOf(form);
   const answer = form.querySelector(".answer");
   const faults = form.querySelector(".faults");
   answer?.classList.toggle("old", !reply.ok);
   if (faults) faults.innerHTML = reply.ok ? "" : reply.html;
   if (reply.ok) {
-    if (answer) renew(answer, reply.html, form.dataset);
+    if (answer) renew(answer, reply.html.replaceAll("{pad}", title), form.dataset);
   } else reply.errors.forEach((error, i) => blame(form, error, said, `${title}_fault_${i}`));
+}
+
+// nameOf is the id of a pad's title, which begins the ids of what is in it.
+function nameOf(form: HTMLFormElement): string {
+  return form.parentElement?.getAttribute("aria-labelledby") ?? "";
 }
 
 // renew puts a new answer in the place of the old one. The status region stays

@@ -1,9 +1,11 @@
 // Which fields of a pad hold the reader's own numbers: fills them from the pond
 // record, keeps what is typed, and says so at the field and above the pad.
-import { boxes, fill, offers, saidOf, unfold } from "./fields";
+import { boxes, fill, labelOf, offers, saidOf, unfold } from "./fields";
 import { day, keep, look, problem, type Entry } from "./record";
 
 export interface Yours {
+  lend(name: string, story: string): void; // all fields hold a ready scenario's numbers now
+  has(box: HTMLElement): boolean; // the record has a number for it
   renew(): boolean; // takes over what the record says; true if a field has changed
   typed(box: HTMLElement): void; // keeps what stands in a box
   say(): string; // writes whose numbers these are; returns what is to be said of keeping them
@@ -16,14 +18,17 @@ export function yours(form: HTMLFormElement, brought: Iterable<HTMLElement>): Yo
   const unkept = new Set<HTMLElement>(); // typed, but this browser did not keep it
   const shown = new Map<HTMLElement, string>(); // what each box held last
   const marked = new Set<HTMLElement>();
+  const lent = new Set<HTMLElement>(); // a ready scenario's, which the record must leave alone
+  let whoseElse = "the worked example";
+  let tale = "";
   let kept = false;
   const all = boxes(form, "input");
   for (const box of all) shown.set(box, saidOf(box));
-  for (const box of linked) mark(box, "from the link");
+  for (const box of linked) mark(box, saidOf(box) && "from the link");
 
   function take(box: HTMLElement, entry: Entry | undefined): boolean {
     if (unkept.has(box) && entry?.text === saidOf(box)) unkept.delete(box);
-    if (linked.has(box) || unkept.has(box) || box.contains(document.activeElement)) return false;
+    if (linked.has(box) || lent.has(box) || unkept.has(box) || box.contains(document.activeElement)) return false;
     if (!entry || !offers(box, entry.text)) {
       if (marked.delete(box)) keepOnLeaf(box); // erased elsewhere; it stays until the leaf is left
       return false;
@@ -49,6 +54,19 @@ export function yours(form: HTMLFormElement, brought: Iterable<HTMLElement>): Yo
   }
 
   return {
+    lend(name, story) {
+      whoseElse = `“${name}”`;
+      tale = `${name}. ${story} `;
+      for (const set of [linked, unkept, marked]) set.clear();
+      for (const box of all) {
+        lent.add(box);
+        shown.set(box, saidOf(box));
+        mark(box, "");
+      }
+    },
+    has(box) {
+      return look().has(nameOf(form, box));
+    },
     renew() {
       const facts = look();
       return all.map((box) => take(box, facts.get(nameOf(form, box)))).includes(true);
@@ -58,6 +76,7 @@ export function yours(form: HTMLFormElement, brought: Iterable<HTMLElement>): Yo
       if (shown.get(box) === text) return; // an event without a change
       shown.set(box, text);
       linked.delete(box);
+      lent.delete(box);
       const name = nameOf(form, box);
       if (keep(name, text)) {
         kept = true;
@@ -75,10 +94,11 @@ export function yours(form: HTMLFormElement, brought: Iterable<HTMLElement>): Yo
       if (whose && (mine || of(linked))) {
         const rest = all.filter((box) => !box.hidden && !marked.has(box) && !unkept.has(box) && !linked.has(box) && saidOf(box) !== "").map(labelOf);
         const these = mine ? "Your pond's numbers" : "The link's numbers";
-        whose.textContent = rest.length > 0 ? `${these} are marked ✓. Still from the worked example: ${rest.join("; ")}. ` : `${these}. `;
-      }
+        whose.textContent = rest.length > 0 ? `${these} are marked ✓. Still from ${whoseElse}: ${rest.join("; ")}. ` : `${these}. `;
+      } else if (whose && tale) whose.textContent = tale;
       if (problem()) return problem();
       if (kept) return "What you type is kept in this browser, under My pond at the foot of the leaf.";
+      if ([...lent].some((box) => this.has(box))) return "Your own numbers are still kept, under My pond at the foot of the leaf.";
       return mine ? "" : "Change the numbers to yours.";
     },
   };
@@ -88,10 +108,6 @@ export function yours(form: HTMLFormElement, brought: Iterable<HTMLElement>): Yo
 // its own.
 function nameOf(form: HTMLFormElement, box: HTMLElement): string {
   return box.dataset.fact ?? `${form.dataset.calculator}.${box.dataset.input}`;
-}
-
-function labelOf(box: HTMLElement): string {
-  return box.querySelector("legend > span, label > span")?.textContent ?? "";
 }
 
 // mark writes behind the help of a box where its number is from.

@@ -2,6 +2,7 @@ package pad
 
 import (
 	"hash/fnv"
+	"net/url"
 	"strconv"
 	"strings"
 
@@ -38,7 +39,7 @@ func (p *Pad) Form(c calculators.Calculator, presets []calculators.Arg, here str
 	f.b.Line()
 	f.b.Open("div", "class", "answer")
 	f.b.Line()
-	f.b.Raw(answer.Resolve(answer.HTML(v), sources, folder))
+	f.b.Raw(answer.Resolve(answer.HTML(v), f.prefix, sources, folder))
 	f.b.Close()
 	f.b.Line()
 	f.cautions()
@@ -95,8 +96,52 @@ func (f *form) given() error {
 	f.b.Open("fieldset", "class", "given", "disabled", "disabled")
 	f.b.Leaf("legend", "Given")
 	f.b.Line()
+	f.ready()
+	for first := 0; first < len(f.c.Inputs); {
+		group, end := f.c.Inputs[first].Group, first+1
+		for end < len(f.c.Inputs) && f.c.Inputs[end].Group == group {
+			end++
+		}
+		if err := f.group(group, f.c.Inputs[first:end]); err != nil {
+			return err
+		}
+		first = end
+	}
+	f.b.Close()
+	f.b.Line()
+	return nil
+}
+
+// ready offers scenarios to start from. What they fill in and tell stands with
+// their buttons.
+func (f *form) ready() {
+	if len(f.c.Ready) == 0 {
+		return
+	}
+	f.b.Open("p", "class", "ready", "hidden", "hidden")
+	f.b.Text("Start from:")
+	for _, s := range f.c.Ready {
+		var query []string
+		for _, a := range s.Given {
+			query = append(query, a.Name+"="+url.QueryEscape(a.Value))
+		}
+		f.b.Text(" ")
+		f.b.Leaf("button", s.Name, "type", "button", "hidden", "hidden", "data-ready", strings.Join(query, "&"), "data-story", s.Story)
+	}
+	f.b.Close()
+	f.b.Line()
+}
+
+// group writes inputs that stand under one heading, "" for none: the fine ones
+// that are not stated last, folded.
+func (f *form) group(heading string, inputs []calculators.Input) error {
+	if heading != "" {
+		f.b.Open("fieldset", "class", "group")
+		f.b.Leaf("legend", heading)
+		f.b.Line()
+	}
 	var folded []calculators.Input
-	for _, d := range f.c.Inputs {
+	for _, d := range inputs {
 		if _, stated := calculators.Find(f.args, d.Name); d.Fine && !stated {
 			folded = append(folded, d)
 			continue
@@ -108,8 +153,10 @@ func (f *form) given() error {
 	if err := f.fold(folded); err != nil {
 		return err
 	}
-	f.b.Close()
-	f.b.Line()
+	if heading != "" {
+		f.b.Close()
+		f.b.Line()
+	}
 	return nil
 }
 

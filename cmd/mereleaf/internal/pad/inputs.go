@@ -43,12 +43,40 @@ func assumed(d calculators.Input) string {
 		return label + " not stated"
 	case d.Type == calculators.Choice:
 		return label + " " + optionLabel(d, d.Default)
+	case d.Type == calculators.Rows:
+		return label + " " + rowWords(d)
 	}
 	number, code, err := split(d, d.Default)
 	if err != nil { // not a quantity, and its field shows it as it is
 		return label + " " + d.Default
 	}
 	return label + " " + quantity.WithUnit(number, code)
+}
+
+// rowWords says the default of a list in words: "90° elbow 3, hose tail 1".
+func rowWords(d calculators.Input) string {
+	var rows []string
+	for _, row := range rowTexts(d.Default) {
+		var cells []string
+		for i, cell := range strings.Split(row, ", ") {
+			if i < len(d.Columns) {
+				cells = append(cells, cellWords(d.Columns[i], cell))
+			}
+		}
+		rows = append(rows, strings.Join(cells, " "))
+	}
+	return strings.Join(rows, ", ")
+}
+
+func cellWords(c calculators.Input, text string) string {
+	if c.Type == calculators.Choice {
+		return optionLabel(c, text)
+	}
+	number, code, err := split(c, text)
+	if err != nil {
+		return text
+	}
+	return quantity.WithUnit(number, code)
 }
 
 // label names the field of an input and says how to get its number.

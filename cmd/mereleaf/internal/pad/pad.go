@@ -11,14 +11,19 @@
 //	form[data-calculator]   ID of the calculator; data-sources is the link to
 //	                        the leaf of sources
 //	fieldset.given          disabled until the calculator has been loaded
+//	.ready                  scenarios to start from, hidden without the script
+//	[data-ready]            the button of one: the inputs that it states, as a
+//	                        link would carry them; the others take their
+//	                        defaults; data-story tells whose pond it is
+//	fieldset.group          inputs under one heading, its legend
 //	[data-input]            one input; data-fact names the fact that it states in
 //	                        the pond record, if others ask for it too; data-when
 //	                        and data-is name the choice and the options under
 //	                        which it applies, data-default its default,
 //	                        data-assumed what is said of a fine one that is not
 //	                        stated
-//	details.fine            the fine points, under a line .points that says what
-//	                        is assumed
+//	details.fine            the fine points of a group, under a line .points that
+//	                        says what is assumed
 //	[name], select.unit     the field of a value and of its unit
 //	.line                   one row of a list of rows; .add and .remove
 //	.note .whose            says whose numbers the pad shows

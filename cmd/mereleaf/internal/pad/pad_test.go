@@ -201,7 +201,7 @@ func TestFormHoldsTheWorkedAnswer(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !strings.Contains(html, answer.Resolve(answer.HTML(v), "../sources.html", "")) {
+		if !strings.Contains(html, answer.Resolve(answer.HTML(v), "pad_"+c.ID, "../sources.html", "")) {
 			t.Errorf("%s: the pad does not hold the answer to its example", c.ID)
 		}
 	}
