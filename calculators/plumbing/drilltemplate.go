@@ -135,8 +135,8 @@ func computeTemplate(in calculators.Inputs) (calculators.Result, error) {
 	r.Sheet = []calculators.Section{
 		{Title: "Plan of the floor", Drawing: plan.SVG()},
 		{Title: "Template", Prints: template.Tiles(), Steps: []string{
-			"Print this leaf; the sheets come last.",
-			"Measure the bar on each sheet. If it is not 100 mm long, print again at 100 %.",
+			"Print this leaf at 100 %: the sheets are its last pages, and may be printed alone.",
+			"Measure the bar on each sheet. If it is not 100 mm long, print again.",
 			"Cut along the dashed lines and lay sheet upon sheet so that the diamonds meet; tape them.",
 			"Tape the template to the floor, outline to walls. Mark each middle with an awl through the paper.",
 			"Drill one hole, and look whether the floor cracks, before you drill the others.",
