@@ -1,11 +1,13 @@
 package tower
 
+import "strings"
+
 // offers returns the media that the reader can get, as plain options.
 func (p *plan) offers() []option {
 	rows := p.in.Rows("media")
 	all := make([]option, len(rows))
 	for i, row := range rows {
-		all[i] = option{medium: row.Choice("medium"), price: row.In("price", "{currency}"), name: row.Label("medium")}
+		all[i] = option{medium: row.Choice("medium"), price: row.In("price", "{currency}"), name: strings.ReplaceAll(row.Label("medium"), " mm", "\u00a0mm")}
 	}
 	return all
 }

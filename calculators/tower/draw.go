@@ -46,6 +46,9 @@ func (d *design) elevation(p *plan) *drawing.Elevation {
 		fill := p.in.In("foam-grades", "1") * p.mm("foam-thickness") / float64(n)
 		for i := range n {
 			add(drawing.Kind(i), foamWords(p.in.In("foam-grades", "1")), fill)
+			if n == 1 {
+				e.Tiers[0].Grades = int(p.in.In("foam-grades", "1"))
+			}
 		}
 		for range d.tiers {
 			add(drawing.Media, d.name, d.fill)
