@@ -57,9 +57,12 @@ type frame struct {
 	Loads, Foot template.HTML
 }
 
+// hues is how many colours the theme has for parts.
+const hues = 6
+
 // hue is the class of the part in the given place; a handbook with more parts
-// than the theme has colours begins again.
-func hue(index int) string { return "hue-" + strconv.Itoa(index%5+1) }
+// than there are colours begins again.
+func hue(index int) string { return "hue-" + strconv.Itoa(index%hues+1) }
 
 // frame begins a leaf. folder is the part's, or "" outside the parts.
 func (w *web) frame(where, title, description, folder string) frame {

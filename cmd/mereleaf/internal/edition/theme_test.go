@@ -140,7 +140,11 @@ func TestContrastOfTheTheme(t *testing.T) {
 				t.Errorf("%q: --%s %s on --%s %s has contrast %.2f, want %.1f", scheme, text, c[text], ground, c[ground], got, least)
 			}
 		}
-		for _, text := range []string{"ink", "soft", "hue-1", "hue-2", "hue-3", "hue-4", "hue-5"} {
+		texts := []string{"ink", "soft"}
+		for i := range hues {
+			texts = append(texts, "hue-"+strconv.Itoa(i+1))
+		}
+		for _, text := range texts {
 			check(text, "paper") // and paper on it, in a notch and a leaf's reference
 			check(text, "field")
 		}
