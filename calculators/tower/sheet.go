@@ -66,6 +66,7 @@ func (p *plan) advise(r *calculators.Result, d *design) {
 	if len(d.faults) == 0 {
 		r.Advise(calculators.Text("It fits: "+several(d.boxes, "box", "boxes")+" in "+several(d.stacks, "stack", "stacks, side by side")+", {2 L} of "+d.name+", {2 L/h}.", d.litres, d.flow))
 	} else {
+		r.Unfit = true
 		r.Advise("It does not fit yet. " + d.faults[0])
 		r.Advise(d.faults[1:]...)
 	}
@@ -86,7 +87,7 @@ func (p *plan) advise(r *calculators.Result, d *design) {
 		r.Flag(calculators.Text("The spray bar takes {2 m} of head: a wider bar brings more water.", d.bar.likely("head")))
 	}
 	if p.pond.now.feed > 0 && p.in.Choice("size-for") == "now" && p.pond.grown.feed > d.feedCarried(p).Likely {
-		r.Flag(calculators.Text("Grown, these fish eat about {2 g/d}; this tower carries {2 g/d}. Plan a second stack, or fewer fish.", p.pond.grown.feed, d.feedCarried(p).Likely))
+		r.Flag(calculators.Text("Grown, these fish eat about {2 g/d}; this tower carries {2 g/d}. Plan another stack, or fewer fish.", p.pond.grown.feed, d.feedCarried(p).Likely))
 	}
 }
 
@@ -196,7 +197,7 @@ func (d *design) pipes(p *plan, s *sheet) {
 	if d.bar.by != nil {
 		s.found(&d.bar, "holes", calculators.Text("Holes in the spray bar, of {~3 mm}", p.barHole()))
 		s.found(&d.bar, "spacing", "Hole to hole in it")
-		s.found(&d.bar, "evenness", "Weakest of them, of the strongest")
+		s.found(&d.bar, "evenness", "Weakest hole, of the strongest")
 		s.found(&d.bar, "head", "Head the bar asks for")
 	}
 	if d.pump.by != nil {

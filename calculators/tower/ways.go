@@ -17,7 +17,8 @@ func (p *plan) ways(s *sheet, chosen *design) {
 	for _, o := range p.variants(chosen) {
 		d, err := p.design(o)
 		if err != nil {
-			s.says(quantity.Clean(o.name + ": " + err.Error() + "."))
+			l := s.last()
+			l.Says = append(l.Says, o.name+": "+err.Error()+".")
 			continue
 		}
 		all = append(all, d)
@@ -140,10 +141,10 @@ func (d *design) firstRun(p *plan, s *sheet) {
 	s.open("First run")
 	s.step("Run it for an hour beside you. Dry every joint with paper; look again.")
 	s.step("Time a bucket at the outlet: 10 litres of each stack take about {2} seconds.", 36000/d.perStack())
-	s.step("Look at each lid: the water should stand about {0 mm} deep. Mark that line.", d.tray.likely("head-clean"))
-	s.step("Switch off and tape over a third of the holes of the topmost drilled lid; run again: the water must stay inside the recess, about {0 mm} deep. Take the tape off.", d.tray.likely("head-blocked"))
+	s.step("Look into each lid around the box that stands in it: the water should be about {0 mm} deep. Mark that line.", d.tray.likely("head-clean"))
+	s.step("Switch off, lift the top box off, plug or tape a third of the holes in the lid under it, set it back and run again: the water must stay inside the recess, about {0 mm} deep. Take out every plug.", d.tray.likely("head-blocked"))
 	if !d.open {
-		s.step("In the same way tape over a third of the collector: the bottom box must not fill within {0 mm} of its rim.", freeboard)
+		s.step("In the same way plug a third of the collector: the bottom box must not fill within {0 mm} of its rim.", freeboard)
 	}
 	s.step("Switch off: up to {2 L} run back. The pond must have that much room.", float64(d.stacks)*(float64(2*d.boxes-2)*d.tray.likely("drain-down")+d.load.bottom))
 	s.step("Mark the pond's level. Look again after a night: if it fell, find the leak before you trust the tower alone.")

@@ -42,3 +42,27 @@ func (tb *tab) start(id, name string) {
 		tb.t.Errorf("started from %s, the pad says %q of its numbers", name, note)
 	}
 }
+
+// TestTowerPaper prints the sheet of each scenario, on A4 and on Letter: a keeper
+// takes four pages to the shed, not twenty.
+func TestTowerPaper(t *testing.T) {
+	tb := open(t)
+	for _, ready := range mustFind(t, "tower").Ready {
+		tb.reckon("tower")
+		tb.start("tower", ready.Name)
+		for name, paper := range map[string]chromedp.PaperSize{"a4": chromedp.PaperA4, "letter": chromedp.PaperLetter} {
+			pdf, err := chromedp.Run(tb, chromedp.PrintToPDF(chromedp.PDFPaper(paper)))
+			if err != nil {
+				t.Fatal(err)
+			}
+			keep(t, fmt.Sprintf("tower-%s-%s.pdf", strings.Fields(ready.Name)[0], name), pdf)
+			sheets, err := readPDF(pdf)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if n := len(sheets); n > 4 {
+				t.Errorf("%s takes %d pages of %s", ready.Name, n, name)
+			}
+		}
+	}
+}

@@ -117,6 +117,9 @@ func (f *form) box(d calculators.Input, value, id string) (code string, err erro
 	if err == nil && value == "" {
 		hint, code, err = split(d, d.Default)
 	}
+	if hint == "" {
+		hint = " " // or style could not tell an empty field
+	}
 	f.b.Void("input", "id", id, "name", d.Name, "type", "text", "inputmode", inputMode(d), "value", number, "placeholder", hint)
 	return code, err
 }

@@ -98,7 +98,7 @@ func selectedUnits(all []markuptest.Element) []string {
 func TestFormShowsWhatIsGiven(t *testing.T) {
 	all := form(t, toy())
 	for _, c := range []struct{ field, value, placeholder string }{
-		{"depth", "4.5", ""}, {"salt", "0.05", ""}, {"altitude", "", "0"}, {"ph", "", ""}, {"length", "45", ""}, {"count", "3", ""},
+		{"depth", "4.5", " "}, {"salt", "0.05", " "}, {"altitude", "", "0"}, {"ph", "", " "}, {"length", "45", " "}, {"count", "3", " "},
 	} {
 		f := named(t, all, c.field)
 		if f.Attrs["value"] != c.value || f.Attrs["placeholder"] != c.placeholder {

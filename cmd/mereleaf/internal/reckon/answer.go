@@ -17,10 +17,15 @@ func Answer(c calculators.Calculator, v calculators.View, cite Cite, o Options) 
 	s := &sheet{}
 	refs := &references{cite: cite}
 	s.heading(c.Title)
+	if v.Unfit {
+		s.list("What to change first", v.Advice)
+	}
 	s.heading("Answer")
 	s.values(v.Values[:min(len(v.Values), 1)])
 	s.scale(v.Scale, refs)
-	s.list("What to do", v.Advice)
+	if !v.Unfit {
+		s.list("What to do", v.Advice)
+	}
 	s.list("Take note", v.Flags)
 	if len(v.Values) > 1 {
 		s.heading("Found on the way")

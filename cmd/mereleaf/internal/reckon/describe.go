@@ -29,17 +29,33 @@ func Describe(c calculators.Calculator, cite Cite) string {
 	s.heading(c.Title)
 	s.hang("", c.Question)
 	s.heading("What to give")
-	for _, d := range c.Inputs {
+	for i, d := range c.Inputs {
+		if d.Group != "" && (i == 0 || c.Inputs[i-1].Group != d.Group) {
+			s.heading(d.Group)
+		}
 		s.input(d)
 	}
 	s.heading("For example")
 	s.hang("  ", c.Example.Story)
-	s.lines = append(s.lines, commandLine(c)...)
+	s.lines = append(s.lines, commandLine(c, c.Example.Given)...)
+	s.ready(c)
 	refs := &references{cite: cite}
 	s.formulas(c.Formulas, refs)
 	s.list("Caution", c.Cautions)
 	s.sources(refs)
 	return s.String()
+}
+
+// ready lists the scenarios to start from.
+func (s *sheet) ready(c calculators.Calculator) {
+	if len(c.Ready) == 0 {
+		return
+	}
+	s.heading("Or start from")
+	for _, r := range c.Ready {
+		s.hang("  ", r.Name+". "+r.Story)
+		s.lines = append(s.lines, commandLine(c, r.Given)...)
+	}
 }
 
 func (s *sheet) input(d calculators.Input) {
@@ -108,11 +124,11 @@ func defaultText(d calculators.Input) string {
 	return quantity.WithUnit(number, q.Unit.Code)
 }
 
-// commandLine returns the call of a calculator's example, continued over lines
-// that fit the terminal.
-func commandLine(c calculators.Calculator) []string {
+// commandLine returns the call of a calculator, continued over lines that fit the
+// terminal.
+func commandLine(c calculators.Calculator, given []calculators.Arg) []string {
 	lines := []string{"  mereleaf reckon " + c.ID}
-	for _, a := range c.Example.Given {
+	for _, a := range given {
 		word := a.Name + "=" + short(c, a)
 		if strings.ContainsFunc(word, special) {
 			word = `"` + strings.ReplaceAll(word, `"`, `\"`) + `"`

@@ -15,6 +15,7 @@ type (
 		Values  []valueJSON   `json:"values"`
 		Flags   []string      `json:"flags"`
 		Advice  []string      `json:"advice"`
+		Unfit   bool          `json:"unfit"`
 		Working []stepJSON    `json:"working"`
 		Scale   scaleJSON     `json:"scale"`
 		Sheet   []sectionJSON `json:"sheet"`
@@ -59,13 +60,14 @@ type (
 		Head    []string   `json:"head"`
 		Rows    [][]string `json:"rows"`
 		Steps   []string   `json:"steps"`
-		Drawing string     `json:"drawing"`
+		Drawing string     `json:"drawing"` // SVG, "" for none
+		Prints  []string   `json:"prints"`  // SVG of what prints in true size
 	}
 	lineJSON struct {
 		Label      string    `json:"label"`
 		Text       string    `json:"text"`
-		Calculator string    `json:"calculator"`
-		Inputs     []argJSON `json:"inputs"`
+		Calculator string    `json:"calculator"` // that found it; "" for none
+		Given      []argJSON `json:"given"`      // to that calculator
 	}
 	argJSON struct {
 		Name  string `json:"name"`
@@ -81,7 +83,7 @@ func JSON(v calculators.View) ([]byte, error) {
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
 	err := e.Encode(answerJSON{
-		ID: v.ID, Flags: list(v.Flags), Advice: list(v.Advice),
+		ID: v.ID, Flags: list(v.Flags), Advice: list(v.Advice), Unfit: v.Unfit,
 		Values: each(v.Values, func(s calculators.Shown) valueJSON {
 			return valueJSON{s.Name, s.Label, s.Text, s.Low, s.High, list(s.Also)}
 		}),
@@ -97,7 +99,7 @@ func JSON(v calculators.View) ([]byte, error) {
 
 func section(s calculators.Section) sectionJSON {
 	return sectionJSON{
-		Title: s.Title, Says: list(s.Says), Head: list(s.Head), Rows: list(s.Rows), Steps: list(s.Steps), Drawing: s.Drawing,
+		Title: s.Title, Says: list(s.Says), Head: list(s.Head), Rows: list(s.Rows), Steps: list(s.Steps), Drawing: s.Drawing, Prints: list(s.Prints),
 		Lines: each(s.Lines, func(l calculators.Line) lineJSON {
 			return lineJSON{l.Label, l.Text, l.By.Name, each(l.By.Args, func(a calculators.Arg) argJSON { return argJSON{a.Name, a.Value} })}
 		}),

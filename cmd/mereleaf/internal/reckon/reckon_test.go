@@ -93,16 +93,31 @@ func TestDescribeNamesEveryInput(t *testing.T) {
 					t.Errorf("no line for input %s", d.Name)
 				}
 			}
-			want, err := c.Reckon(c.Example.Given)
-			if err != nil {
-				t.Fatal(err)
-			}
-			got, err := c.Reckon(typed(strings.Join(commandLine(c), "\n"), c.ID))
-			if err != nil || !cmp.Equal(got.Values, want.Values) {
-				t.Errorf("the command shown gives %v, %v; want %v", got.Values, err, want.Values)
+			_, calls, _ := strings.Cut(text, "mereleaf reckon ")
+			for i, shown := range append([]calculators.Scenario{{Example: c.Example}}, c.Ready...) {
+				want, err := c.Reckon(shown.Given)
+				if err != nil {
+					t.Fatal(err)
+				}
+				call, rest, _ := strings.Cut(calls, "mereleaf reckon ")
+				got, err := c.Reckon(typed(command(call), c.ID))
+				if err != nil || !cmp.Equal(got.Values, want.Values) {
+					t.Errorf("command %d shown gives %v, %v; want %v", i+1, got.Values, err, want.Values)
+				}
+				calls = rest
 			}
 		})
 	}
+}
+
+// command is a text up to the first line break that does not continue it.
+func command(text string) string {
+	lines := strings.SplitAfter(text, "\n")
+	end := 0
+	for strings.HasSuffix(lines[end], "\\\n") {
+		end++
+	}
+	return strings.Join(lines[:end+1], "")
 }
 
 // typed splits a command line as a shell does, as far as commandLine goes.

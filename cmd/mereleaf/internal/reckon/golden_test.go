@@ -1,0 +1,47 @@
+package reckon
+
+import (
+	"flag"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"mereleaf/calculators/catalog"
+)
+
+// update rewrites the build sheets of testdata. Read each line of the difference
+// as somebody who will build by it.
+var update = flag.Bool("update", false, "rewrite the build sheets of testdata")
+
+// TestReadySheets prints the sheets of all ready scenarios. Their numbers are
+// tested where they are reckoned; here stands what a keeper reads.
+func TestReadySheets(t *testing.T) {
+	for _, c := range catalog.All().All() {
+		for _, ready := range c.Ready {
+			name := c.ID + "-" + strings.NewReplacer(" ", "-", ",", "").Replace(strings.ToLower(ready.Name)) + ".txt"
+			t.Run(name, func(t *testing.T) {
+				v, err := c.Reckon(ready.Given)
+				if err != nil {
+					t.Fatal(err)
+				}
+				got := Answer(c, v, unknown, Options{})
+				file := filepath.Join("testdata", name)
+				if *update {
+					if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+						t.Fatal(err)
+					}
+				}
+				want, err := os.ReadFile(file)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if diff := cmp.Diff(string(want), got); diff != "" {
+					t.Errorf("the sheet has changed: read the difference, and run with -update if it is meant: %s", diff)
+				}
+			})
+		}
+	}
+}
