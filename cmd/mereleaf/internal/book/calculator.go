@@ -113,12 +113,18 @@ func (c *composer) compose() *fragment {
 			html, err := p.Chart(calc, chart)
 			return c.withOrigin(calc, html), err
 		}
+	case page.DrawingBlock:
+		drawing := c.drawing(calc)
+		write = func() (string, error) {
+			html, err := p.Drawing(calc, drawing)
+			return c.withOrigin(calc, html), err
+		}
 	}
-	// All three link to other leaves, so they differ from folder to folder.
+	// All of them link to other leaves, so they differ from folder to folder.
 	return c.memoised(folderOf(c.place)+c.signature(), write)
 }
 
-// withOrigin puts under a table or chart where its numbers come from.
+// withOrigin puts under a table, chart or drawing where its numbers come from.
 func (c *composer) withOrigin(calc calculators.Calculator, html string) string {
 	if html == "" {
 		return ""
@@ -175,7 +181,7 @@ func (c *composer) blamed(input string) diag.Position {
 			continue
 		}
 		calc, _ := c.book.Calculators.Find(c.block.Name)
-		if _, ok := calc.Input(s.Name); !ok {
+		if _, ok := calc.Input(s.Name); !ok && s.Name != pad.Section {
 			return s.Pos
 		}
 		return s.ValuePos
@@ -246,18 +252,47 @@ func (c *composer) chart(calc calculators.Calculator) calculators.Chart {
 	return ch
 }
 
+// drawing reads a drawing block: inputs over those of the calculator's example.
+func (c *composer) drawing(calc calculators.Calculator) pad.Drawn {
+	var d pad.Drawn
+	var given []page.Setting
+	for _, s := range c.block.Settings {
+		switch s.Name {
+		case pad.Section:
+			d.Section = s.Value
+		case "caption":
+			d.Caption = s.Value
+		default:
+			given = append(given, s)
+		}
+	}
+	d.Given = pad.Given(calc, c.inputs(calc, given))
+	return d
+}
+
 // inputs reads settings that fix inputs; whether their values are accepted the
-// table or chart itself finds out.
+// table, chart or drawing itself finds out.
 func (c *composer) inputs(calc calculators.Calculator, settings []page.Setting) []calculators.Arg {
 	var args []calculators.Arg
 	for _, s := range settings {
 		if _, ok := calc.Input(s.Name); !ok {
-			c.fault(s.Pos, s.Name+" is not a setting here", "rows, columns, x, series, show, caption, or an input of "+calc.ID, "correct the name")
+			c.fault(s.Pos, s.Name+" is not a setting here", settingsOf(c.block.Kind)+" or an input of "+calc.ID, "correct the name")
 			continue
 		}
 		args = append(args, calculators.Arg{Name: s.Name, Value: s.Value})
 	}
 	return args
+}
+
+// settingsOf lists what a block of a kind may set beside inputs.
+func settingsOf(kind page.BlockKind) string {
+	switch kind {
+	case page.LookupBlock:
+		return "rows, columns, show, caption,"
+	case page.ChartBlock:
+		return "x, series, show, caption,"
+	}
+	return pad.Section + ", caption,"
 }
 
 // axis reads "temperature: 10 Cel, 20 Cel".

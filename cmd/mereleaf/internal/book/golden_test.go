@@ -2,6 +2,7 @@ package book
 
 import (
 	"flag"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -79,7 +80,10 @@ func double() calculators.Set {
 		Lookup:  calculators.Lookup{Caption: "Doubles", Rows: calculators.Axis{Input: "length", Values: []string{"1 m", "3 m"}}, Show: []string{"twice"}},
 		Chart:   calculators.Chart{Caption: "Doubles", X: "length", From: "0 m", To: "10 m", Show: "twice"},
 		Compute: func(in calculators.Inputs) (calculators.Result, error) {
-			return calculators.Result{Values: []calculators.Value{calculators.Exactly("twice", 2*in.In("length", "m"))}}, nil
+			length := in.In("length", "m")
+			side, above := fmt.Sprintf(`<svg><path d="M0 0h%g"></path></svg>`, length), `<svg></svg>`
+			return calculators.Result{Values: []calculators.Value{calculators.Exactly("twice", 2*length)},
+				Sheet: []calculators.Section{{Title: "To buy"}, {Title: "Plank from the side", Drawing: side}, {Title: "Plank from above", Drawing: above}}}, nil
 		},
 	})
 }

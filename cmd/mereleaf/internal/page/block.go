@@ -24,7 +24,7 @@ func (*blockNode) Kind() ast.NodeKind { return kindBlock }
 // Dump implements ast.Node.
 func (n *blockNode) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
 
-const blocksWanted = "calculator ID, lookup ID, chart ID or math"
+const blocksWanted = "calculator ID, lookup ID, chart ID, drawing ID or math"
 
 func (s *survey) block(n *ast.FencedCodeBlock) {
 	if n.Info == nil {
@@ -36,7 +36,7 @@ func (s *survey) block(n *ast.FencedCodeBlock) {
 	switch b.Kind {
 	case MathBlock:
 		s.math(n, b)
-	case CalculatorBlock, LookupBlock, ChartBlock:
+	case CalculatorBlock, LookupBlock, ChartBlock, DrawingBlock:
 		if b.Name == "" || strings.Contains(b.Name, " ") {
 			s.fault(info.Start, "the block names no calculator", "such as \""+kind+" free-ammonia\"", "write its name behind "+kind)
 			return

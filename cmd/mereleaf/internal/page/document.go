@@ -91,6 +91,7 @@ const (
 	CalculatorBlock BlockKind = "calculator"
 	LookupBlock     BlockKind = "lookup"
 	ChartBlock      BlockKind = "chart"
+	DrawingBlock    BlockKind = "drawing"
 	MathBlock       BlockKind = "math"
 )
 

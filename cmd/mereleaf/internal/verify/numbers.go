@@ -195,7 +195,8 @@ func formulaFaults(lib *figures.Library, f calculators.Formula) []string {
 }
 
 const blocksDoc = `blocks that compute
-Every calculator, lookup table, chart and formula in a chapter can be made.`
+Every calculator, lookup table, chart, drawing and formula in a chapter can be
+made.`
 
 func blocksFaults(b *book.Book) diag.List { return b.Faults().Blocks }
 
@@ -208,6 +209,6 @@ func lookBlocks(b *book.Book) Finding {
 	}
 	return Finding{Seen: []Count{
 		{count[page.CalculatorBlock], "pads"}, {count[page.LookupBlock], "lookup tables"},
-		{count[page.ChartBlock], "charts"}, {count[page.MathBlock], "formulas"},
+		{count[page.ChartBlock], "charts"}, {count[page.DrawingBlock], "drawings"}, {count[page.MathBlock], "formulas"},
 	}}
 }
