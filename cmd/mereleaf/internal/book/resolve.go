@@ -170,6 +170,8 @@ func (l *linker) link(i int, r *page.Reference) page.Link {
 		return page.Link{Href: l.to(place.Terms) + "#" + slug, Class: "term"}
 	case page.ToCalculator:
 		return l.calculator(r)
+	case page.ToLeaf:
+		return l.leaf(r)
 	}
 	return l.figure(i)
 }
@@ -200,7 +202,7 @@ func (l *linker) chapter(r *page.Reference) page.Link {
 	c, ok := x.chapters[file]
 	switch {
 	case file == TermsFile && l.doc.File != TermsFile:
-		return l.fault(r, "the link leads to the list of terms", "term:SLUG", "name the term")
+		return l.fault(r, "the link leads to the list of terms", "term:SLUG, or leaf:terms for all of them", "name the term")
 	case !ok:
 		return l.fault(r, "the chapter "+file+" does not exist", "the relative path of a chapter", didYouMean(file, slices.Collect(maps.Keys(x.chapters))))
 	case r.Fragment == "":
@@ -211,6 +213,26 @@ func (l *linker) chapter(r *page.Reference) page.Link {
 		return page.Link{Href: "#" + r.Fragment}
 	}
 	return page.Link{Href: l.to(c.Place) + "#" + r.Fragment, Leaf: c.Ref}
+}
+
+// leaf resolves a link to a leaf that is no chapter.
+func (l *linker) leaf(r *page.Reference) page.Link {
+	named := map[string]string{"cover": place.Cover, "terms": place.Terms, "sources": place.Sources, "figures": place.Figures, "calculators": place.Reckon, "record": place.Record}
+	if where, ok := named[r.Target]; ok {
+		return page.Link{Href: l.to(where)}
+	}
+	set, ok := strings.CutPrefix(r.Target, "figures/")
+	if !ok {
+		return l.fault(r, "the leaf "+r.Target+" is unknown", "cover, terms, sources, figures, calculators, record or figures/SET", "correct the link")
+	}
+	if _, ok := l.book.Library.Set(set); !ok {
+		var names []string
+		for _, s := range l.book.Library.Sets {
+			names = append(names, s.Name)
+		}
+		return l.fault(r, "the figure set "+set+" is unknown", "a file of "+figures.Folder+" without .csv", didYouMean(set, names))
+	}
+	return page.Link{Href: l.to(place.FigureSet(set))}
 }
 
 func (l *linker) figure(i int) page.Link {

@@ -58,6 +58,7 @@ const (
 	ToTerm       Scheme = "term"       // term:SLUG
 	ToCalculator Scheme = "calculator" // calculator:ID?input=value
 	ToFigure     Scheme = "figure"     // figure:SET?column=value; the link's text is checked
+	ToLeaf       Scheme = "leaf"       // leaf:NAME, a list of the handbook, or leaf:figures/SET
 	ToFigures    Scheme = "figures"    // figures:SET?column=value; binds a table
 )
 

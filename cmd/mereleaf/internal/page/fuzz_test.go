@@ -121,7 +121,7 @@ func FuzzParse(f *testing.F) {
 func TestAnyMixtureOfConstructs(t *testing.T) {
 	piece := rapid.SampledFrom([]string{
 		"# Title", "## Section", "#### Deep", "Summary.", "| A | B |", "|---|--:|", "| x | 9.1 mg/L |", "| x |\t1 2 |",
-		"[Caption](figures:oxygen?ph=7)", "[9.1 mg/L](figure:oxygen)", "[x](term:y)", "[x](../a/10-b.md#c)", "[x][y]", "[y]: term:z",
+		"[Caption](figures:oxygen?ph=7)", "[9.1 mg/L](figure:oxygen)", "[x](term:y)", "[x](leaf:y)", "[x](../a/10-b.md#c)", "[x][y]", "[y]: term:z",
 		"> **Danger: x.** y", "> **Note.**", "> ", "```calculator x", "a = b", "```", "```math", "1. one", "3. three", "- x",
 		"![alt](a.png)", "![alt](a.svg)", "![](b.gif)", "<b>", "<div>", "<https://x.y/>", "21", "°C", "\\", "&amp;", "*", "**", "`", "\r", "",
 	})

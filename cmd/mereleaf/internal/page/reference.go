@@ -28,7 +28,7 @@ func (*referenceNode) Kind() ast.NodeKind { return kindReference }
 // Dump implements ast.Node.
 func (n *referenceNode) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
 
-const schemesWanted = "source:KEY, term:SLUG, calculator:ID, figure:SET?…, or the relative path of a chapter"
+const schemesWanted = "source:KEY, term:SLUG, calculator:ID, figure:SET?…, leaf:NAME, or the relative path of a chapter"
 
 func (s *survey) link(n *ast.Link) {
 	ref, problem := parseReference(string(n.Destination))
@@ -76,7 +76,7 @@ func parseReference(destination string) (ref *Reference, problem string) {
 	}
 	ref.Scheme = Scheme(scheme)
 	switch ref.Scheme {
-	case ToSource, ToTerm, ToCalculator, ToFigure, ToFigures:
+	case ToSource, ToTerm, ToCalculator, ToFigure, ToLeaf, ToFigures:
 	case "http", "https", "mailto":
 		return nil, "the handbook does not link to other sites directly: cite the work as source:KEY"
 	default:
@@ -90,7 +90,7 @@ func parseReference(destination string) (ref *Reference, problem string) {
 		return nil, problem
 	case target == "" && ref.Scheme != ToFigures:
 		return nil, "the link names nothing behind " + scheme + ":"
-	case query != "" && (ref.Scheme == ToSource || ref.Scheme == ToTerm):
+	case query != "" && (ref.Scheme == ToSource || ref.Scheme == ToTerm || ref.Scheme == ToLeaf):
 		return nil, "a " + scheme + ": link takes no ?"
 	}
 	return ref, ""
