@@ -44,7 +44,7 @@ export function points(form: Element): void {
     for (const box of fold.querySelectorAll<HTMLElement>("[data-assumed]")) {
       if (box.hidden) continue;
       const text = saidOf(box);
-      if (text === "" || (isList(box) && text === box.dataset.default)) assumed.push(box.dataset.assumed ?? "");
+      if (text === "" || untouched(box)) assumed.push(box.dataset.assumed ?? "");
       else said.push(`${labelOf(box)} ${isList(box) ? saidLines(box).map(lineShown).join(", ") : shown(box)}`);
     }
     const parts = [];
@@ -58,6 +58,11 @@ export function points(form: Element): void {
 // labelOf names a box.
 export function labelOf(box: Element): string {
   return box.querySelector("legend > span, label > span")?.textContent ?? "";
+}
+
+// untouched reports a list that shows its default, which nobody has stated.
+export function untouched(box: HTMLElement): boolean {
+  return isList(box) && box.dataset.stated === undefined;
 }
 
 function isList(box: Element): boolean {
@@ -151,6 +156,7 @@ function oneCell(text: string): string {
 
 // fill puts a value as text, such as a link carries, into a box or a list.
 export function fill(box: HTMLElement, text: string): void {
+  box.dataset.stated = "";
   if (isList(box)) {
     const rows = text.split(/[;\n]/).filter((row) => row.trim() !== "");
     while (lines(box).length < rows.length) addLine(box);
@@ -170,6 +176,7 @@ export function reset(box: HTMLElement): void {
   fill(box, box.dataset.default ?? "");
   const f = field(box);
   if (f && !isList(box)) f.value = "";
+  delete box.dataset.stated;
 }
 
 function fillField(box: Element, text: string): void {

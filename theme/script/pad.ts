@@ -1,5 +1,5 @@
 // The calculation pads of a leaf.
-import { addLine, boxes, conditions, field, fill, lines, points, removeLine, reset, saidLines, stated, unfold, type Said } from "./fields";
+import { addLine, boxes, conditions, field, fill, lines, points, removeLine, reset, saidLines, stated, unfold, untouched, type Said } from "./fields";
 import { load, type Reckon, type Reply } from "./module";
 import { watch as watchRecord } from "./record";
 import { yours, type Yours } from "./yours";
@@ -161,7 +161,7 @@ function ask(form: HTMLFormElement): { request: string; said: Map<string, Said[]
     if (box.classList.contains("list")) {
       const rows = saidLines(box);
       said.set(name, rows);
-      value = rows.map((row) => row.text).join("; ");
+      if (!untouched(box)) value = rows.map((row) => row.text).join("; ");
     } else value = stated(box);
     if (value) request += `\n${name}=${value.replaceAll("\\", "\\\\").replaceAll("\n", "\\n")}`;
   }

@@ -45,6 +45,7 @@ export function yours(form: HTMLFormElement, brought: Iterable<HTMLElement>): Yo
 
   function own(box: HTMLElement, entry: Entry): void {
     marked.add(box);
+    box.dataset.stated = "";
     mark(box, entry.text === "" ? "" : entry.typed ? `yours, ${day(entry.typed)}` : "yours");
   }
 
@@ -75,6 +76,7 @@ export function yours(form: HTMLFormElement, brought: Iterable<HTMLElement>): Yo
       const text = saidOf(box);
       if (shown.get(box) === text) return; // an event without a change
       shown.set(box, text);
+      box.dataset.stated = "";
       linked.delete(box);
       lent.delete(box);
       const name = nameOf(form, box);
@@ -97,8 +99,8 @@ export function yours(form: HTMLFormElement, brought: Iterable<HTMLElement>): Yo
         whose.textContent = rest.length > 0 ? `${these} are marked ✓. Still from ${whoseElse}: ${rest.join("; ")}. ` : `${these}. `;
       } else if (whose && tale) whose.textContent = tale;
       if (problem()) return problem();
-      if (kept) return "What you type is kept in this browser, under My pond at the foot of the leaf.";
       if ([...lent].some((box) => this.has(box))) return "Your own numbers are still kept, under My pond at the foot of the leaf.";
+      if (kept) return "What you type is kept in this browser, under My pond at the foot of the leaf.";
       return mine ? "" : "Change the numbers to yours.";
     },
   };

@@ -2,10 +2,17 @@ package browser
 
 import (
 	"fmt"
+	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
+	cdpbrowser "github.com/chromedp/cdproto/browser"
 	"github.com/chromedp/chromedp"
+	"github.com/google/go-cmp/cmp"
+
+	"mereleaf/calculators"
 )
 
 // TestTowerPictures takes pictures of the tower's leaf with each scenario. Nothing
@@ -65,4 +72,126 @@ func TestTowerPaper(t *testing.T) {
 			}
 		}
 	}
+}
+
+// TestTowerFromScenarios starts from each scenario: the pad reckons it, a reload
+// shows it again, and nothing of it is kept as the reader's.
+func TestTowerFromScenarios(t *testing.T) {
+	tb := open(t)
+	tb.touch()
+	tb.reckon("tower")
+	tb.do(chromedp.Click(chromedp.CSS(pad("tower") + " .fine summary")))
+	tb.write("tower", "ph", "7.5")
+	tb.write("tower", "volume", "777")
+	own := tb.kept()
+	for _, ready := range mustFind(t, "tower").Ready {
+		want := native(t, "tower", ready.Given...)
+		tb.start("tower", ready.Name)
+		tb.shows("tower", want)
+		tb.says(pad("tower")+" .state", "Your own numbers are still kept")
+		tb.do(chromedp.Reload())
+		tb.ready("tower")
+		tb.shows("tower", want)
+		if tb.kept() != own {
+			t.Fatalf("%s: kept is %s; it was %s", ready.Name, tb.kept(), own)
+		}
+	}
+	for _, line := range evaluate[[]string](tb, fmt.Sprintf(`[...document.querySelectorAll(%q)].map(b => Math.round(b.getBoundingClientRect().height) + " " + b.textContent)`, pad("tower")+" [data-ready], .jumps a")) {
+		if high := 0; !scan(line, &high) || high < 44 {
+			t.Errorf("too low for a thumb: %s", line)
+		}
+	}
+	tb.reckon("tower")
+	if got := tb.holds("tower", "volume") + " " + tb.holds("tower", "ph"); got != "777 7.5" {
+		t.Errorf("without a scenario, volume and pH are %q", got)
+	}
+}
+
+func scan(line string, high *int) bool {
+	n, err := fmt.Sscan(line, high)
+	return n == 1 && err == nil
+}
+
+// TestTowerKeepsThePlan fills the tower in with a thumb, and finds the same plan
+// after a reload, after export, erasing and import, and by the record's link in a
+// profile that knows nothing.
+func TestTowerKeepsThePlan(t *testing.T) {
+	tb := open(t)
+	tb.touch()
+	tb.reckon("tower")
+	ready := mustFind(t, "tower").Ready[1] // the worked example too, which the fresh profile has
+	tb.start("tower", ready.Name)
+	before := tb.sheet()
+	row := pad("tower") + ` [data-input="fish"] .line:nth-child(1) `
+	evaluate[bool](tb, fmt.Sprintf(`document.querySelectorAll(%q).forEach(f => f.value = "") ?? true`, row+"input"))
+	tb.do(chromedp.SendKeys(chromedp.CSS(row+`input[name="length"]`), "38"), chromedp.SendKeys(chromedp.CSS(row+`input[name="count"]`), "9"))
+	tb.write("tower", "box-height", "320")
+	args := calculators.With(calculators.With(ready.Given, calculators.Arg{Name: "fish", Value: "koi, 38 cm, 9"}), calculators.Arg{Name: "box-height", Value: "320 mm"})
+	tb.shows("tower", native(t, "tower", args...))
+	plan := tb.sheet()
+	if slices.Equal(plan, before) {
+		t.Fatal("other fish and other boxes make the same sheet")
+	}
+	same := func(tb *tab, when string) {
+		t.Helper()
+		tb.ready("tower")
+		if diff := cmp.Diff(plan, tb.sheet()); diff != "" {
+			t.Errorf("%s the sheet differs: %s", when, diff)
+		}
+	}
+	tb.do(chromedp.Reload())
+	same(tb, "after a reload")
+
+	folder := t.TempDir()
+	call(tb, cdpbrowser.SetDownloadBehavior, cdpbrowser.SetDownloadBehaviorParams{Behavior: cdpbrowser.SetDownloadBehaviorBehaviorAllow, DownloadPath: folder, BrowserContextID: chromedp.FromContext(tb).BrowserContextID})
+	tb.record()
+	tb.await(`document.querySelector("[data-part=link]").value !== ""`, "there is no link")
+	link := evaluate[string](tb, `document.querySelector("[data-part=link]").value`)
+	tb.do(chromedp.Click(chromedp.CSS(`[data-part="export"]`)))
+	file := filepath.Join(folder, "pond-record-"+time.Now().Format(time.DateOnly)+".json")
+	downloaded(t, file)
+	tb.press("erase")
+	tb.press("yes")
+	tb.reckon("tower")
+	if diff := cmp.Diff(before, tb.sheet()); diff != "" {
+		t.Errorf("after erasing, the sheet differs from the worked example's: %s", diff)
+	}
+	tb.record()
+	tb.upload(file)
+	tb.says(`[data-part="said"]`, "Taken from the file")
+	tb.visit("reckon/tower.html")
+	same(tb, "after export, erasing and import")
+
+	fresh := open(t)
+	fresh.touch()
+	fresh.do(chromedp.Navigate(link))
+	fresh.says(`[data-part="said"]`, "Taken from the link")
+	fresh.visit("reckon/tower.html")
+	same(fresh, "in a fresh profile")
+}
+
+// sheet is the whole answer of the tower, piece by piece.
+func (tb *tab) sheet() []string {
+	tb.t.Helper()
+	return evaluate[[]string](tb, fmt.Sprintf(`[...document.querySelectorAll(%q)].map(e => e.textContent)`, pad("tower")+" .answer :is(p, output, h3, dt, dd, li, th, td, desc)"))
+}
+
+// TestTowerThatDoesNotFit finds what to change before any number.
+func TestTowerThatDoesNotFit(t *testing.T) {
+	tb := open(t)
+	tb.touch()
+	tb.reckon("tower")
+	tb.write("tower", "recess", "0")
+	want := native(t, "tower", calculators.With(mustFind(t, "tower").Example.Given, calculators.Arg{Name: "recess", Value: "0 mm"})...)
+	if !want.Unfit {
+		t.Fatal("a tower with flat lids fits")
+	}
+	if text := tb.text(pad("tower") + " .found"); !strings.HasPrefix(text, want.Advice[0]) {
+		t.Errorf("the answer begins %q", text)
+	}
+	picture, err := chromedp.Run(tb, chromedp.FullScreenshot(100))
+	if err != nil {
+		t.Fatal(err)
+	}
+	keep(t, "tower-unfit-360.png", picture)
 }

@@ -17,6 +17,9 @@ func (f *form) row(tag, class string, d calculators.Input) {
 	if d.Fine {
 		attrs = append(attrs, "data-assumed", assumed(d))
 	}
+	if _, stated := calculators.Find(f.args, d.Name); stated {
+		attrs = append(attrs, "data-stated", "")
+	}
 	if !calculators.Applies(f.c.Inputs, f.args, d) {
 		attrs = append(attrs, "hidden", "hidden")
 	}

@@ -21,7 +21,8 @@
 //	                        and data-is name the choice and the options under
 //	                        which it applies, data-default its default,
 //	                        data-assumed what is said of a fine one that is not
-//	                        stated
+//	                        stated, data-stated marks what is: a list shows its
+//	                        default too
 //	details.fine            the fine points of a group, under a line .points that
 //	                        says what is assumed
 //	[name], select.unit     the field of a value and of its unit

@@ -1,6 +1,7 @@
 package pad_test
 
 import (
+	"net/url"
 	"os"
 	"slices"
 	"strings"
@@ -397,5 +398,63 @@ func TestFormulasOfAllCalculators(t *testing.T) {
 			}
 			markuptest.Elements(t, html)
 		}
+	}
+}
+
+// Inputs of a group stand under its heading, with a fold of their own.
+func TestFormGroups(t *testing.T) {
+	c := toy()
+	for i := range c.Inputs {
+		c.Inputs[i].Group = "Pond"
+		if i > 3 {
+			c.Inputs[i].Group = "Fish & <more>"
+		}
+	}
+	last := len(c.Inputs) - 1
+	c.Inputs[last].Fine, c.Inputs[last].Default = true, "koi, 45 cm, 3; other, 150 mm"
+	c.Example.Given = c.Example.Given[:3] // without the fish
+	all := form(t, c)
+	if got := texts(all, "legend", "")[1]; got != "Pond" {
+		t.Errorf("the first heading is %q", got)
+	}
+	want := []string{"Assumed: error 25\u00a0%", "Assumed: finish dull; fish koi 45\u00a0cm 3, other 150\u00a0mm"}
+	if got := texts(all, "summary", ""); !slices.Equal(got[:2], want) {
+		t.Errorf("the folds say %q; want %q", got[:2], want)
+	}
+	inGroup := 0
+	for _, e := range all {
+		if e.Attrs["data-input"] != "" && strings.Contains(e.Path, "fieldset/fieldset/") {
+			inGroup++
+		}
+	}
+	if inGroup != len(c.Inputs) {
+		t.Errorf("%d of %d inputs stand in a group", inGroup, len(c.Inputs))
+	}
+}
+
+// A button carries what its scenario states, as a link would.
+func TestFormOffersScenarios(t *testing.T) {
+	c := toy()
+	c.Ready = []calculators.Scenario{{Name: "Tub & <co>", Example: calculators.Example{Story: "Tomas has \"a\" tub.", Given: c.Example.Given}}}
+	var button markuptest.Element
+	for _, e := range form(t, c) {
+		if _, ready := e.Attrs["data-ready"]; ready {
+			button = e
+		}
+	}
+	query, err := url.ParseQuery(button.Attrs["data-ready"])
+	if err != nil || len(query) != len(c.Example.Given) {
+		t.Fatalf("the button carries %v, %v", query, err)
+	}
+	for _, a := range c.Example.Given {
+		if query.Get(a.Name) != a.Value {
+			t.Errorf("it says %q of %s; want %q", query.Get(a.Name), a.Name, a.Value)
+		}
+	}
+	if button.Text != "Tub & <co>" || button.Attrs["data-story"] != c.Ready[0].Story {
+		t.Errorf("the button is %q and tells %q", button.Text, button.Attrs["data-story"])
+	}
+	if found := markuptest.Find(form(t, toy()), "p", "ready"); len(found) > 0 {
+		t.Error("a calculator without scenarios offers some")
 	}
 }
