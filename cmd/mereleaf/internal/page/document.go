@@ -34,6 +34,7 @@ type Document struct {
 	Cautions   []Caution
 	Cites      []string // sources that its links name, each once, in their order
 	Prints     []string // figure sets that its links and tables name, each once
+	Reading    Reading
 
 	draft draft // of the summary and what follows
 	body  spot  // in the draft: what follows the summary

@@ -89,7 +89,9 @@ func checkParse(t interface {
 	if _, err := doc.SummaryHTML(r); err != nil {
 		t.Fatalf("writing: %v", err)
 	}
-	_ = doc.Running().Prose()
+	if r := doc.Reading; r.Words > 0 && !inside(r.HardestAt, where) {
+		t.Fatalf("the hardest paragraph at %s is outside the file", r.HardestAt)
+	}
 	_, _, terms, _ := ParseTerms("content/terms.md", text)
 	for _, term := range terms {
 		if html, err := term.HTML(r); err != nil || !strings.Contains(string(text), "\uFFFE") && !strings.Contains(string(text), "\uFFFF") && wellFormed(html) != nil {

@@ -70,6 +70,7 @@ func (surveyor) Transform(root *ast.Document, _ text.Reader, pc parser.Context) 
 func Parse(file string, source []byte) (*Document, diag.List) {
 	s := look(file, source)
 	s.draft, s.body = s.chapterDraft()
+	s.Reading = s.reading()
 	return s.Document, s.faults
 }
 

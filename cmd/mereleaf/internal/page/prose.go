@@ -60,27 +60,6 @@ type Running struct{ *survey }
 // Running parses the chapter again, because only reports look at its text.
 func (d *Document) Running() Running { return Running{look(d.File, d.Text)} }
 
-// Prose returns a paragraph or list item a line: what a reading grade is counted
-// on.
-func (r Running) Prose() string {
-	var b strings.Builder
-	_ = ast.Walk(r.root, func(n ast.Node, entering bool) (ast.WalkStatus, error) {
-		if !entering {
-			return ast.WalkContinue, nil
-		}
-		switch n.Kind() {
-		case ast.KindParagraph, ast.KindTextBlock:
-			b.WriteString(r.plain(n))
-			b.WriteByte('\n')
-			return ast.WalkSkipChildren, nil
-		case kindTable, kindBlock, ast.KindHeading, ast.KindFencedCodeBlock, ast.KindCodeBlock:
-			return ast.WalkSkipChildren, nil
-		}
-		return ast.WalkContinue, nil
-	})
-	return b.String()
-}
-
 // FindWords returns where words first stand whole, in any case and outside
 // links; false if they do not.
 func (r Running) FindWords(words string) (diag.Position, bool) {

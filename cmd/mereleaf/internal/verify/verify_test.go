@@ -102,6 +102,7 @@ func TestFaultsBelongToTheirCheck(t *testing.T) {
 		{"library ledger", []edit{{oxygen, "a-1975,table 2", "«x»b-1975,table 2"}}, "«x»: the source b-1975"},
 		{"agreement", []edit{{"testdata/reference/bindings.toml", "oxygen =", "«x»ozone ="}}, "«x»: "},
 		{"blocks", []edit{{koi, "Heavy fish", "```chart «x»wave\n```\n\nHeavy fish"}}, "«x»: the calculator wave is unknown"},
+		{"reading", []edit{{koi, "Heavy fish", "«x»Considerable nitrification necessitates alkalinity replenishment, notwithstanding denitrification, whenever temperatures invariably accelerate biological oxidation of accumulated ammonia everywhere inside established filtration apparatus.\n\nHeavy fish"}}, "«x»: the chapter reads at school grade"},
 	} {
 		b, marks := handbook(t, c.edits...)
 		report, faults := Run(b)
@@ -135,30 +136,5 @@ func TestFaultsAreSortedAndWhole(t *testing.T) {
 	}
 	if want := []diag.Position{marks["1"], marks["2"], marks["3"]}; !slices.Equal(got, want) {
 		t.Errorf("got %v\nwant %v", got, want)
-	}
-}
-
-// TestMeasure counts by hand.
-func TestMeasure(t *testing.T) {
-	for _, c := range []struct {
-		text string
-		want Prose
-	}{
-		{"", Prose{}},
-		{"The fish eat. Do they?", Prose{2, 5, 5}},
-		{"Water of 9.1 mg/L holds", Prose{1, 4, 5}},
-		{"One line\nand another.\n", Prose{2, 4, 6}},
-		{"1. 2. 3.", Prose{}},
-	} {
-		if got := Measure(c.text); got != c.want {
-			t.Errorf("Measure(%q) = %+v, want %+v", c.text, got, c.want)
-		}
-	}
-	if g := (Prose{}).Grade(); g != 0 {
-		t.Errorf("the grade of nothing is %v", g)
-	}
-	easy, hard := Measure("Feed the fish."), Measure("Nitrification necessitates considerable alkalinity, notwithstanding denitrification.")
-	if easy.Grade() >= hard.Grade() {
-		t.Errorf("plain words have grade %.1f, long ones %.1f", easy.Grade(), hard.Grade())
 	}
 }
