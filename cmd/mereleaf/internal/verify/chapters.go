@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"maps"
+	"path"
 	"slices"
 	"strings"
 
@@ -39,7 +40,8 @@ func lookText(b *book.Book) Finding {
 
 const referencesDoc = `links between chapters, to terms, sources and calculators
 Every link leads to something that exists; a link to a calculator carries inputs
-that it accepts.`
+that it accepts. Noted: chapters that only the list of their part and their
+neighbours lead to.`
 
 func referencesFaults(b *book.Book) diag.List { return b.Faults().References }
 
@@ -50,16 +52,37 @@ func lookReferences(b *book.Book) Finding {
 			count[r.Scheme]++
 		}
 	}
-	return Finding{Seen: []Count{
+	f := Finding{Seen: []Count{
 		{count[page.ToChapter], "to chapters"}, {count[page.ToTerm], "to terms"},
 		{count[page.ToSource], "to sources"}, {count[page.ToCalculator], "to calculators"},
 	}}
+	for _, c := range lonely(b) {
+		f.Notes = append(f.Notes, c.File+": no other chapter's text leads here")
+	}
+	return f
+}
+
+// lonely returns the chapters that no other chapter and no line of the cover
+// links to.
+func lonely(b *book.Book) []*book.Chapter {
+	led := map[string]bool{}
+	for _, u := range b.Urgent {
+		led[u.Chapter.File] = true
+	}
+	for _, c := range b.Chapters() {
+		for _, r := range c.Doc.References {
+			if r.Scheme == page.ToChapter && r.Target != "" {
+				led[path.Join(path.Dir(c.File), r.Target)] = true
+			}
+		}
+	}
+	return slices.DeleteFunc(b.Chapters(), func(c *book.Chapter) bool { return led[c.File] })
 }
 
 const termsDoc = `terms
 A term without an explanation, or a word that stands twice, is a fault of the
-files. Noted: terms to which no chapter
-leads, and chapters that use a term's name before they link it.`
+files. Noted: terms to which no chapter leads, chapters that use a term's name
+before they link it, and the terms that a chapter names and never links.`
 
 // termsFaults finds nothing: book has found the faults, among the files.
 func termsFaults(*book.Book) diag.List { return nil }
@@ -71,14 +94,19 @@ func lookTerms(b *book.Book) Finding {
 		first := firstLinks(b, c.Doc)
 		maps.Copy(used, first)
 		text := c.Doc.Running()
+		var bare []string
 		for _, t := range b.Terms {
+			p, found := text.FindWords(t.Name)
 			at, linked := first[t.Slug]
-			if !linked {
-				continue
-			}
-			if p, found := text.FindWords(t.Name); found && compare(p, at) < 0 {
+			switch {
+			case found && !linked:
+				bare = append(bare, t.Name)
+			case found && compare(p, at) < 0:
 				notes = append(notes, note{p, fmt.Sprintf("%q stands here before the link that explains it, in line %d", strings.ToLower(t.Name), at.Line)})
 			}
+		}
+		if len(bare) > 0 {
+			notes = append(notes, note{diag.Position{File: c.File}, "no link explains " + strings.Join(bare, ", ")})
 		}
 	}
 	for _, t := range b.Terms {

@@ -102,12 +102,15 @@ func lookAgreement(b *book.Book) Finding {
 
 const tablesDoc = `numbers in tables and linked quantities
 Every number equals its reference figure at the precision shown, after
-conversion to the unit shown.`
+conversion to the unit shown. Counted: cells by the basis of their figure, and
+the percent of them that were seen in print or are reckoned: by a library, or by
+a calculator that is checked against their set.`
 
 func tablesFaults(b *book.Book) diag.List { return b.Faults().Tables }
 
 func lookTables(b *book.Book) Finding {
-	count, byBasis, quantities := 0, map[string]int{}, 0
+	count, byBasis, reckoned, quantities := 0, map[string]int{}, 0, 0
+	checked := computedSets(b)
 	var f Finding
 	for _, c := range b.Chapters() {
 		cells := 0
@@ -117,7 +120,11 @@ func lookTables(b *book.Book) Finding {
 				for _, cell := range row {
 					if cell.Numeric {
 						cells++
-						byBasis[cell.Set.Rows[cell.Row].Basis]++
+						basis := cell.Set.Rows[cell.Row].Basis
+						byBasis[basis]++
+						if basis == figures.Published || basis == figures.Computed || checked[cell.Set.Name] {
+							reckoned++
+						}
 					}
 				}
 			}
@@ -133,8 +140,22 @@ func lookTables(b *book.Book) Finding {
 	for _, basis := range slices.Sorted(maps.Keys(byBasis)) {
 		f.Seen = append(f.Seen, Count{byBasis[basis], basis})
 	}
+	if cells := sum(byBasis); cells > 0 {
+		f.Seen = append(f.Seen, Count{100 * reckoned / cells, "percent published or reckoned"})
+	}
 	f.Seen = append(f.Seen, Count{quantities, "quantities in text"})
 	return f
+}
+
+// computedSets names the figure sets of which a calculator computes rows.
+func computedSets(b *book.Book) map[string]bool {
+	sets := map[string]bool{}
+	for _, s := range agree(b).report.Sets {
+		if s.Calculator != "" {
+			sets[s.Set] = true
+		}
+	}
+	return sets
 }
 
 func sum(counts map[string]int) (n int) {
