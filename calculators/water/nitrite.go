@@ -147,20 +147,33 @@ type nitriteCase struct {
 	error    float64 // fraction of the volume
 }
 
+// leastChloride is the shortfall of chloride in mg/L that the sums may leave by
+// rounding where the chloride is just enough.
+const leastChloride = 1e-9
+
+// salt is the sodium chloride in g that brings a volume in L to the chloride
+// wanted, and nothing if that is there within leastChloride.
+func (a nitriteCase) salt(wanted, volume float64) float64 {
+	if wanted-a.chloride < leastChloride {
+		return 0
+	}
+	return SaltForChloride(a.chloride, wanted, volume)
+}
+
 func computeNitrite(in calculators.Inputs) (calculators.Result, error) {
 	a := nitriteCase{n: in.In("reading", "mg/L"), chloride: in.In("chloride", "mg/L"), volume: in.In("volume", "L"), error: in.In("volume-error", "%") / 100}
 	if in.Choice("basis") == "as-no2" {
 		a.n /= NitritePerNitrogen
 	}
 	low, likely, high := NitriteShield(a.n)
-	salt := SaltForChloride(a.chloride, likely, a.volume) / 1000
+	salt := a.salt(likely, a.volume) / 1000
 	change := 100 * ChangeNeeded(a.n, nitriteAct)
 	var r calculators.Result
 	r.Exactly("nitrite-n", a.n)
 	r.Exactly("nitrite-no2", a.n*NitritePerNitrogen)
 	r.Between("chloride-wanted", low, likely, high)
-	r.Between("salt", SaltForChloride(a.chloride, low, a.volume)/1000, salt, SaltForChloride(a.chloride, high, a.volume)/1000)
-	r.Between("salt-strength", SaltForChloride(a.chloride, low, 1), SaltForChloride(a.chloride, likely, 1), SaltForChloride(a.chloride, high, 1))
+	r.Between("salt", a.salt(low, a.volume)/1000, salt, a.salt(high, a.volume)/1000)
+	r.Between("salt-strength", a.salt(low, 1), a.salt(likely, 1), a.salt(high, 1))
 	r.Exactly("change", change)
 	a.addRules(&r)
 	a.advise(&r, salt, change)
@@ -207,7 +220,7 @@ func (a nitriteCase) flag(r *calculators.Result, stated bool) {
 		r.Flag("Below 2 mg/L chloride no step of British Columbia's table is at hand: none is shown.")
 	}
 	_, likely, _ := NitriteShield(a.n)
-	if SaltForChloride(a.chloride, likely, 1) > muchSalt {
+	if a.salt(likely, 1) > muchSalt {
 		r.Flag("So much nitrite asks for more salt than 1 g/L: far outside what the ratios were made for.")
 	}
 	r.Flag("The ratios differ fourfold, and the bands of advice take no account of chloride.")
@@ -258,7 +271,7 @@ func (a nitriteCase) advise(r *calculators.Result, salt, change float64) {
 
 func (a nitriteCase) adviseSalt(r *calculators.Result, salt float64) {
 	_, likely, high := NitriteShield(a.n)
-	insurance := SaltForChloride(a.chloride, high, a.volume)
+	insurance := a.salt(high, a.volume)
 	switch {
 	case insurance == 0:
 		r.Advise("There is chloride enough: add no salt.")
@@ -267,7 +280,7 @@ func (a nitriteCase) adviseSalt(r *calculators.Result, salt float64) {
 		r.Advise(calculators.Text("The ratio is met without salt. Catfish ponds keep 100 mg/L chloride as an insurance, here {2 g} of salt: ask the vet, and take out any zeolite first.", insurance))
 		return
 	}
-	if SaltForChloride(a.chloride, likely, 1) > muchSalt {
+	if a.salt(likely, 1) > muchSalt {
 		r.Advise("Add salt only on a vet's word: so much nitrite goes by water changes first.")
 		return
 	}

@@ -175,6 +175,11 @@ func TestSaltAdviceIsSafe(t *testing.T) {
 	if all := strings.Join(met, "\n"); !strings.Contains(all, "ratio is met") || strings.Contains(all, "in all for") {
 		t.Errorf("with chloride enough: %q", all)
 	}
+	// Ten to one on NO2 is met exactly, and rounding must not ask for a trace.
+	just := reckon(t, water.Nitrite(), "reading=0.5 mg/L", "basis=as-no2", "chloride=5 mg/L", "volume=1200 L")
+	if all := strings.Join(just.Advice, "\n"); likely(t, just, "salt") != 0 || !strings.Contains(all, "ratio is met") {
+		t.Errorf("with just enough chloride: %q", all)
+	}
 	plenty := reckon(t, water.Nitrite(), "reading=0.5 mg/L", "chloride=100 mg/L", "volume=1000 L").Advice
 	if !strings.Contains(strings.Join(plenty, "\n"), "add no salt") {
 		t.Errorf("with 100 mg/L chloride: %q", plenty)
