@@ -4,6 +4,8 @@ import (
 	"html/template"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/figures"
@@ -86,13 +88,26 @@ func (w *web) sources() Page {
 
 type termsContent struct {
 	at
-	Terms []termEntry
+	Letters []letterEntry
+	Terms   []termEntry
 }
 
 type termEntry struct {
 	Slug, Name  string
 	Also        []string
 	Explanation template.HTML
+}
+
+// letterEntry leads to the first term that begins with a letter.
+type letterEntry struct{ Letter, Slug string }
+
+// letter adds a term, which follows those before it in the alphabet.
+func (c *termsContent) letter(t book.Term) {
+	first, _ := utf8.DecodeRuneInString(t.Name)
+	l := string(unicode.ToUpper(first))
+	if n := len(c.Letters); n == 0 || c.Letters[n-1].Letter != l {
+		c.Letters = append(c.Letters, letterEntry{l, t.Slug})
+	}
 }
 
 func (w *web) terms() Page {
@@ -104,6 +119,7 @@ func (w *web) terms() Page {
 			if err != nil {
 				return nil, err
 			}
+			c.letter(t)
 			c.Terms = append(c.Terms, termEntry{t.Slug, t.Name, t.Also, text})
 		}
 		return w.print(f, "terms.html", c)

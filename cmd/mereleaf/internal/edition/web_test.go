@@ -135,7 +135,7 @@ func TestPagesShow(t *testing.T) {
 			"from memory", "Read long ago.", "common practice", `<a href="../water/oxygen.html">`,
 		},
 		"figures/index.html": {"1 sets with 4 rows", `<span class="p">2</span> published (4 numbers)`, `<span class="m">1</span> from memory (2 numbers)`},
-		"terms.html":         {`<dt id="ph">pH</dt>`, "Also: acidity.", `href="terms.html#ph"`},
+		"terms.html":         {`<dt id="ph">pH</dt>`, `<li><a href="#ph">P</a></li>`, "Also: acidity.", `href="terms.html#ph"`},
 		"sources.html": {
 			`<li id="a-1975"><b>Addams 1975</b>`, "Waters &amp; Ponds", `<a href="water/oxygen.html">`, `<a href="reckon/double.html">`,
 			`<a href="figures/oxygen.html"><code>oxygen</code></a>`, `<li id="b-1980">`,
