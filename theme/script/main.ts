@@ -1,5 +1,6 @@
 // The script of every leaf. It brings calculation pads to life, which without it
 // show their worked examples, and the leaf of the pond record.
+import { get } from "./module";
 import { bringToLife } from "./pad";
 import { begin } from "./record";
 import { openRecord } from "./recordleaf";
@@ -9,6 +10,6 @@ import { openRecord } from "./recordleaf";
 const script = document.currentScript as HTMLScriptElement | null;
 const address = script?.dataset.module;
 begin(new URL("../", script?.src ?? location.href).pathname);
-if (address) bringToLife(address);
+if (address) bringToLife(document, () => get(address));
 const leaf = document.querySelector<HTMLElement>(".record");
 if (leaf) openRecord(leaf);

@@ -7,10 +7,14 @@ export type Reply =
 
 export type Reckon = (request: string) => Reply;
 
-export async function load(address: string): Promise<Reckon> {
+export async function get(address: string): Promise<Reckon> {
   const response = await fetch(address);
   if (!response.ok) throw new Error(`${address}: ${response.status}`);
-  const module = await WebAssembly.compile(await response.arrayBuffer());
+  return load(await response.arrayBuffer());
+}
+
+export async function load(bytes: ArrayBuffer): Promise<Reckon> {
+  const module = await WebAssembly.compile(bytes);
   let request = new Uint8Array();
   let reply = "";
   const memory = (): ArrayBuffer => (instance.exports.memory as WebAssembly.Memory).buffer;

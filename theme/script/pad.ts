@@ -1,29 +1,30 @@
 // The calculation pads of a leaf.
 import { addLine, boxes, conditions, field, fill, lines, points, removeLine, reset, saidLines, stated, unfold, untouched, type Said } from "./fields";
-import { load, type Reckon, type Reply } from "./module";
+import { leaf, replace } from "./address";
+import type { Reckon, Reply } from "./module";
 import { watch as watchRecord } from "./record";
 import { yours, type Yours } from "./yours";
 
-// bringToLife makes the pads calculate. The module is fetched when the first
-// pad comes near the window, or at once if a link brought numbers along.
-export function bringToLife(address: string): void {
-  const forms = [...document.querySelectorAll<HTMLFormElement>("form[data-calculator]")];
+// bringToLife makes the pads of a leaf calculate. The module is fetched when the
+// first pad comes near the window, or at once if a link brought numbers along.
+export function bringToLife(scope: ParentNode, module: () => Promise<Reckon>): void {
+  const forms = [...scope.querySelectorAll<HTMLFormElement>("form[data-calculator]")];
   let started = false;
   const start = (): void => {
     if (started) return;
     started = true;
     watch.disconnect();
-    void enable(forms, address);
+    void enable(forms, module);
   };
   const watch = new IntersectionObserver((seen) => seen.some((s) => s.isIntersecting) && start(), { rootMargin: "300px" });
   for (const form of forms) watch.observe(form);
   if (forms.some((form) => brought(form, forms).size > 0)) start();
 }
 
-async function enable(forms: HTMLFormElement[], address: string): Promise<void> {
+async function enable(forms: HTMLFormElement[], module: () => Promise<Reckon>): Promise<void> {
   for (const form of forms) say(form, "Getting the calculator ready …");
   try {
-    const reckon = await load(address);
+    const reckon = await module();
     for (const form of forms) wire(form, reckon, brought(form, forms));
   } catch (reason) {
     console.warn(reason);
@@ -40,7 +41,7 @@ function say(form: Element, text: string): void {
 // behind "?" to the leaf's first pad.
 function brought(form: HTMLFormElement, forms: HTMLFormElement[]): Map<HTMLElement, string> {
   const mark = `#${form.dataset.calculator}?`;
-  const query = location.hash.startsWith(mark) ? location.hash.slice(mark.length) : form === forms[0] ? location.search : "";
+  const query = location.hash.startsWith(mark) ? location.hash.slice(mark.length) : form === forms[0] ? leaf.query() : "";
   const values = new URLSearchParams(query);
   const found = new Map<HTMLElement, string>();
   for (const box of boxes(form, "input")) {
@@ -141,13 +142,10 @@ function forget(form: HTMLFormElement, box: HTMLElement): void {
 function address(form: HTMLFormElement, change: (values: URLSearchParams) => void): void {
   const mark = `#${form.dataset.calculator}?`;
   const inFragment = location.hash.startsWith(mark) || form !== document.querySelector("form[data-calculator]");
-  const values = new URLSearchParams(!inFragment ? location.search : location.hash.startsWith(mark) ? location.hash.slice(mark.length) : "");
+  const values = new URLSearchParams(!inFragment ? leaf.query() : location.hash.startsWith(mark) ? location.hash.slice(mark.length) : "");
   change(values);
-  try {
-    history.replaceState(null, "", inFragment ? `${mark}${values}` : `?${values}${location.hash}`);
-  } catch (reason) {
-    console.debug(reason); // a leaf in a folder without a server keeps its address
-  }
+  if (inFragment) replace(`${mark}${values}`);
+  else leaf.setQuery(String(values));
 }
 
 // ask writes the request, and says which lines of which list it numbers.

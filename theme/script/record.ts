@@ -43,6 +43,11 @@ export function watch(changed: () => void): void {
   watchers.add(changed);
 }
 
+// forget lets go of all that watch, because the leaf they stood on is gone.
+export function forget(): void {
+  watchers.clear();
+}
+
 function tell(): void {
   for (const changed of watchers) changed();
 }

@@ -24,6 +24,7 @@ type Assets struct {
 	Icon   string // path of the icon, "assets/leaf-….svg"
 
 	Files     map[string][]byte // everything above by its path
+	Single    []byte            // script of the single file, which stands in it
 	Templates map[string]string // file name in theme/templates → its text
 }
 

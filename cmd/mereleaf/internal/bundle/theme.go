@@ -16,6 +16,7 @@ import (
 const (
 	StyleFile       = "theme/style/leaf.css"
 	ScriptFile      = "theme/script/main.ts"
+	SingleFile      = "theme/script/single.ts"
 	IconFile        = "theme/icons/leaf.svg"
 	TemplatesFolder = "theme/templates"
 )
@@ -29,6 +30,8 @@ func Theme(root string) (Assets, diag.List) {
 	css, errs := compile(root, StyleFile)
 	faults = append(faults, errs...)
 	script, errs := compile(root, ScriptFile)
+	faults = append(faults, errs...)
+	a.Single, errs = compile(root, SingleFile)
 	faults = append(faults, errs...)
 	icon, errs := read(root, IconFile)
 	faults = append(faults, errs...)

@@ -41,6 +41,7 @@ func (makeCommand) Run(e *environment) error {
 		e.result("%-17s  %s, %s compressed", assetName(a), size(int64(a.Raw)), size(int64(a.Gzip)))
 	}
 	e.result("edition    %s", filepath.ToSlash(shorten(report.Out, root)))
+	e.result("one file   %s, %s", filepath.ToSlash(shorten(report.Single.Path, root)), size(int64(report.Single.Bytes)))
 	return nil
 }
 

@@ -38,6 +38,7 @@ type Report struct {
 	Files    int   // pages and what they load
 	Bytes    int64 // of all files
 	Assets   []bundle.Size
+	Single   File // the whole handbook in one file; zero with PagesOnly
 }
 
 // Make prints the handbook as a web site. It writes the edition beside the
@@ -69,12 +70,25 @@ func Make(ctx context.Context, o Options) (Report, error) {
 	if err := staged.fill(ctx, p, b); err != nil {
 		return Report{}, err
 	}
+	var whole []byte
+	if !p.PagesOnly {
+		if whole, err = staged.single(p, b); err != nil {
+			return Report{}, err
+		}
+	}
 	start := time.Now()
 	if err := staged.swap(); err != nil {
 		return Report{}, err
 	}
+	single := File{}
+	if whole != nil {
+		single = File{filepath.Join(filepath.Dir(out), SingleName), len(whole)}
+		if err := put(single.Path, whole); err != nil {
+			return Report{}, err
+		}
+	}
 	p.log.done(PhaseSwap, start)
-	r := Report{Out: out, Phases: p.log.phases(), Pages: len(b.Pages), Files: int(staged.files.Load()), Bytes: staged.bytes.Load(), Assets: b.Assets.Sizes()}
+	r := Report{Single: single, Out: out, Phases: p.log.phases(), Pages: len(b.Pages), Files: int(staged.files.Load()), Bytes: staged.bytes.Load(), Assets: b.Assets.Sizes()}
 	for _, part := range b.Book.Parts {
 		r.Chapters += len(part.Chapters)
 	}

@@ -27,6 +27,7 @@ const (
 	PhaseTheme  = "bundle the theme"
 	PhaseWasm   = "compile calculators"
 	PhasePages  = "set the pages"
+	PhaseSingle = "pack one file"
 	PhaseSwap   = "put in place"
 )
 

@@ -1,0 +1,73 @@
+// The script of the single file: it unpacks the leaves, shows the one that the
+// fragment of the address names, and brings it to life.
+import { load, type Reckon } from "./module";
+import { bringToLife } from "./pad";
+import { begin, forget } from "./record";
+import { openRecord } from "./recordleaf";
+
+interface Leaf {
+  t: string; // title
+  c: string; // class of the body
+  b: string; // what stands in it
+}
+
+const cover = "index.html";
+
+async function unpack(id: string): Promise<ArrayBuffer> {
+  const packed = atob(document.getElementById(id)?.textContent ?? "");
+  const bytes = Uint8Array.from(packed, (c) => c.charCodeAt(0));
+  return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
+}
+
+let module: Promise<Reckon> | undefined;
+const reckon = (): Promise<Reckon> => (module ??= unpack("packed_module").then(load));
+
+// parts cuts the address into leaf and anchor.
+function parts(): [path: string, anchor: string] {
+  const [, path = "", anchor = ""] = /^#?([^?#]*)(?:\?[^#]*)?(?:#(.*))?$/.exec(location.hash) ?? [];
+  return [path, decodeURIComponent(anchor)];
+}
+
+async function start(): Promise<void> {
+  begin("file");
+  const leaves = JSON.parse(new TextDecoder().decode(await unpack("packed_leaves"))) as Record<string, Leaf>;
+  const page = document.createElement("div");
+  document.body.append(page);
+  history.scrollRestoration = "manual";
+  let shown = ""; // path of the leaf on the screen
+  let open = ""; // with what its address says to its pads
+  let address = location.hash;
+  let followed = true; // a link, not the back key
+  const places = new Map<string, number>();
+  const show = (): void => {
+    const [named, anchor] = parts();
+    places.set(address, scrollY);
+    address = location.hash;
+    // A fragment that is no leaf is a place on the one shown.
+    const path = named in leaves ? named : shown || cover;
+    const target = anchor || (named in leaves ? "" : named);
+    const whole = path + (/\?[^#]*/.exec(location.hash)?.[0] ?? "");
+    const leaf = leaves[path];
+    if (leaf && whole !== open) {
+      [shown, open] = [path, whole];
+      forget();
+      document.title = leaf.t;
+      document.body.className = leaf.c;
+      page.innerHTML = leaf.b;
+      bringToLife(page, reckon);
+      const record = page.querySelector<HTMLElement>(".record");
+      if (record) openRecord(record);
+    }
+    const at = target && document.getElementById(target);
+    if (at) at.scrollIntoView();
+    else scrollTo(0, followed ? 0 : (places.get(address) ?? 0));
+    followed = false;
+  };
+  document.addEventListener("click", (e) => {
+    if ((e.target as Element).closest("a")) followed = true;
+  });
+  addEventListener("hashchange", show);
+  show();
+}
+
+void start();
