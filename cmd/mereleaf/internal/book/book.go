@@ -30,6 +30,7 @@ type Config struct {
 	Subtitle string       `toml:"subtitle"` // one sentence: who it is for
 	Language string       `toml:"language"` // BCP 47
 	Club     string       `toml:"club"`
+	Issued   string       `toml:"issued"` // day of the last change, "2026-11-25", which the e-book must state; may be empty
 	Parts    []PartConfig `toml:"part"`
 
 	Urgent []UrgentConfig `toml:"urgent"` // most urgent first

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io/fs"
 	"strings"
+	"time"
 
 	"github.com/pelletier/go-toml/v2"
 
@@ -47,7 +48,7 @@ func tomlFaults(err error) diag.List {
 	case errors.As(err, &strict):
 		for i := range strict.Errors {
 			e := &strict.Errors[i]
-			add(e, "the key "+strings.Join(e.Key(), ".")+" is unknown; expected title, subtitle, language, club, in [[part]] folder, letter, title, about, or in [[urgent]] say, leaf", "correct or remove it")
+			add(e, "the key "+strings.Join(e.Key(), ".")+" is unknown; expected title, subtitle, language, club, issued, in [[part]] folder, letter, title, about, or in [[urgent]] say, leaf", "correct or remove it")
 		}
 	case errors.As(err, &syntax):
 		add(syntax, strings.TrimPrefix(syntax.Error(), "toml: "), "correct the line")
@@ -72,6 +73,9 @@ func (c Config) check(text []byte) diag.List {
 	}
 	if c.Language == "" {
 		fault("", "the handbook has no language", `language = "en-GB"`, "add it")
+	}
+	if _, err := time.Parse(time.DateOnly, c.Issued); c.Issued != "" && err != nil {
+		fault(quoted(c.Issued), "the day of issue is "+quoted(c.Issued), "a day such as 2026-11-25", "correct it")
 	}
 	if len(c.Parts) == 0 {
 		fault("", "the handbook has no parts", "a [[part]] with folder, letter and title", "add one for each folder of content/")

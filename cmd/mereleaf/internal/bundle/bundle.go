@@ -25,6 +25,7 @@ type Assets struct {
 
 	Files     map[string][]byte // everything above by its path
 	Single    []byte            // script of the single file, which stands in it
+	BookStyle []byte            // style sheet of the e-book
 	Templates map[string]string // file name in theme/templates → its text
 }
 

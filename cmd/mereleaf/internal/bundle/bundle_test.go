@@ -33,6 +33,7 @@ func smallTheme() map[string]string {
 		StyleFile:                      "@import \"./ground.css\";\nmain { color: var(--ink) }\n",
 		"theme/style/ground.css":       ":root { --ink: #123 }\n",
 		ScriptFile:                     "import { greet } from \"./greet.ts\";\ngreet(\"pond\");\n",
+		BookStyleFile:                  "p { margin: 0 }\n",
 		SingleFile:                     "console.log(1);\n",
 		"theme/script/greet.ts":        "export function greet(name: string): void { console.log(name) }\n",
 		IconFile:                       "<svg xmlns=\"http://www.w3.org/2000/svg\"/>\n",

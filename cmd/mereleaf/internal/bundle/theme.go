@@ -17,6 +17,7 @@ const (
 	StyleFile       = "theme/style/leaf.css"
 	ScriptFile      = "theme/script/main.ts"
 	SingleFile      = "theme/script/single.ts"
+	BookStyleFile   = "theme/style/book.css"
 	IconFile        = "theme/icons/leaf.svg"
 	TemplatesFolder = "theme/templates"
 )
@@ -32,6 +33,8 @@ func Theme(root string) (Assets, diag.List) {
 	script, errs := compile(root, ScriptFile)
 	faults = append(faults, errs...)
 	a.Single, errs = compile(root, SingleFile)
+	faults = append(faults, errs...)
+	a.BookStyle, errs = compile(root, BookStyleFile)
 	faults = append(faults, errs...)
 	icon, errs := read(root, IconFile)
 	faults = append(faults, errs...)

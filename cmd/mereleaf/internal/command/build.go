@@ -41,7 +41,9 @@ func (makeCommand) Run(e *environment) error {
 		e.result("%-17s  %s, %s compressed", assetName(a), size(int64(a.Raw)), size(int64(a.Gzip)))
 	}
 	e.result("edition    %s", filepath.ToSlash(shorten(report.Out, root)))
-	e.result("one file   %s, %s", filepath.ToSlash(shorten(report.Single.Path, root)), size(int64(report.Single.Bytes)))
+	for _, f := range report.Beside {
+		e.result("           %s, %s", filepath.ToSlash(shorten(f.Path, root)), size(int64(f.Bytes)))
+	}
 	return nil
 }
 

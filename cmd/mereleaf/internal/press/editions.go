@@ -6,12 +6,17 @@ import (
 	"path/filepath"
 	"time"
 
+	"mereleaf/cmd/mereleaf/internal/ebook"
 	"mereleaf/cmd/mereleaf/internal/edition"
 	"mereleaf/cmd/mereleaf/internal/onefile"
+	"mereleaf/cmd/mereleaf/internal/place"
 )
 
-// SingleName is the file that holds the whole handbook, beside the web edition.
-const SingleName = "mereleaf.html"
+// The editions beside the folder of the web edition.
+const (
+	SingleName = "mereleaf.html"
+	BookName   = "mereleaf.epub"
+)
 
 // File is an edition in one file.
 type File struct {
@@ -19,22 +24,75 @@ type File struct {
 	Bytes int
 }
 
-// single packs the leaves that are staged, and what they load, into one file.
-func (s *stage) single(p *Press, b *Build) ([]byte, error) {
+// editions makes what stands beside the web edition out of the leaves that are
+// staged: the single file and the e-book.
+func (s *stage) editions(p *Press, b *Build) (single, book []byte, err error) {
+	texts := map[string][]byte{}
+	for _, page := range b.Pages {
+		if texts[page.Path], err = os.ReadFile(filepath.Join(s.folder, filepath.FromSlash(page.Path))); err != nil {
+			return nil, nil, err
+		}
+	}
 	start := time.Now()
-	defer p.log.done(PhaseSingle, start)
+	if single, err = packSingle(b, texts); err != nil {
+		return nil, nil, err
+	}
+	p.log.done(PhaseSingle, start)
+	start = time.Now()
+	if book, err = bind(b, texts); err != nil {
+		return nil, nil, err
+	}
+	p.log.done(PhaseBook, start)
+	return single, book, nil
+}
+
+func packSingle(b *Build, texts map[string][]byte) ([]byte, error) {
 	o := onefile.Book{Title: b.Book.Config.Title, Language: b.Book.Config.Language, Assets: b.Assets, Files: b.Files()}
 	for _, page := range b.Pages {
-		if page.Path == edition.Missing {
-			continue // it stands for addresses, which a file has none of
+		if page.Path != edition.Missing { // it stands for addresses, which a file has none of
+			o.Leaves = append(o.Leaves, onefile.Leaf{Path: page.Path, HTML: texts[page.Path]})
 		}
-		text, err := os.ReadFile(filepath.Join(s.folder, filepath.FromSlash(page.Path)))
-		if err != nil {
-			return nil, err
-		}
-		o.Leaves = append(o.Leaves, onefile.Leaf{Path: page.Path, HTML: text})
 	}
 	return onefile.Write(o)
+}
+
+// bind puts the leaves into reading order: the parts with their chapters, then
+// the words, the calculators, the figures and the sources.
+func bind(b *Build, texts map[string][]byte) ([]byte, error) {
+	c := b.Book.Config
+	e := ebook.Book{Title: c.Title, Subtitle: c.Subtitle, Club: c.Club, Language: c.Language, Issued: c.Issued, Style: b.Assets.BookStyle, Files: map[string][]byte{}}
+	if e.Issued == "" {
+		e.Issued = "1970-01-01"
+	}
+	add := func(path, under string, plain bool) {
+		e.Pages = append(e.Pages, ebook.Page{Path: path, HTML: texts[path], Under: under, Plain: plain})
+	}
+	add(place.Cover, "", false)
+	for _, part := range b.Book.Parts {
+		add(place.Part(part.Folder), "", false)
+		for _, chapter := range part.Chapters {
+			add(chapter.Place, place.Part(part.Folder), false)
+		}
+	}
+	add(place.Terms, "", false)
+	add(place.Reckon, "", false)
+	for _, calculator := range b.Book.Calculators.All() {
+		add(place.Calculator(calculator.ID), place.Reckon, false)
+	}
+	add(place.Figures, "", false)
+	for _, set := range b.Book.Library.Sets {
+		add(place.FigureSet(set.Name), place.Figures, true) // too many for a table of contents; their list leads to them
+	}
+	add(place.Sources, "", false)
+	for _, u := range b.Book.Urgent {
+		e.Tasks = append(e.Tasks, ebook.Link{To: u.Place, Title: u.Say})
+	}
+	for _, picture := range b.Book.Pictures {
+		if picture.Drawing == nil {
+			e.Files[picture.Place] = picture.Data
+		}
+	}
+	return ebook.Write(e)
 }
 
 // put writes a file beside its place and moves it there, so that nobody ever

@@ -11,6 +11,7 @@ import (
 	"path/filepath"
 	"runtime/debug"
 	"slices"
+	"strings"
 	"sync"
 	"sync/atomic"
 	"time"
@@ -38,7 +39,7 @@ type Report struct {
 	Files    int   // pages and what they load
 	Bytes    int64 // of all files
 	Assets   []bundle.Size
-	Single   File // the whole handbook in one file; zero with PagesOnly
+	Beside   []File // the single file and the e-book; none with PagesOnly
 }
 
 // Make prints the handbook as a web site. It writes the edition beside the
@@ -70,9 +71,9 @@ func Make(ctx context.Context, o Options) (Report, error) {
 	if err := staged.fill(ctx, p, b); err != nil {
 		return Report{}, err
 	}
-	var whole []byte
+	var single, book []byte
 	if !p.PagesOnly {
-		if whole, err = staged.single(p, b); err != nil {
+		if single, book, err = staged.editions(p, b); err != nil {
 			return Report{}, err
 		}
 	}
@@ -80,15 +81,20 @@ func Make(ctx context.Context, o Options) (Report, error) {
 	if err := staged.swap(); err != nil {
 		return Report{}, err
 	}
-	single := File{}
-	if whole != nil {
-		single = File{filepath.Join(filepath.Dir(out), SingleName), len(whole)}
-		if err := put(single.Path, whole); err != nil {
+	var beside []File
+	for name, content := range map[string][]byte{SingleName: single, BookName: book} {
+		if content == nil {
+			continue
+		}
+		f := File{filepath.Join(filepath.Dir(out), name), len(content)}
+		if err := put(f.Path, content); err != nil {
 			return Report{}, err
 		}
+		beside = append(beside, f)
 	}
+	slices.SortFunc(beside, func(a, b File) int { return strings.Compare(b.Path, a.Path) })
 	p.log.done(PhaseSwap, start)
-	r := Report{Single: single, Out: out, Phases: p.log.phases(), Pages: len(b.Pages), Files: int(staged.files.Load()), Bytes: staged.bytes.Load(), Assets: b.Assets.Sizes()}
+	r := Report{Beside: beside, Out: out, Phases: p.log.phases(), Pages: len(b.Pages), Files: int(staged.files.Load()), Bytes: staged.bytes.Load(), Assets: b.Assets.Sizes()}
 	for _, part := range b.Book.Parts {
 		r.Chapters += len(part.Chapters)
 	}

@@ -28,6 +28,7 @@ const (
 	PhaseWasm   = "compile calculators"
 	PhasePages  = "set the pages"
 	PhaseSingle = "pack one file"
+	PhaseBook   = "bind the e-book"
 	PhaseSwap   = "put in place"
 )
 
