@@ -15,11 +15,11 @@ import (
 // crew are the calculators that the plan is composed of, declared once for all
 // its questions.
 type crew struct {
-	pond, weight, growth, waste, ammonia            calculators.Calculator
-	media, foam, maturing, alkalinity               calculators.Calculator
-	pump, loss, bar, tray, collector, outlet, power calculators.Calculator
-	nitrate, chlorine                               calculators.Calculator
-	heavy, tipping                                  calculators.Calculator
+	pond, weight, growth, waste, ammonia                      calculators.Calculator
+	media, foam, maturing, alkalinity                         calculators.Calculator
+	pump, loss, bar, tray, collector, outlet, overflow, power calculators.Calculator
+	nitrate, chlorine                                         calculators.Calculator
+	heavy, tipping                                            calculators.Calculator
 }
 
 func newCrew() *crew {
@@ -27,7 +27,7 @@ func newCrew() *crew {
 		pond: pond.Volume(), weight: fish.Weight(), growth: fish.FishGrowth(), waste: fish.FeedWaste(), ammonia: water.FreeAmmonia(),
 		media: media.Volume(), foam: media.FoamStage(), maturing: media.Maturing(), alkalinity: media.AlkalinityUse(),
 		pump: plumbing.PumpWorkingPoint(), loss: plumbing.PipeFriction(), bar: plumbing.SprayBar(), tray: plumbing.HolesPerTray(),
-		collector: plumbing.CollectorPipe(), outlet: plumbing.GravityOutlet(), power: plumbing.RunningCost(),
+		collector: plumbing.CollectorPipe(), outlet: plumbing.GravityOutlet(), overflow: plumbing.Overflow(), power: plumbing.RunningCost(),
 		nitrate: water.Nitrate(), chlorine: water.Chlorine(), heavy: stack.Weight(), tipping: stack.Tipping(),
 	}
 }

@@ -55,7 +55,7 @@ func (d *design) elevation(p *plan) *drawing.Elevation {
 		}
 	}
 	if !d.open {
-		e.Tiers = append(e.Tiers, drawing.Tier{Kind: drawing.Collector, Label: "collector", Lid: tray, Floor: drawing.Tray{Clean: d.load.bottom * 1e6 / p.mm("box-length") / p.mm("box-width"), Blocked: p.mm("box-height") - freeboard}})
+		e.Tiers = append(e.Tiers, drawing.Tier{Kind: drawing.Collector, Label: "collector", Lid: tray, Floor: drawing.Tray{Clean: d.load.bottom * 1e6 / p.mm("box-length") / p.mm("box-width")}, Overflow: p.mm("box-height") - freeboard})
 		e.Collector = drawing.Pipe{Bore: p.mm("outlet-bore"), Label: "collector"}
 		e.Outlet = drawing.Pipe{Bore: p.mm("outlet-bore"), Label: calculators.Text(several(d.outlets, "outlet", "outlets")+", {~3 mm} bore", p.mm("outlet-bore"))}
 	}

@@ -13,18 +13,70 @@ func (d *design) supply(p *plan) error {
 	if p.in.Choice("pump") == "turnover" {
 		return d.wish(p)
 	}
-	err := p.ask(&d.pump, &p.crew.pump, append(p.text("points", "points"), p.text("fittings", "fittings")...),
-		"pump=curve\nlift={~5 m}\nbore={~5 mm}\nlength={~5 m}\ntemperature={~4 Cel}\nvolume={~5 L}\nmore-k={~5}",
-		d.lift, p.mm("bore"), p.in.In("run", "m"), p.pond.summer, p.pond.volume, d.barLoss(p))
-	if err != nil {
+	d.choked = 0
+	if err := d.lifted(p); err != nil {
 		return err
 	}
-	d.flow, d.head = d.pump.likely("flow"), d.pump.likely("head")
 	if d.flow < leastFlow {
 		return p.dry(d)
 	}
+	return d.choke(p)
+}
+
+// lifted asks what the pump brings through pipe, bar and valve.
+func (d *design) lifted(p *plan) error {
+	err := p.ask(&d.pump, &p.crew.pump, append(p.text("points", "points"), p.text("fittings", "fittings")...),
+		"pump=curve\nlift={~5 m}\nbore={~5 mm}\nlength={~5 m}\ntemperature={~4 Cel}\nvolume={~5 L}\nmore-k={~5}",
+		d.lift, p.mm("bore"), p.in.In("run", "m"), p.pond.summer, p.pond.volume, d.barLoss(p)+d.choked)
+	d.flow, d.head = d.pump.likely("flow"), d.pump.likely("head")
+	return err
+}
+
+// choke closes a valve behind the pump until stones let all the water through.
+// The valve is one more fitting; its coefficient is found by the rule of false
+// position, as the flow falls with it. What the most it may be does not choke is
+// left to be judged.
+func (d *design) choke(p *plan) error {
+	wanted := 0.97 * wettest / 24 * d.floor(p) * float64(d.stacks) * 1000 // L/h
+	if p.in.Choice("pump") == "turnover" || !stones(d.medium) || d.flow <= wanted/0.97 {
+		return nil
+	}
+	shut, open := 900.0, 0.0
+	most := d.flow
+	least, err := d.valve(p, shut)
+	if err != nil || least > wanted {
+		return err
+	}
+	// The square of the flow falls nearly as the loss rises.
+	inverse := func(flow float64) float64 { return 1 / (flow * flow) }
+	for range 6 {
+		share := (inverse(wanted) - inverse(most)) / (inverse(least) - inverse(most))
+		at := open + share*(shut-open)
+		flow, err := d.valve(p, at)
+		if err != nil {
+			return err
+		}
+		if math.Abs(flow-wanted) < 0.01*wanted {
+			return nil
+		}
+		if flow > wanted {
+			open, most = at, flow
+		} else {
+			shut, least = at, flow
+		}
+	}
 	return nil
 }
+
+// valve asks for the flow with a valve of the given loss coefficient.
+func (d *design) valve(p *plan, k float64) (float64, error) {
+	d.choked = k
+	err := d.lifted(p)
+	return d.flow, err
+}
+
+// floor is that of one box in m2.
+func (d *design) floor(p *plan) float64 { return p.mm("box-length") * p.mm("box-width") / 1e6 }
 
 // barLoss is what the bars are to the pump: one more fitting, with a loss
 // coefficient in terms of the velocity in the pump's pipe.
@@ -153,9 +205,23 @@ func (d *design) drain(p *plan) error {
 			return err
 		}
 		if d.outlet.likely("margin") >= 50 || d.outlets == mostOutlets(p) {
-			return nil
+			break
 		}
 	}
+	// The notch takes all the water of a blocked outlet, with the box's rim dry.
+	if err := d.askNotch(p, 100); err != nil {
+		return err
+	}
+	if least := d.notch.likely("least-width"); least > 100 {
+		return d.askNotch(p, math.Min(10*math.Ceil(least/10), 5000))
+	}
+	return nil
+}
+
+// askNotch asks for an overflow notch of a width in mm.
+func (d *design) askNotch(p *plan, width float64) error {
+	d.notchWidth = width
+	return p.ask(&d.notch, &p.crew.overflow, nil, "kind=slot\nflow={~5 L/h}\nwidth={0 mm}\nroom={0 mm}", d.perStack(), width, freeboard)
 }
 
 // mostOutlets is how many outlets the long wall of the box has room for.

@@ -45,6 +45,9 @@ func (d *design) judgeOutlet(p *plan) {
 	if bore <= p.mm("bore") {
 		d.fault("The outlet is no wider than the pipe that fills the tower, {0 mm}: gravity needs more than a pump. Take {0 mm} or more.", p.mm("bore"), 1.5*p.mm("bore"))
 	}
+	if d.notchWidth > 0.8*p.mm("box-length") {
+		d.fault("No notch in the rim of this box lets {2 L/h} over if the outlet blocks: share the water between more stacks, or take a longer bottom box.", d.perStack())
+	}
 	if d.outlet.likely("margin") < 0 {
 		d.fault(several(d.outlets, "outlet", "outlets")+" of {0 mm} carry {2 L/h} of the {2 L/h} that arrive: take a bore of {0 mm}, more outlets, or less flow.",
 			bore, d.outlet.likely("capacity"), d.perStack(), math.Ceil(d.outlet.likely("least-bore")))

@@ -68,15 +68,17 @@ type design struct {
 	capacity      calculators.Value // g/d of ammonia nitrogen at the target
 	tan           calculators.Value // mg/L it settles at
 
-	bar, media, tray, collector, outlet, foam answer
-	pump                                      answer  // empty: none chosen yet
-	loss                                      answer  // of the pipe, where no pump is chosen
-	head                                      float64 // m that the pump must make
-	outlets                                   int
-	drill                                     float64
-	load                                      weights
-	tipping, ground                           answer
-	cost                                      costs
+	bar, media, tray, collector, outlet, notch, foam answer
+	pump                                             answer  // empty: none chosen yet
+	loss                                             answer  // of the pipe, where no pump is chosen
+	head                                             float64 // m that the pump must make
+	choked                                           float64 // loss coefficient of the valve that chokes the pump; 0: open
+	notchWidth                                       float64 // mm, of the overflow
+	outlets                                          int
+	drill                                            float64
+	load                                             weights
+	tipping, ground                                  answer
+	cost                                             costs
 
 	faults []string // what does not fit, and what to change; empty if all fits
 }

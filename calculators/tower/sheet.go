@@ -80,7 +80,7 @@ func (p *plan) advise(r *calculators.Result, d *design) {
 	if toxic := p.pond.ammonia.value("toxic").High; toxic > 0.05 {
 		r.Flag(calculators.Text("At this pH the ammonia you aim for holds up to {2 mg/L} that is toxic: aim lower.", toxic))
 	}
-	for _, part := range []*answer{&d.pump, &d.tray, &d.outlet} {
+	for _, part := range []*answer{&d.pump, &d.tray, &d.outlet, &d.foam} {
 		r.Flag(part.result.Flags...) // what makes a part less sure makes the whole so
 	}
 	if d.bar.by != nil && d.bar.likely("head") > 0.3 {
@@ -204,6 +204,9 @@ func (d *design) pipes(p *plan, s *sheet) {
 		s.found(&d.pump, "flow", "Flow the pump brings up")
 		s.found(&d.pump, "head", "Head it makes")
 		s.found(&d.pump, "turnover", "The pond passes once in")
+		if d.choked > 0 {
+			s.says("The pump brings more than these stones let through: close a valve behind it until a bucket shows {2 L/h} in all.", d.flow)
+		}
 	} else {
 		s.line("Look for a pump that brings", "{2 L/h} at {2 m}", d.flow, d.head)
 		s.found(&d.loss, "loss", "Of that, lost in the pipe")
@@ -214,6 +217,7 @@ func (d *design) pipes(p *plan, s *sheet) {
 		s.line("Outlets of each stack", "{0} of {~3 mm}", float64(d.outlets), p.mm("outlet-bore"))
 		s.found(&d.outlet, "capacity", "They carry, collector a third blocked")
 		s.found(&d.outlet, "margin", "To spare over the pump")
+		s.found(&d.notch, "rise", calculators.Text("Outlet blocked, the water rises over a notch {0 mm} wide by", d.notchWidth))
 		s.line("Connector at an outlet", connector(p.mm("outlet-bore")))
 	}
 	s.found(&d.foam, "interval", "Rinse the foam after")

@@ -111,6 +111,7 @@ func (d *design) cutting(p *plan, s *sheet) {
 	}
 	s.step(several(floors, "floor", "floors")+" and "+several(d.boxes-1, "lid", "lids")+": {0} holes of {~3 mm} each, {0 mm} apart in staggered rows, none nearer than {0 mm} to a wall.",
 		d.tray.likely("holes"), d.drill, d.tray.likely("pitch-staggered"), margin)
+	s.step("Air: in each box of medium openings of {0 cm2} in all, high in the walls above the medium, sloping outwards and down (4 % of the floor, as sewage works have it).", 400*d.floor(p))
 	s.step("Lids from the inside: print the template mirrored. Clamp a board behind; sharp bit, slow, light pressure; eye protection. Sweep up every shaving and take the burrs off.")
 	if d.bar.by != nil {
 		s.step("Spray bar: {0} holes of {~3 mm} in one row, {0 mm} apart, facing up or sideways so that the water spreads under the lid.", d.bar.likely("holes"), p.barHole(), d.bar.likely("spacing"))
@@ -118,6 +119,7 @@ func (d *design) cutting(p *plan, s *sheet) {
 	if !d.open {
 		s.step(several(d.outlets, "collector pipe", "collector pipes")+" {0 mm} long, capped: {0} holes of {0 mm} each, on the lower half.", d.collectorLength(p), d.collector.likely("holes"), collectorHole)
 		s.step("Bottom box: "+several(d.outlets, "hole", "holes")+" for the outlet connector, lower edge of the bore {0 mm} above the floor, in one long wall.", outletFloor)
+		s.step("Overflow: a level notch {0 mm} wide in the wall towards the pond, its crest {0 mm} below the rim; lead what comes out home by a gutter or pipe of its own.", d.notchWidth, freeboard)
 	}
 }
 
