@@ -2,6 +2,7 @@ package browser
 
 import (
 	"fmt"
+	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -101,6 +102,8 @@ func TestTowerFromScenarios(t *testing.T) {
 			t.Errorf("too low for a thumb: %s", line)
 		}
 	}
+	tb.do(chromedp.Click(chromedp.CSS(".jumps li:last-child a")))
+	tb.await(`(r => r.top >= 0 && r.top < innerHeight / 2)(document.querySelector(".sheet:last-of-type").getBoundingClientRect())`, "the link to the last part of the sheet does not lead there")
 	tb.reckon("tower")
 	if got := tb.holds("tower", "volume") + " " + tb.holds("tower", "ph"); got != "777 7.5" {
 		t.Errorf("without a scenario, volume and pH are %q", got)
@@ -194,4 +197,26 @@ func TestTowerThatDoesNotFit(t *testing.T) {
 		t.Fatal(err)
 	}
 	keep(t, "tower-unfit-360.png", picture)
+}
+
+// TestTowerAccessible runs axe-core over a tower that does not fit, with all its
+// inputs unfolded.
+func TestTowerAccessible(t *testing.T) {
+	path := os.Getenv("MERELEAF_AXE")
+	if path == "" {
+		skipOrFail(t, "MERELEAF_AXE does not name the axe-core script (axe.min.js of the npm package axe-core)")
+	}
+	script, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tb := open(t)
+	tb.touch()
+	tb.reckon("tower")
+	tb.start("tower", mustFind(t, "tower").Ready[2].Name)
+	tb.write("tower", "recess", "0")
+	evaluate[bool](tb, fmt.Sprintf(`[...document.querySelectorAll(%q)].every(d => d.open = true)`, pad("tower")+" details"))
+	for _, v := range axe(tb, string(script)) {
+		t.Error(v)
+	}
 }
