@@ -72,7 +72,10 @@ type label struct {
 
 func (l label) right() float64 { return l.pole + labelSide + width(l.text) }
 
-func width(text string) float64 { return letterWide * float64(utf8.RuneCountInString(text)) }
+// width is generous; an m, as in 25 mm, is as wide as it is high.
+func width(text string) float64 {
+	return letterWide*float64(utf8.RuneCountInString(text)) + (letterSize-letterWide)*float64(strings.Count(text, "m"))
+}
 
 // layout gives each limit its place, and the line an end so far from the right
 // edge that every label fits in. Labels are placed from the right: one that

@@ -73,20 +73,22 @@ func (c Chart) SVG() string {
 	if !ok {
 		return ""
 	}
-	f := frame{top: 2 * letterSize, bottom: height - 3*letterSize}
+	upright := wrap(c.Y.Label, width)
+	f := frame{top: 2*letterSize + lineOfText*float64(len(upright)-1), bottom: height - 3*letterSize}
 	f.x = newScale(c.X.Low, c.X.High, c.X.Log, false)
 	f.y = newScale(low, high, c.Y.Log, true)
 	f.left = gap + tick + widest(f.y.texts())
 	f.right = width - letterWide
-	beside, below := c.labelled(), 0
+	beside := c.labelled()
+	var below key
 	if beside && widest(c.labels()) > width/3 {
-		beside, below = false, len(c.Series)
+		beside, below = false, c.key()
 	}
 	if beside {
 		f.right = width - 2*gap - widest(c.labels())
 	}
 	var b markup.Builder
-	b.Open("svg", "class", "chart", "xmlns", "http://www.w3.org/2000/svg", "viewBox", "0 0 "+num(width)+" "+num(height+keyRow*float64(below)), "role", "img")
+	b.Open("svg", "class", "chart", "xmlns", "http://www.w3.org/2000/svg", "viewBox", "0 0 "+num(width)+" "+num(height+keyRow*float64(len(below.rows))), "role", "img")
 	b.Leaf("title", c.Title)
 	b.Leaf("desc", c.describe())
 	b.Open("g", "fill", "none", "stroke", "currentColor", "stroke-width", num(lineWeight), "stroke-linejoin", "round")
@@ -94,22 +96,39 @@ func (c Chart) SVG() string {
 	for i, s := range c.Series {
 		b.Void("path", "d", f.path(s.Points), "stroke-dasharray", dashes(i))
 	}
-	for i := range below {
-		b.Void("path", "d", "M0 "+num(keyLine(i)-0.35*letterSize)+"h"+num(sample), "stroke-dasharray", dashes(i))
+	for i, row := range below.starts {
+		b.Void("path", "d", "M0 "+num(keyLine(row)-0.35*letterSize)+"h"+num(sample), "stroke-dasharray", dashes(i))
 	}
 	b.Close()
 	b.Open("g", "fill", "currentColor", "font-size", num(letterSize))
 	f.numbers(&b)
-	b.Leaf("text", c.Y.Label, "x", "0", "y", num(letterSize))
+	for i, line := range upright {
+		b.Leaf("text", line, "x", "0", "y", num(letterSize+lineOfText*float64(i)))
+	}
 	b.Leaf("text", c.X.Label, "x", num(f.right), "y", num(height-0.35*letterSize), "text-anchor", "end")
 	if beside {
 		f.lineLabels(&b, c.Series)
 	}
-	for i, s := range c.Series[:below] {
-		b.Leaf("text", s.Label, "x", num(sample+gap), "y", num(keyLine(i)))
+	for i, row := range below.rows {
+		b.Leaf("text", row, "x", num(sample+gap), "y", num(keyLine(i)))
 	}
 	b.Close()
 	return b.String()
+}
+
+// key is the lines' labels as rows of text, with the row at which each starts.
+type key struct {
+	rows   []string
+	starts []int
+}
+
+func (c Chart) key() key {
+	var k key
+	for _, s := range c.Series {
+		k.starts = append(k.starts, len(k.rows))
+		k.rows = append(k.rows, wrap(s.Label, width-sample-gap)...)
+	}
+	return k
 }
 
 // keyLine is the foot of a row of the key, which takes the labels under the

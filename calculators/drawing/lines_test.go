@@ -195,12 +195,33 @@ func TestLongLabelsGoBelow(t *testing.T) {
 			got = append(got, e.Text)
 		}
 	}
-	if !slices.Equal(got, long) {
-		t.Errorf("below the drawing stand %q; want %q", got, long)
+	if want := []string{"a label that is far too long to stand", "beside its line", "b"}; !slices.Equal(got, want) {
+		t.Errorf("below the drawing stand %q; want %q", got, want)
 	}
 	// Axes, two lines, and a sample of each.
 	if n := len(markuptest.Find(all, "path", "")); n != 5 {
 		t.Errorf("%d paths; want 5", n)
+	}
+}
+
+// A long name of the upright axis takes two lines, and the chart begins below
+// them.
+func TestLongAxisNameIsWrapped(t *testing.T) {
+	c := chart(parabola("", 1))
+	short := markuptest.Find(markuptest.Elements(t, c.SVG()), "path", "")[0].Attrs["d"]
+	c.Y.Label = "a name that is far too long to stand over an axis (L)"
+	all := markuptest.Elements(t, c.SVG())
+	var lines []string
+	for _, e := range markuptest.Find(all, "text", "") {
+		if e.Attrs["x"] == "0" {
+			lines = append(lines, e.Text)
+		}
+	}
+	if want := []string{"a name that is far too long to stand over an", "axis (L)"}; !slices.Equal(lines, want) {
+		t.Errorf("the axis is named %q; want %q", lines, want)
+	}
+	if axes := markuptest.Find(all, "path", "")[0].Attrs["d"]; axes == short {
+		t.Error("the chart does not make room")
 	}
 }
 

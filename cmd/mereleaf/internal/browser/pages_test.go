@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"github.com/chromedp/cdproto/page"
@@ -18,6 +19,27 @@ func TestEveryPageIsQuiet(t *testing.T) {
 			tb.t.Errorf("%s is %d px wide on a screen of 360", path, width)
 		}
 	})
+}
+
+// TestDrawingsKeepTheirWords measures the words of every drawing: none may run
+// over its edge, where it would be cut off.
+func TestDrawingsKeepTheirWords(t *testing.T) {
+	var found atomic.Int64
+	t.Run("pages", func(t *testing.T) {
+		eachPage(t, pages(t), func(tb *tab, path string) {
+			found.Add(evaluate[int64](tb, `document.querySelectorAll("svg[role=img] text").length`))
+			for _, word := range evaluate[[]string](tb, `[...document.querySelectorAll("svg[role=img] text")].filter(e => {
+				const word = e.getBoundingClientRect(), all = e.ownerSVGElement.closest("svg[role=img]").getBoundingClientRect()
+				const air = word.height / 4 // over and under the letters
+				return word.width > 0 && (word.left < all.left - 1 || word.right > all.right + 1 || word.top < all.top - air || word.bottom > all.bottom + air)
+			}).map(e => e.textContent)`) {
+				tb.t.Errorf("%s: the words %q run over the edge of their drawing", path, word)
+			}
+		})
+	})
+	if found.Load() == 0 {
+		t.Error("no drawing has words")
+	}
 }
 
 // TestLargeText reads with letters of twice the usual size, as set in the
