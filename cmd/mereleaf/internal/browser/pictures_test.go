@@ -15,7 +15,7 @@ import (
 // looked lists the pages of which pictures are taken: one of each kind.
 var looked = [...]string{
 	"index.html", "water/index.html", "water/ammonia.html", "media/choosing-media.html", "safety/electricity.html",
-	"reckon/index.html", "reckon/free-ammonia.html", "reckon/fish-weight.html", "reckon/pump-working-point.html", "reckon/drill-template.html",
+	"reckon/index.html", "reckon/free-ammonia.html", "reckon/fish-weight.html", "reckon/pump-working-point.html", "reckon/drill-template.html", "reckon/tower.html",
 	"figures/index.html", "figures/water-ammonia-limits.html", "terms.html", "sources.html",
 }
 
