@@ -12,22 +12,30 @@ func (p *plan) offers() []option {
 	return all
 }
 
+// smallLoad is the ammonia nitrogen in g/d up to which two boxes may do.
+const smallLoad = 1.0
+
 // best returns the design that answers the reader's aim: of those that fit, and
 // cost no more than the budget, the one first in order.
 func (p *plan) best() (*design, error) {
 	var best *design
 	var failure error
 	for _, o := range p.offers() {
-		d, err := p.design(o)
-		if err != nil {
-			if failure == nil {
-				failure = err
+		for _, o.compact = range []bool{false, true} {
+			if o.compact && p.pond.design.tan.Likely > smallLoad {
+				continue // two boxes never carry that; what they would do stands among the ways
 			}
-			continue
-		}
-		p.offered = append(p.offered, d)
-		if best == nil || p.before(d, best) {
-			best = d
+			d, err := p.design(o)
+			if err != nil {
+				if failure == nil {
+					failure = err
+				}
+				continue
+			}
+			p.offered = append(p.offered, d)
+			if best == nil || p.before(d, best) {
+				best = d
+			}
 		}
 	}
 	if best == nil {

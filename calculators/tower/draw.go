@@ -43,11 +43,11 @@ func (d *design) elevation(p *plan) *drawing.Elevation {
 		add(drawing.Media, "foam over "+d.name, d.fill)
 	} else {
 		n := d.foamBoxes(p)
-		fill := p.in.In("foam-grades", "1") * p.mm("foam-thickness") / float64(n)
+		fill := d.grades(p) * p.mm("foam-thickness") / float64(n)
 		for i := range n {
-			add(drawing.Kind(i), foamWords(p.in.In("foam-grades", "1")), fill)
+			add(drawing.Kind(i), foamWords(d.grades(p)), fill)
 			if n == 1 {
-				e.Tiers[0].Grades = int(p.in.In("foam-grades", "1"))
+				e.Tiers[0].Grades = int(d.grades(p))
 			}
 		}
 		for range d.tiers {

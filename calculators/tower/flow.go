@@ -248,7 +248,7 @@ func (d *design) collectorLength(p *plan) float64 { return 0.8 * p.mm("box-width
 // catch asks for the foam under the bar.
 func (d *design) catch(p *plan) error {
 	return p.ask(&d.foam, &p.crew.foam, nil, "flow={~5 L/h}\nfeed={~5 g/d}\nlength={~5 mm}\nwidth={~5 mm}\nthickness={~4 mm}\ngrades={0}\nsheets=1",
-		d.perStack(), p.pond.design.feed/float64(d.stacks), p.mm("box-length"), p.mm("box-width"), p.mm("foam-thickness"), p.in.In("foam-grades", "1"))
+		d.perStack(), p.pond.design.feed/float64(d.stacks), p.mm("box-length"), p.mm("box-width"), p.mm("foam-thickness"), d.grades(p))
 }
 
 func (d *design) fault(text string, numbers ...float64) {

@@ -102,7 +102,7 @@ func fishInputs() []calculators.Input {
 			Help: "Leave it empty to let the growth calculator reckon three years ahead."},
 		{Name: "size-for", Label: "Build for", Fine: true, Type: calculators.Choice, Default: "now",
 			Options: []calculators.Option{{Name: "now", Label: "the fish of today"}, {Name: "grown", Label: "the fish when grown"}},
-			Help:    "Fish treble their weight in a few years; a second stack can come later."},
+			Help:    "Fish grow to many times their weight; a second stack can come later."},
 		{Name: "feed", Fact: "feed-most", Label: "Feed on a warm day", Kind: quantity.MassRate, Fine: true, Optional: true, Accept: calculators.Range{Low: 1, High: 20000, Origin: "sanity limit"},
 			Help: "If you weigh it; otherwise it is reckoned from the fish."},
 		{Name: "protein", Fact: "protein", Label: "Protein in the feed", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 5, High: 70, Origin: "sanity limit"}, Default: "36 %",

@@ -17,6 +17,7 @@ const (
 	barOfBox      = 0.85 // of the box's length
 	collectorHole = 10.0 // mm
 	barRoom       = 60.0 // mm under the top lid for the bar and its jets
+	muchKH        = 20.0 // mg/L a week
 	wantedNitrate = 50.0 // mg/L as NO3
 	freeboard     = 40.0 // mm that stay dry in the bottom box
 	outletFloor   = 20.0 // mm from the floor of the bottom box to the outlet's bore
@@ -37,9 +38,10 @@ type plan struct {
 
 	// barHead is the head of one spray bar in m over the square of its flow in
 	// m3/s: the holes are a fixed share of its bore, whatever the flow.
-	barHead float64
-	asked   []answer  // what the crew has answered so far
-	offered []*design // one for each medium that the reader can get
+	barHead  float64
+	asked    []answer  // what the crew has answered so far
+	warnings []string  // for the top of the sheet, found on the way
+	offered  []*design // one for each medium that the reader can get
 }
 
 // option is what may differ between two designs for one pond.
@@ -148,11 +150,21 @@ func (d *design) others(p *plan) int {
 	return n
 }
 
+// grades is how many foams lie upon each other: in a compact tower as many as
+// leave half of the box to the medium, at least one.
+func (d *design) grades(p *plan) float64 {
+	wanted := p.in.In("foam-grades", "1")
+	if d.compact {
+		return min(wanted, max(1, math.Floor((p.mm("box-height")/2-barRoom)/p.mm("foam-thickness")+1e-9)))
+	}
+	return wanted
+}
+
 // foamBoxes is how many boxes the foam fills under the bar.
 func (d *design) foamBoxes(p *plan) int {
 	room := p.mm("box-height") - barRoom
 	each := max(1, math.Floor(room/p.mm("foam-thickness")+1e-9))
-	return int(math.Ceil(p.in.In("foam-grades", "1") / each))
+	return int(math.Ceil(d.grades(p) / each))
 }
 
 // search looks for the fewest stacks, and in them the fewest boxes, that carry
@@ -203,7 +215,7 @@ func (d *design) stand(p *plan) {
 	d.lift = p.in.In("foot", "m") + (d.height-barRoom)/1000
 	d.fill = p.mm("box-height") * p.share("fill") / 100
 	if d.compact {
-		d.fill = p.mm("box-height") - barRoom - p.in.In("foam-grades", "1")*p.mm("foam-thickness")
+		d.fill = p.mm("box-height") - barRoom - d.grades(p)*p.mm("foam-thickness")
 	}
 }
 
@@ -211,7 +223,7 @@ func (d *design) stand(p *plan) {
 func (d *design) fillUp(p *plan) error {
 	if d.fill < 0.05*p.mm("box-height") {
 		return calculators.Refuse("foam-thickness", "leaves no room for medium in the top box", "less than {0 mm} for {0} sheets", "take thinner foam, fewer grades or higher boxes",
-			(p.mm("box-height")-barRoom)/p.in.In("foam-grades", "1"), p.in.In("foam-grades", "1"))
+			(p.mm("box-height")-barRoom)/d.grades(p), d.grades(p))
 	}
 	d.litres = float64(d.stacks*d.tiers) * p.mm("box-length") * p.mm("box-width") * d.fill / 1e6
 	return p.ask(&d.media, &p.crew.media, []calculators.Arg{{Name: "medium", Value: d.medium}},

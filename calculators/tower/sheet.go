@@ -49,11 +49,11 @@ func (d *design) feedCarried(p *plan) calculators.Value {
 	return calculators.Between("", feed(d.capacity.Low), feed(d.capacity.Likely), feed(d.capacity.High))
 }
 
-// winterFeed is the feed in g/d that the filter likely carries in winter's water.
-func (d *design) winterFeed(p *plan) float64 {
+// winterShare is the rate of the film in winter's water, of that in summer's.
+func (p *plan) winterShare() float64 {
 	cold := p.in.In("winter", "Cel")
 	slow, _ := media.Rate(p.pond.target, p.oxygenAt(cold), cold)
-	return d.feedCarried(p).Likely * slow.Likely / p.rate(p.pond.target)
+	return slow.Likely / p.rate(p.pond.target)
 }
 
 // mature asks how long a new filter takes in summer, fed for today's fish.
@@ -82,6 +82,9 @@ func (p *plan) advise(r *calculators.Result, d *design) {
 	}
 	for _, part := range []*answer{&d.pump, &d.tray, &d.outlet, &d.foam} {
 		r.Flag(part.result.Flags...) // what makes a part less sure makes the whole so
+	}
+	if p.in.Choice("tied") == "tied" && (d.tipping.value("ratio").Low < wantedHold || d.tipping.value("ratio-child").Low < wantedHold) {
+		r.Flag("It stands only while it is tied: wind, or a child that climbs it, brings a loose stack down.")
 	}
 	if d.bar.by != nil && d.bar.likely("head") > 0.3 {
 		r.Flag(calculators.Text("The spray bar takes {2 m} of head: a wider bar brings more water.", d.bar.likely("head")))
@@ -121,8 +124,9 @@ func (p *plan) sheet(r *calculators.Result, d *design, grow *answer) error {
 	d.cutting(p, &s)
 	d.assembly(&s)
 	d.firstRun(p, &s)
-	d.care(&s)
+	d.care(p, &s)
 	r.Sheet = s.sections
+	r.Flag(p.warnings...)
 	return nil
 }
 
@@ -154,7 +158,7 @@ func (d *design) listTiers(p *plan, s *sheet) {
 	if d.bar.by == nil {
 		in = "hose over a splash plate, "
 	}
-	in += foamWords(p.in.In("foam-grades", "1"))
+	in += foamWords(d.grades(p))
 	medium := d.name + calculators.Text(" {0 mm} deep", d.fill)
 	if d.compact {
 		row(in+", "+medium, holes)
@@ -261,7 +265,7 @@ func (p *plan) does(s *sheet, d *design, grow *answer) error {
 	s.line("Of the fish when grown", settles(p.settled(p.pond.grown.tan.Likely, d.capacity)))
 	s.line("Nitrite, once mature", shown("mg/L", p.nitrite()))
 	s.found(&d.media, "oxygen-used", "Oxygen used in a day")
-	s.line("Feed it carries in winter, at most", "{2 g/d}", d.winterFeed(p))
+	s.line("In winter it works at", "{2 %} of its summer rate; fish in the cold get little feed or none", 100*p.winterShare())
 	if err := p.changes(s); err != nil {
 		return err
 	}
@@ -280,6 +284,9 @@ func (p *plan) changes(s *sheet) error {
 		return err
 	}
 	s.found(&nitrate, "plateau", "Nitrate in the long run, as NO3")
+	if settled := nitrate.likely("plateau"); settled > wantedNitrate {
+		p.warnings = append(p.warnings, calculators.Text("With so little water changed the nitrate settles at {2 mg/L}, as NO3: change {2 %} a week to hold {0 mg/L}, feed less or keep fewer fish.", settled, nitrate.likely("share-needed"), wantedNitrate))
+	}
 	s.found(&nitrate, "share-needed", calculators.Text("Weekly change that holds {0 mg/L}", wantedNitrate))
 	tap := p.in.In("tap-alkalinity", "mg/L")
 	err = p.ask(&kh, &p.crew.alkalinity, nil, "from=feed\nfeed={~5 g/d}\nprotein={~4 %}\nvolume={~5 L}\nkh={~4 mg/L}\ntap={~4 mg/L}\nchange={~4 %}", feed, protein, p.pond.volume, tap, tap, change)
@@ -287,6 +294,9 @@ func (p *plan) changes(s *sheet) error {
 		return err
 	}
 	s.found(&kh, "fall", "The filter lowers KH in a week by")
+	if fall := kh.likely("fall"); fall > muchKH {
+		p.warnings = append(p.warnings, calculators.Text("The filter takes {2 mg/L} of KH a week: test KH each week and give back what it takes, or the pH crashes.", fall))
+	}
 	s.found(&kh, "bicarbonate", "Bicarbonate a week that holds it")
 	if change == 0 || p.in.In("chlorine", "mg/L") == 0 {
 		return nil
@@ -329,7 +339,7 @@ func several(n int, one, more string) string {
 // stands is weight and stability.
 func (d *design) stands(s *sheet) {
 	s.open("Weight and standing")
-	s.says("Strap all boxes together and tie the strap near the top to a wall or a driven frame. Full means every hole blocked: build the base for it.")
+	s.says("Strap all boxes together and tie the strap near the top to a wall or a driven frame. Full means every hole blocked: build the base for it, and ask the boxes' maker what one may carry: cheap walls buckle. If it is less than the lowest box gets, set shelves or a frame under every second box.")
 	if d.load.medium.value("box-drained").High > 20 {
 		s.says("A box of wet medium is more than one person should lift: empty it where it stands, or lift with two.")
 	}
@@ -339,6 +349,7 @@ func (d *design) stands(s *sheet) {
 	s.line("Stack drained", "{2 kg}", d.load.drained)
 	s.line("Stack running", "{2 kg}", d.load.running)
 	s.line("Stack blocked and full, at most", "{2 kg}", d.load.filledMost)
+	s.line("Of that, on the lowest box", "{2 kg}", d.load.filledMost*float64(d.boxes-1)/float64(d.boxes))
 	s.found(&d.ground, "pressure", "Pressure on the ground then")
 	s.found(&d.ground, "bearing", "Of what the ground bears")
 	s.found(&d.tipping, "ratio", "Hold against the wind, drained (wanted 1.5)")
@@ -351,11 +362,11 @@ func (d *design) costs(s *sheet) {
 	c := &d.cost
 	s.open("What it costs")
 	s.says("In your currency; pipes, connectors and straps not counted.")
-	s.line("Boxes with lids", "{3}", c.boxes)
-	s.line("Medium", "{3}", c.medium)
-	s.line("Foam", "{3}", c.foam)
-	s.line("Build, in all", "{3}", c.build)
+	s.line("Boxes with lids", "{0}", c.boxes)
+	s.line("Medium", "{0}", c.medium)
+	s.line("Foam", "{0}", c.foam)
+	s.line("Build, in all", "{0}", c.build)
 	s.found(&c.power, "cost-year", "Electricity in a year")
-	s.line("Water in a year", "{3}", c.water)
-	s.line("Build, for each gram of ammonia a day", "{3}", c.gram)
+	s.line("Water in a year", "{0}", c.water)
+	s.line("Build, for each gram of ammonia a day", "{0}", c.gram)
 }

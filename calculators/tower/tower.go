@@ -24,13 +24,13 @@ func outputs() []calculators.Output {
 		{Name: "ammonia", Label: "Total ammonia settles at, as nitrogen", Unit: "mg/L", Digits: 2},
 		{Name: "carries", Label: "Feed it carries at the wanted ammonia", Unit: "g/d", Digits: 2},
 		{Name: "holes", Label: "Holes in each floor and lid", Unit: "1", Digits: 2, Whole: true},
-		{Name: "drill", Label: "Drill", Unit: "mm", Digits: 3},
+		{Name: "drill", Label: "Drill", Unit: "mm", Digits: 2},
 		{Name: "outlets", Label: "Outlets of each stack", Unit: "1", Digits: 1, Whole: true},
 		{Name: "weight", Label: "One stack, blocked and full of water", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
 		{Name: "height", Label: "Height of a stack", Unit: "mm", Digits: 3},
 		{Name: "mature", Label: "Mature in summer after", Unit: "d", Digits: 2},
-		{Name: "build-cost", Label: "Cost to build", Unit: "{currency}", Digits: 3},
-		{Name: "year-cost", Label: "Cost of a year", Unit: "{currency}", Digits: 3},
+		{Name: "build-cost", Label: "Cost to build", Unit: "{currency}", Digits: 3, Whole: true},
+		{Name: "year-cost", Label: "Cost of a year", Unit: "{currency}", Digits: 3, Whole: true},
 	}
 }
 

@@ -2,6 +2,7 @@ package tower
 
 import (
 	"math"
+	"strings"
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/quantity"
@@ -37,8 +38,12 @@ func (p *plan) ways(s *sheet, chosen *design) {
 		if len(d.faults) > 0 {
 			verdict = d.faults[0]
 		}
-		s.row(d.name, quantity.FormatWhole(float64(d.stacks*d.boxes)), calculators.Text("{2 L}", d.litres),
-			settles(d.tan), calculators.Text("{2 L/h}", d.flow), calculators.Text("{3}", d.cost.build), calculators.Text("{3}", d.cost.year), verdict)
+		name := d.name
+		if d.compact && !strings.Contains(name, "in one box") {
+			name += ", foam and medium in one box"
+		}
+		s.row(name, quantity.FormatWhole(float64(d.stacks*d.boxes)), calculators.Text("{2 L}", d.litres),
+			settles(d.tan), calculators.Text("{2 L/h}", d.flow), calculators.Text("{0}", d.cost.build), calculators.Text("{0}", d.cost.year), verdict)
 	}
 }
 
@@ -65,7 +70,9 @@ func (p *plan) variants(chosen *design) []option {
 		all = append(all, o)
 	}
 	add(base.name+", one more box", func(o *option) { o.more = 1 })
-	add(base.name+", two boxes in all", func(o *option) { o.compact = true })
+	if !chosen.compact {
+		add(base.name+", foam and medium in one box", func(o *option) { o.compact = true })
+	}
 	if !chosen.open {
 		add(base.name+", open over the pond", func(o *option) { o.open = true })
 	}
@@ -84,7 +91,7 @@ func (d *design) shopping(p *plan, s *sheet) {
 	}
 	buy(stacks*float64(d.boxes), "Box with lid, inside {~3 mm} × {~3 mm} × {~3 mm}, recess {0 mm}", p.mm("box-length"), p.mm("box-width"), p.mm("box-height"), p.mm("recess"))
 	buy(math.Ceil(d.litres/10)*10, "Litres of "+d.name)
-	buy(stacks*p.in.In("foam-grades", "1"), "Foam sheet {0 mm} thick, cut to the box", p.mm("foam-thickness"))
+	buy(stacks*d.grades(p), "Foam sheet {0 mm} thick, cut to the box", p.mm("foam-thickness"))
 	buy(stacks*float64(d.tiers), "Grid or net under the medium, if its pieces pass the holes")
 	buy(math.Ceil(p.in.In("run", "m")), "Metres of pipe or hose of {~3 mm} bore, with clamps", p.mm("bore"))
 	buy(stacks, "Inlet connector "+connector(p.mm("bore")))
@@ -100,6 +107,11 @@ func (d *design) shopping(p *plan, s *sheet) {
 	if d.pump.by == nil {
 		buy(1, "Pump for {2 L/h} at {2 m}", d.flow, d.head)
 	}
+	if d.stacks > 1 {
+		buy(stacks, "Tee and valve, to share the pump; and more pipe if the stacks stand apart")
+	} else if d.choked > 0 {
+		buy(1, "Valve, to choke the pump")
+	}
 	buy(stacks, "Strap with buckle, outdoor grade, with a wall anchor or driven post")
 }
 
@@ -111,6 +123,7 @@ func (d *design) cutting(p *plan, s *sheet) {
 	}
 	s.step(several(floors, "floor", "floors")+" and "+several(d.boxes-1, "lid", "lids")+": {0} holes of {~3 mm} each, {0 mm} apart in staggered rows, none nearer than {0 mm} to a wall.",
 		d.tray.likely("holes"), d.drill, d.tray.likely("pitch-staggered"), margin)
+	s.step("The template lies on lid and floor from the same corner, so that the holes meet. In a ribbed floor take the nearest place between ribs; where boxes stand flat on a lid, lift them on 5 mm strips.")
 	s.step("Air: in each box of medium openings of {0 cm2} in all, high in the walls above the medium, sloping outwards and down (4 % of the floor, as sewage works have it).", 400*d.floor(p))
 	s.step("Lids from the inside: print the template mirrored. Clamp a board behind; sharp bit, slow, light pressure; eye protection. Sweep up every shaving and take the burrs off.")
 	if d.bar.by != nil {
@@ -134,6 +147,9 @@ func (d *design) assembly(s *sheet) {
 	}
 	s.step("Put a drilled lid on, then the next box, and so on up. Wash the medium, and fill each box where it stands.")
 	s.step("Foam in the top box: coarse on top, fine at the bottom.")
+	if d.stacks > 1 {
+		s.step("Share the pump: a tee and a valve before each stack. Open all, then close them bit by bit until the bucket shows the same at each outlet.")
+	}
 	s.step("Fit the inlet under the top lid, run pipe or hose up the side and tie it, so that its weight does not pull.")
 	s.step("Strap all boxes together and tie the strap near the top to the wall or frame.")
 	s.step("Bring the cable to a socket with a residual current device, with a drip loop; plug in last, with dry hands.")
@@ -153,13 +169,13 @@ func (d *design) firstRun(p *plan, s *sheet) {
 }
 
 // care is the calendar: growing in, then the year.
-func (d *design) care(s *sheet) {
+func (d *design) care(p *plan, s *sheet) {
 	s.open("Growing in")
 	s.step("Day 0: run the pump day and night from now on. Add what you can from a healthy old filter. Ultraviolet off for two weeks.")
 	s.step("First weeks: feed nothing or a tenth. Test ammonia and nitrite daily.")
 	s.step("Nitrite at 0.15 mg/L, as nitrogen, or more: change water today, feed nothing, ask the nitrite calculator for salt.")
-	s.step("Both at nothing for a week: feed a quarter; a week later half; then all. One bad test: one step back.")
-	s.step("Keep KH above 100 mg/L: the bacteria need it.")
+	s.step("Ammonia at {2 mg/L} or less and nitrite under 0.15 mg/L for a week: feed a quarter; a week later half; then all. One bad test: one step back. It is mature when both stay so for a week at full feed.", p.pond.target)
+	s.step("Keep KH near 100 mg/L while it grows in, with bicarbonate if the tap has less, and never below 50 mg/L: the bacteria need it. Test ammonia before you raise it.")
 	s.step("Below 10 °C next to nothing grows: begin again in spring.")
 	s.open("Looking after it")
 	s.step("Daily: is water running evenly under each lid? Do the fish come to feed?")

@@ -30,7 +30,7 @@ func (d *design) weigh(p *plan) error {
 	if err := p.box(&l.medium, d.medium, d.fill, d.tray.likely("head-clean")); err != nil {
 		return err
 	}
-	foam := p.in.In("foam-grades", "1") * p.mm("foam-thickness") / float64(d.foamBoxes(p))
+	foam := d.grades(p) * p.mm("foam-thickness") / float64(d.foamBoxes(p))
 	if err := p.box(&l.foam, "foam-20", foam, d.tray.likely("head-clean")); err != nil {
 		return err
 	}
@@ -90,7 +90,7 @@ func (d *design) price(p *plan) error {
 	c := &d.cost
 	c.boxes = float64(d.stacks*d.boxes) * money("box-price")
 	c.medium = d.litres * d.option.price
-	c.foam = float64(d.stacks) * p.in.In("foam-grades", "1") * money("foam-price")
+	c.foam = float64(d.stacks) * d.grades(p) * money("foam-price")
 	c.pump = money("pump-price")
 	c.build = c.boxes + c.medium + c.foam + c.pump
 	c.water = p.pond.volume / 1000 * p.share("change") / 100 * 52 * money("water-price")
