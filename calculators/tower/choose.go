@@ -41,8 +41,8 @@ func (p *plan) best() (*design, error) {
 	if best == nil {
 		return nil, failure
 	}
-	if best.bare(p) {
-		return best, nil
+	if err := best.catch(p); err != nil || best.bare(p) {
+		return best, err
 	}
 	return best, p.sprinkle(&best.bar, best.perStack())
 }

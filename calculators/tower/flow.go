@@ -41,9 +41,18 @@ func (d *design) choke(p *plan) error {
 	if p.in.Choice("pump") == "turnover" || !stones(d.medium) || d.flow <= wanted/0.97 {
 		return nil
 	}
-	shut, open := 900.0, 0.0
-	most := d.flow
+	open, most := 0.0, d.flow
+	// If the pump's head stayed as it is, half of this would do; it rises as the
+	// flow falls.
+	velocity := wanted / 3.6e6 / plumbing.CircleArea(p.mm("bore")/1000)
+	spare := (d.head - d.lift) * (1 - wanted*wanted/(most*most))
+	shut := math.Min(900, 2*spare*2*plumbing.Gravity/(velocity*velocity))
 	least, err := d.valve(p, shut)
+	if err == nil && least > wanted {
+		open, most = shut, least
+		shut = 900
+		least, err = d.valve(p, shut)
+	}
 	if err != nil || least > wanted {
 		return err
 	}
@@ -138,7 +147,8 @@ func (p *plan) barHole() float64 {
 func (d *design) perStack() float64 { return d.flow / float64(d.stacks) }
 
 // drillTrays finds the smallest drill at hand whose holes pass the flow with a
-// third of them blocked, fit the floor, and keep the water inside the recess.
+// third of them blocked, fit the floor, keep the water inside the recess, and are
+// not more than one cares to drill.
 // One pattern serves floors and lids.
 func (d *design) drillTrays(p *plan) error {
 	recess := p.mm("recess")
@@ -148,9 +158,11 @@ func (d *design) drillTrays(p *plan) error {
 	}
 	var last error
 	for hole := 0.0; ; {
-		if hole = p.nextDrill(hole); hole == 0 || d.drill > 0 && fits(&d.tray, d.drill) {
+		larger := p.nextDrill(hole)
+		if larger == 0 || d.drill > 0 && fits(&d.tray, d.drill) && d.tray.likely("holes") <= manyHoles {
 			break
 		}
+		hole = larger
 		var a answer
 		if err := d.askTray(p, &a, hole, recess); err != nil {
 			last = err

@@ -25,6 +25,8 @@ func (d *design) judgeMedium(p *plan) {
 func (d *design) judgeWater(p *plan) {
 	if !fits(&d.tray, d.drill) {
 		d.fault("{0} holes of {~3 mm} do not fit the floor: take a larger drill, less flow or one more stack.", d.tray.likely("holes"), d.drill)
+	} else if holes := d.tray.likely("holes"); holes > mostHoles {
+		d.fault("{0} holes in each floor and lid are more than anyone drills: take a larger drill, deeper lids or one more stack.", holes)
 	} else if d.tray.value("reserve").Low < 0 {
 		d.fault("With a third of the holes blocked the water stands {0 mm} over the lid and may leave its recess: drill larger holes, take deeper lids, or send less water.", d.tray.value("head-blocked").High)
 	}

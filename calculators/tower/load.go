@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/internal/solve"
 	"mereleaf/calculators/media"
 )
 
@@ -108,24 +109,16 @@ const noEnd = 5.0
 //	load = capacity R(S)/R(target) + S V c/7
 //
 // with the rate R of package media and a share c of the volume V changed in a
-// week. It is found by halving, as the right side rises with S; noEnd if it lies
-// above that.
+// week. The right side rises with S; noEnd if the answer lies above that.
 func (p *plan) steady(load, capacity float64) float64 {
 	changed := p.pond.volume / 1000 * p.share("change") / 100 / 7
 	capacity /= p.rate(p.pond.target)
-	at := func(s float64) float64 { return capacity*p.rate(s) + s*changed }
-	low, high := 0.0, noEnd
-	if at(high) < load {
-		return high
+	short := func(s float64) float64 { return capacity*p.rate(s) + s*changed - load }
+	if short(noEnd) < 0 {
+		return noEnd
 	}
-	for range 40 {
-		if middle := (low + high) / 2; at(middle) < load {
-			low = middle
-		} else {
-			high = middle
-		}
-	}
-	return (low + high) / 2
+	s, _ := solve.Root(short, 0, noEnd)
+	return s
 }
 
 func (p *plan) rate(tan float64) float64 {

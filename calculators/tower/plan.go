@@ -11,20 +11,22 @@ import (
 
 // What custom or this plan sets, where no calculator does.
 const (
-	blocked       = 33.0 // % of the holes, of bar and collector too
-	margin        = 20.0 // mm kept free along the walls of a floor
-	barShare      = 80.0 // % of the bar's bore that its holes open: less is more even, and costs head
-	barOfBox      = 0.85 // of the box's length
-	collectorHole = 10.0 // mm
-	barRoom       = 60.0 // mm under the top lid for the bar and its jets
-	muchKH        = 20.0 // mg/L a week
-	wantedNitrate = 50.0 // mg/L as NO3
-	freeboard     = 40.0 // mm that stay dry in the bottom box
-	outletFloor   = 20.0 // mm from the floor of the bottom box to the outlet's bore
-	leastOutlet   = 40.0 // mm, the trade's least bore for a gravity outlet
-	wantedHold    = 1.5  // against the wind
-	leastFlow     = 20.0 // L/h: less is none
-	driest        = 30.0 // m3/m2/d
+	blocked       = 33.0   // % of the holes, of bar and collector too
+	margin        = 20.0   // mm kept free along the walls of a floor
+	barShare      = 80.0   // % of the bar's bore that its holes open: less is more even, and costs head
+	barOfBox      = 0.85   // of the box's length
+	collectorHole = 10.0   // mm
+	barRoom       = 60.0   // mm under the top lid for the bar and its jets
+	muchKH        = 20.0   // mg/L a week
+	wantedNitrate = 50.0   // mg/L as NO3
+	freeboard     = 40.0   // mm that stay dry in the bottom box
+	outletFloor   = 20.0   // mm from the floor of the bottom box to the outlet's bore
+	leastOutlet   = 40.0   // mm, the trade's least bore for a gravity outlet
+	wantedHold    = 1.5    // against the wind
+	manyHoles     = 250.0  // in a floor: more only if no drill is larger
+	mostHoles     = 1000.0 // nobody drills more
+	leastFlow     = 20.0   // L/h: less is none
+	driest        = 30.0   // m3/m2/d
 	wettest       = 400.0
 	oxygenOfFull  = 0.85 // of saturation, in water that falls from tray to tray
 )
@@ -85,8 +87,8 @@ type design struct {
 	faults []string // what does not fit, and what to change; empty if all fits
 }
 
-func newPlan(in calculators.Inputs) (*plan, error) {
-	p := &plan{in: in, crew: newCrew()}
+func newPlan(c *crew, in calculators.Inputs) (*plan, error) {
+	p := &plan{in: in, crew: c}
 	if recess, height := p.mm("recess"), p.mm("box-height"); recess > height/2 {
 		return nil, calculators.Refuse("recess", "is {0 mm} deep in the lid of a box {0 mm} high", "at most half the height", "measure from the lid's raised edge down to its flat", recess, height)
 	}
@@ -125,7 +127,7 @@ func (p *plan) design(o option) (*design, error) {
 	if err := d.search(p); err != nil {
 		return nil, err
 	}
-	for _, step := range []func(*plan) error{d.drillTrays, d.drain, d.catch, d.weigh} {
+	for _, step := range []func(*plan) error{d.drillTrays, d.drain, d.weigh} {
 		if err := step(p); err != nil {
 			return nil, err
 		}

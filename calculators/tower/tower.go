@@ -6,7 +6,8 @@ import (
 
 // Tower declares the calculator that plans a whole trickle filter.
 func Tower() calculators.Calculator {
-	c := calculators.Calculator{ID: "tower", Inputs: inputs(), Outputs: outputs(), Compute: compute}
+	parts := newCrew()
+	c := calculators.Calculator{ID: "tower", Inputs: inputs(), Outputs: outputs(), Compute: func(in calculators.Inputs) (calculators.Result, error) { return compute(parts, in) }}
 	if calculators.Documented {
 		document(&c)
 	}
@@ -92,8 +93,8 @@ func scenarios() []calculators.Scenario {
 	}
 }
 
-func compute(in calculators.Inputs) (calculators.Result, error) {
-	p, err := newPlan(in)
+func compute(parts *crew, in calculators.Inputs) (calculators.Result, error) {
+	p, err := newPlan(parts, in)
 	if err != nil {
 		return calculators.Result{}, err
 	}
