@@ -23,7 +23,7 @@ type program struct {
 	Help    helpFlag `short:"h" help:"Show this help."`
 
 	Preview previewCommand `cmd:"" help:"Build the handbook, serve it on this computer, and reload the browser when you save."`
-	Make    makeCommand    `cmd:"" help:"Check everything, then print the handbook to out/web, ready to host."`
+	Make    makeCommand    `cmd:"" help:"Check everything, then print the handbook to out/web, ready to host, and as one file and an e-book beside it."`
 	Verify  verifyCommand  `cmd:"" help:"Check every chapter, link, number and calculator; print nothing but faults."`
 	Reckon  reckonCommand  `cmd:"" help:"Answer a pond question in the terminal; without a name, list the questions."`
 	Draft   draftCommand   `cmd:"" help:"Start a chapter, with the next free number."`
