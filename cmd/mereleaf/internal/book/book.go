@@ -71,6 +71,7 @@ type Term struct {
 	Slug string // "total-ammonia"
 	Name string // "Total ammonia"
 	Also []string
+	Text string // the explanation, plain
 	Pos  diag.Position
 
 	entry page.Entry

@@ -61,7 +61,7 @@ func (s *state) readTerms(faults diag.List) ([]Term, diag.List) {
 	var terms []Term
 	seen := map[string]diag.Position{}
 	for _, e := range s.terms.terms {
-		t := Term{Slug: e.Slug, Name: e.Name, Also: e.Also, Pos: e.Pos, entry: e}
+		t := Term{Slug: e.Slug, Name: e.Name, Also: e.Also, Text: e.Text, Pos: e.Pos, entry: e}
 		for i, name := range append([]string{e.Name}, e.Also...) {
 			slug := page.Anchor(name)
 			before, twice := seen[slug]

@@ -35,6 +35,7 @@ type Document struct {
 	Cites      []string // sources that its links name, each once, in their order
 	Prints     []string // figure sets that its links and tables name, each once
 	Reading    Reading
+	Passages   []Passage // of a chapter, in its order; none of the file of terms
 
 	draft draft // of the summary and what follows
 	body  spot  // in the draft: what follows the summary

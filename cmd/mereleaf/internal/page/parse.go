@@ -71,6 +71,7 @@ func Parse(file string, source []byte) (*Document, diag.List) {
 	s := look(file, source)
 	s.draft, s.body = s.chapterDraft()
 	s.Reading = s.reading()
+	s.Passages = s.passages()
 	return s.Document, s.faults
 }
 

@@ -14,6 +14,7 @@ type Entry struct {
 	Name string
 	Slug string
 	Also []string
+	Text string // the explanation, plain
 	Pos  diag.Position
 
 	doc         *Document
@@ -49,7 +50,7 @@ func (s *survey) entries() ([]Entry, diag.List) {
 				Want: "a heading of level 2 and a paragraph", Remedy: "write the paragraph below the heading"})
 			continue
 		}
-		e.explanation = s.draftInside(p)
+		e.explanation, e.Text = s.draftInside(p), s.plain(p)
 		if also, ok := p.NextSibling().(*ast.Paragraph); ok {
 			e.Also = alsoNames(s.plain(also))
 		}

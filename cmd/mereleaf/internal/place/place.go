@@ -13,6 +13,7 @@ const (
 	Figures = "figures/index.html"
 	Reckon  = "reckon/index.html"
 	Record  = "record.html"
+	Find    = "find.html"
 )
 
 // Part returns the leaf that lists the chapters of a part.
