@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"mereleaf/calculators/markup"
+	"mereleaf/cmd/mereleaf/internal/still"
 )
 
 // Book is what the e-book is made of.
@@ -114,15 +115,33 @@ func (b *Book) pages() ([]page, error) {
 		if title == nil || text == nil {
 			return nil, fmt.Errorf("%s: is no page with a title and a text; restore theme/templates/leaf.html", p.Path)
 		}
-		r := &rewriter{from: p.Path, has: has}
-		body, err := r.rewrite(string(text[1]))
+		r := &still.Rewriter{Lead: func(link string) (string, string) { return lead(p.Path, link, has), "" }}
+		body, err := r.Rewrite(string(text[1]))
 		if err != nil {
 			return nil, fmt.Errorf("%s: is not well-formed: %w; report it with the chapter", p.Path, err)
 		}
 		name, _, _ := strings.Cut(html.UnescapeString(string(title[1])), " · ")
-		pages = append(pages, page{Page: p, title: name, body: body, svg: r.svg, math: r.math})
+		pages = append(pages, page{Page: p, title: name, body: body, svg: r.SVG, math: r.Math})
 	}
 	return pages, nil
+}
+
+// lead turns a link on a page into one between pages of the book; "" if it leads
+// to a page that a book has no use for.
+func lead(from, link string, has map[string]bool) string {
+	if strings.Contains(link, ":") || strings.HasPrefix(link, "#") {
+		return link
+	}
+	target, fragment, hashed := strings.Cut(link, "#")
+	target, _, _ = strings.Cut(target, "?")
+	if !has[path.Join(path.Dir(from), target)] {
+		return ""
+	}
+	link = inBook(target)
+	if hashed {
+		link += "#" + fragment
+	}
+	return link
 }
 
 func inBook(path string) string { return strings.TrimSuffix(path, ".html") + ".xhtml" }
