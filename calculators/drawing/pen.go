@@ -1,6 +1,7 @@
 package drawing
 
 import (
+	"math"
 	"strings"
 	"unicode/utf8"
 
@@ -21,6 +22,10 @@ type pen struct {
 	holed  strings.Builder // of walls drilled with holes
 	dotted strings.Builder // of what comes to be, or is only said
 	words  markup.Builder
+
+	// Where the last circle begins, and how long solid was behind it.
+	x, y   float64
+	behind int
 }
 
 // polyline draws through points given as x and y in turn.
@@ -39,9 +44,21 @@ func (p *pen) rectangle(left, top, right, bottom float64) {
 	p.solid.WriteString("Z")
 }
 
+// circle draws a circle. One behind another is told by its distance: those in a
+// row are then written alike, and a page with hundreds of holes packs small.
 func (p *pen) circle(x, y, r float64) {
-	put(&p.solid, "M# #a# # 0 0 0 # 0a# # 0 0 0 -# 0", x-r, y, r, r, 2*r, r, r, 2*r)
+	move := "m# #"
+	if p.solid.Len() != p.behind || p.behind == 0 {
+		move, p.x, p.y = "M# #", 0, 0
+	}
+	dx, dy := rounded(x-r-p.x), rounded(y-p.y)
+	p.x, p.y = p.x+dx, p.y+dy // as written, so that rounding does not add up
+	put(&p.solid, move+"a# # 0 0 0 # 0a# # 0 0 0 -# 0", dx, dy, r, r, 2*r, r, r, 2*r)
+	p.behind = p.solid.Len()
 }
+
+// rounded is a number as put writes it.
+func rounded(v float64) float64 { return math.Round(100*v) / 100 }
 
 // arrow draws from a point to another one straight above, below or beside it.
 func (p *pen) arrow(x1, y1, x2, y2 float64) {
