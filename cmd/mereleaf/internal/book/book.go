@@ -20,6 +20,7 @@ type Book struct {
 	Calculators calculators.Set
 	Pictures    []Picture // every image file, in path order
 	Urgent      []Urgent  // the cover's first list
+	Cards       []Card    // for the wall by the pond
 
 	state *state
 }
@@ -34,6 +35,7 @@ type Config struct {
 	Parts    []PartConfig `toml:"part"`
 
 	Urgent []UrgentConfig `toml:"urgent"` // most urgent first
+	Cards  []CardConfig   `toml:"card"`   // for the wall by the pond
 }
 
 // PartConfig declares a part: its folder below content/, the letter of its

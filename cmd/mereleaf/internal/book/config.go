@@ -32,6 +32,7 @@ func ReadConfig(fsys fs.FS) (Config, diag.List) {
 		return c, faults
 	}
 	c.locate(text)
+	c.locateCards(text)
 	return c, c.check(text)
 }
 
@@ -48,7 +49,7 @@ func tomlFaults(err error) diag.List {
 	case errors.As(err, &strict):
 		for i := range strict.Errors {
 			e := &strict.Errors[i]
-			add(e, "the key "+strings.Join(e.Key(), ".")+" is unknown; expected title, subtitle, language, club, issued, in [[part]] folder, letter, title, about, or in [[urgent]] say, leaf", "correct or remove it")
+			add(e, "the key "+strings.Join(e.Key(), ".")+" is unknown; expected title, subtitle, language, club, issued, in [[part]] folder, letter, title, about, in [[urgent]] say, leaf, or in [[card]] title, take", "correct or remove it")
 		}
 	case errors.As(err, &syntax):
 		add(syntax, strings.TrimPrefix(syntax.Error(), "toml: "), "correct the line")

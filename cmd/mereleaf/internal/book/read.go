@@ -135,6 +135,7 @@ func assemble(fsys fs.FS, set calculators.Set, before *state, touched func(strin
 	b.Terms, s.faults.Files = s.readTerms(s.faults.Files)
 	s.index = b.newIndex()
 	b.readUrgent()
+	b.readCards()
 	b.resolve(before)
 	return b, s.faults.All()
 }
