@@ -96,8 +96,9 @@ func offset(text []byte, p diag.Position) int {
 	return at + p.Column - 1
 }
 
-// TestAChangedFigureIsFoundInItsChapter raises the first digit of a figure of
-// every table, in the set's file, and demands faults there and in the chapter.
+// TestAChangedFigureIsFoundInItsChapter raises the first digit of one figure of
+// every set that a table prints, in the set's file, and demands faults there and
+// in the chapter, unless the cell is still right by another row of the set.
 func TestAChangedFigureIsFoundInItsChapter(t *testing.T) {
 	files := fstest.MapFS{}
 	for _, pattern := range []string{"content/*", "content/*/*", "testdata/reference/*"} {
@@ -115,44 +116,67 @@ func TestAChangedFigureIsFoundInItsChapter(t *testing.T) {
 	if len(faults) > 0 {
 		t.Skip("TestTheHandbookIsInOrder reports what is wrong")
 	}
+	raised, missed := map[string]bool{}, 0
 	for _, c := range b.Chapters() {
 		for _, table := range c.Doc.Tables {
-			if cell, figure, ok := lastNumber(table, b.Bindings(c, table)); ok {
-				raiseFigure(t, b, files, figure, cell)
+			n, ok := lastNumber(b, c, table)
+			if !ok || raised[n.bound.Set.Name] {
+				continue
+			}
+			raised[n.bound.Set.Name] = true
+			if !raiseFigure(t, b, files, n) {
+				missed++
 			}
 		}
 	}
+	if len(raised) < 20 || missed > len(raised)/5 {
+		t.Errorf("%d sets are printed, of which %d print a number that two rows have", len(raised), missed)
+	}
 }
 
-// lastNumber returns the places of a table's last number and of its figure. The
-// first column is left out: it says which figures are meant, and others may
-// stand for the same.
-func lastNumber(table *page.Table, bound [][]figures.Bound) (cell, figure diag.Position, ok bool) {
-	for r, row := range bound {
-		for i, b := range row {
-			if i > 0 && b.Numeric {
-				cell, figure, ok = table.Figure.Rows[r][i].Pos, b.Figure(), true
+// printed is a number in a table of a chapter.
+type printed struct {
+	chapter     *book.Chapter
+	table       *page.Table
+	row, column int
+	bound       figures.Bound
+}
+
+func (p printed) pos() diag.Position { return p.table.Figure.Rows[p.row][p.column].Pos }
+
+// lastNumber returns a table's last number. The first column is left out: it says
+// which figures are meant, and others may stand for the same.
+func lastNumber(b *book.Book, c *book.Chapter, table *page.Table) (p printed, ok bool) {
+	for r, row := range b.Bindings(c, table) {
+		for i, bound := range row {
+			if i > 0 && bound.Numeric {
+				p, ok = printed{c, table, r, i, bound}, true
 			}
 		}
 	}
-	return cell, figure, ok
+	return p, ok
 }
 
-func raiseFigure(t *testing.T, b *book.Book, files fstest.MapFS, figure, cell diag.Position) {
+// raiseFigure raises the figure of a number and reports whether the number became
+// a fault. It may also be right by another row.
+func raiseFigure(t *testing.T, b *book.Book, files fstest.MapFS, n printed) bool {
 	t.Helper()
+	figure, cell := n.bound.Figure(), n.pos()
 	before := files[figure.File]
 	defer func() { files[figure.File] = before }()
 	data := bytes.Clone(before.Data)
 	i := offset(data, figure) + bytes.IndexAny(data[offset(data, figure):], "123456789")
 	data[i] = '0' + (data[i]-'0')%9 + 1
 	files[figure.File] = &fstest.MapFile{Data: data}
-	changed, _ := b.Reread(files, []string{figure.File})
+	changed, faults := b.Reread(files, []string{figure.File})
 	inSet, inChapter := false, false
-	for _, f := range Faults(changed) {
+	for _, f := range append(faults, ledgerFaults(changed)...) { // without the calculators, which take long
 		inSet = inSet || f.File == figure.File && f.Line == figure.Line
 		inChapter = inChapter || f.File == cell.File && f.Line == cell.Line
 	}
-	if !inSet || !inChapter {
+	now := changed.Bindings(n.chapter, n.table)[n.row][n.column]
+	if elsewhere := now.Numeric && now.Row != n.bound.Row; !inSet || !inChapter && !elsewhere {
 		t.Errorf("%s raised: fault there %t, at %s %t", figure, inSet, cell, inChapter)
 	}
+	return inChapter
 }
