@@ -17,7 +17,7 @@ const (
 	StyleFile       = "theme/style/leaf.css"
 	ScriptFile      = "theme/script/main.ts"
 	SingleFile      = "theme/script/single.ts"
-	BookStyleFile   = "theme/style/book.css"
+	BookStyleFile   = "theme/ebook.css"
 	IconFile        = "theme/icons/leaf.svg"
 	TemplatesFolder = "theme/templates"
 )

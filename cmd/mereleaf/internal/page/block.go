@@ -54,6 +54,21 @@ func (s *survey) block(n *ast.FencedCodeBlock) {
 	n.Parent().ReplaceChild(n.Parent(), n, node)
 }
 
+// writeAsTyped writes text as it was typed. Long lines scroll in it, which must be
+// possible without a mouse.
+func writeAsTyped(w util.BufWriter, source []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
+	if !entering {
+		_, _ = w.WriteString("</code></pre>\n") // the writer keeps its fault to the end
+		return ast.WalkContinue, nil
+	}
+	_, _ = w.WriteString(`<pre tabindex="0"><code>`)
+	for i := range n.Lines().Len() {
+		line := n.Lines().At(i)
+		_, _ = w.Write(util.EscapeHTML(line.Value(source)))
+	}
+	return ast.WalkContinue, nil
+}
+
 // once refuses the same block twice: two pads of one name and values would have
 // the same anchors.
 func (s *survey) once(b *Block) {

@@ -151,4 +151,6 @@ func (writers) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(kindCaution, writeCaution)
 	r.Register(kindPicture, writePicture)
 	r.Register(kindTable, writeTable)
+	r.Register(ast.KindFencedCodeBlock, writeAsTyped)
+	r.Register(ast.KindCodeBlock, writeAsTyped)
 }
