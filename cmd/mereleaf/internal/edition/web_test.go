@@ -180,7 +180,7 @@ func TestAgreementShows(t *testing.T) {
 	for path, wants := range map[string][]string{
 		"reckon/double.html":  {`<a href="../figures/oxygen.html"><code>oxygen</code></a>: ` + off},
 		"figures/oxygen.html": {`<a href="../reckon/double.html">Twice a length</a>: ` + off, "<li>1\u00a0row left out. Nobody computes it.</li>"},
-		"figures/index.html":  {"<br>Checks: Twice a length in 2\u00a0figures, at most 0.21\u00a0% off; 1\u00a0row excepted.", "<br>1\u00a0row left out: nobody computes it."},
+		"figures/index.html":  {"<br/>Checks: Twice a length in 2\u00a0figures, at most 0.21\u00a0% off; 1\u00a0row excepted.", "<br/>1\u00a0row left out: nobody computes it."},
 	} {
 		for _, want := range wants {
 			if !strings.Contains(pages[path], want) {
