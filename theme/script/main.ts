@@ -1,5 +1,6 @@
 // The script of every leaf. It brings calculation pads to life, which without it
 // show their worked examples, and the leaf of the pond record.
+import { listenForKey } from "./findkey";
 import { get } from "./module";
 import { bringToLife } from "./pad";
 import { begin } from "./record";
@@ -11,5 +12,6 @@ const script = document.currentScript as HTMLScriptElement | null;
 const address = script?.dataset.module;
 begin(new URL("../", script?.src ?? location.href).pathname);
 if (address) bringToLife(document, () => get(address));
+listenForKey();
 const leaf = document.querySelector<HTMLElement>(".record");
 if (leaf) openRecord(leaf);

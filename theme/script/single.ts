@@ -1,5 +1,8 @@
 // The script of the single file: it unpacks the leaves, shows the one that the
 // fragment of the address names, and brings it to life.
+import { openFind } from "./find";
+import type { Index } from "./findindex";
+import { listenForKey } from "./findkey";
 import { load, type Reckon } from "./module";
 import { bringToLife } from "./pad";
 import { begin, forget } from "./record";
@@ -19,6 +22,8 @@ async function unpack(id: string): Promise<ArrayBuffer> {
   return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip"))).arrayBuffer();
 }
 
+const text = async (id: string): Promise<string> => new TextDecoder().decode(await unpack(id));
+
 let module: Promise<Reckon> | undefined;
 const reckon = (): Promise<Reckon> => (module ??= unpack("packed_module").then(load));
 
@@ -30,7 +35,7 @@ function parts(): [path: string, anchor: string] {
 
 async function start(): Promise<void> {
   begin("file");
-  const leaves = JSON.parse(new TextDecoder().decode(await unpack("packed_leaves"))) as Record<string, Leaf>;
+  const leaves = JSON.parse(await text("packed_leaves")) as Record<string, Leaf>;
   const page = document.createElement("div");
   document.body.append(page);
   history.scrollRestoration = "manual";
@@ -57,6 +62,8 @@ async function start(): Promise<void> {
       bringToLife(page, reckon);
       const record = page.querySelector<HTMLElement>(".record");
       if (record) openRecord(record);
+      const find = page.querySelector<HTMLElement>(".find");
+      if (find) openFind(find, async () => JSON.parse(await text("packed_find")) as Index, (to) => `#${to}`);
     }
     const at = target && document.getElementById(target);
     if (at) at.scrollIntoView();
@@ -67,6 +74,7 @@ async function start(): Promise<void> {
     if ((e.target as Element).closest("a")) followed = true;
   });
   addEventListener("hashchange", show);
+  listenForKey();
   show();
 }
 

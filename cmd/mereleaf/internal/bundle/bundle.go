@@ -22,6 +22,8 @@ type Assets struct {
 	Script string // path of the script, "assets/main-….js"; "" if the theme has none
 	Wasm   string // path of the calculators' module, "assets/reckon-….wasm"; "" without one
 	Icon   string // path of the icon, "assets/leaf-….svg"
+	Find   string // path of the index of words, "assets/find-….json"; "" without one
+	Finder string // path of the script that looks into it, "assets/find-….js"
 
 	Files     map[string][]byte // everything above by its path
 	Single    []byte            // script of the single file, which stands in it
@@ -36,7 +38,16 @@ func (a Assets) WithWasm(module []byte) Assets {
 	return a
 }
 
-// Key changes whenever a page made with these assets may change.
+// WithFind returns the assets with an index of words in the place of another.
+func (a Assets) WithFind(index []byte) Assets {
+	a.Files = maps.Clone(a.Files)
+	delete(a.Files, a.Find)
+	a.Find = a.add("find.json", index)
+	return a
+}
+
+// Key changes whenever a page made with these assets may change, but for the one
+// leaf that loads the index of words, which changes with every chapter.
 func (a Assets) Key() string {
 	h := sha256.New()
 	for _, s := range []string{a.CSS, a.Script, a.Wasm, a.Icon} {

@@ -17,6 +17,7 @@ const (
 	StyleFile       = "theme/style/leaf.css"
 	ScriptFile      = "theme/script/main.ts"
 	SingleFile      = "theme/script/single.ts"
+	FinderFile      = "theme/script/finder.ts"
 	BookStyleFile   = "theme/ebook.css"
 	IconFile        = "theme/icons/leaf.svg"
 	TemplatesFolder = "theme/templates"
@@ -32,6 +33,8 @@ func Theme(root string) (Assets, diag.List) {
 	faults = append(faults, errs...)
 	script, errs := compile(root, ScriptFile)
 	faults = append(faults, errs...)
+	finder, errs := compile(root, FinderFile)
+	faults = append(faults, errs...)
 	a.Single, errs = compile(root, SingleFile)
 	faults = append(faults, errs...)
 	a.BookStyle, errs = compile(root, BookStyleFile)
@@ -45,6 +48,7 @@ func Theme(root string) (Assets, diag.List) {
 	}
 	a.CSS = a.add("leaf.css", css)
 	a.Script = a.add("leaf.js", script)
+	a.Finder = a.add("find.js", finder)
 	a.Icon = a.add("leaf.svg", icon)
 	return a, nil
 }

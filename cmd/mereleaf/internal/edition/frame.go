@@ -55,6 +55,7 @@ type frame struct {
 
 	Body        template.HTML
 	Loads, Foot template.HTML
+	Script      string // path of a script that this leaf needs beside the common one; mostly ""
 }
 
 // hues is how many colours the theme has for parts.

@@ -36,7 +36,7 @@ func Web(b *book.Book, a bundle.Assets, p *pad.Pad, agreed agreement.Report) []P
 	w := &web{book: b, assets: a, pad: p, uses: findUses(b), agreed: agreed}
 	w.templates, w.fault = parse(a.Templates)
 	w.base = w.shared()
-	pages := []Page{w.cover(), w.missing(), w.terms(), w.sources(), w.record(), w.reckonList(), w.figureList()}
+	pages := []Page{w.cover(), w.missing(), w.terms(), w.sources(), w.record(), w.find(), w.reckonList(), w.figureList()}
 	for i, part := range b.Parts {
 		pages = append(pages, w.part(i, part))
 		for _, c := range part.Chapters {
@@ -96,9 +96,7 @@ func (w *web) cover() Page {
 	f := w.frame(place.Cover, w.book.Config.Title, w.book.Config.Subtitle, "")
 	f.Cover = true
 	c := coverContent{at: f.at, Title: w.book.Config.Title, Subtitle: w.book.Config.Subtitle, Club: w.book.Config.Club, Calculators: w.calculators()}
-	for _, u := range w.book.Urgent {
-		c.Urgent = append(c.Urgent, link{Path: u.Place, Title: u.Say, Ref: unbroken(u.Chapter.Ref), Summary: u.Chapter.Title})
-	}
+	c.Urgent = w.urgent()
 	for i, p := range w.book.Parts {
 		part := contentsOf(f.at, i, p)
 		for j := range part.Chapters {
@@ -107,6 +105,15 @@ func (w *web) cover() Page {
 		c.Parts = append(c.Parts, part)
 	}
 	return w.listed(f, "cover.html", c, c.Title, c.Subtitle, c.Club, c.Urgent, c.Parts, c.Calculators)
+}
+
+// urgent lists what a reader sees or feels, with the chapters for it.
+func (w *web) urgent() []link {
+	var links []link
+	for _, u := range w.book.Urgent {
+		links = append(links, link{Path: u.Place, Title: u.Say, Ref: unbroken(u.Chapter.Ref), Summary: u.Chapter.Title})
+	}
+	return links
 }
 
 func contentsOf(here at, index int, p *book.Part) partContent {

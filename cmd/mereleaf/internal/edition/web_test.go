@@ -90,14 +90,14 @@ func printed(t testing.TB, pages []Page) map[string]string {
 func smallWeb(t testing.TB) (map[string]string, bundle.Assets) {
 	t.Helper()
 	files := small(t)
-	a := theme(t).WithWasm([]byte("module"))
+	a := theme(t).WithWasm([]byte("module")).WithFind([]byte("{}"))
 	return printed(t, Web(read(t, files), a, pad.New(double(), files), agreement.Report{})), a
 }
 
 func TestPages(t *testing.T) {
 	pages, _ := smallWeb(t)
 	want := []string{
-		"404.html", "empty/index.html", "figures/index.html", "figures/oxygen.html", "fish/carp.html", "fish/index.html",
+		"404.html", "empty/index.html", "figures/index.html", "figures/oxygen.html", "find.html", "fish/carp.html", "fish/index.html",
 		"fish/koi.html", "index.html", "reckon/double.html", "reckon/index.html", "record.html", "sources.html", "terms.html",
 		"water/index.html", "water/oxygen.html",
 	}
@@ -139,6 +139,10 @@ func TestPagesShow(t *testing.T) {
 		"sources.html": {
 			`<li id="a-1975"><b>Addams 1975</b>`, "Waters &amp; Ponds", `<a href="water/oxygen.html">`, `<a href="reckon/double.html">`,
 			`<a href="figures/oxygen.html"><code>oxygen</code></a>`, `<li id="b-1980">`,
+		},
+		"find.html": {
+			`data-index="` + a.Find + `"`, "Finding needs JavaScript", `role="search"`, `<a href="water/oxygen.html#section-one"><b>They gasp</b>`,
+			`<data value="W" class="hue-1">Water</data>`,
 		},
 		"404.html": {"<h1>No leaf here</h1>", `href="index.html"`, `href="../index.html"`, `<link rel="icon" href="data:,">`},
 	} {

@@ -76,11 +76,12 @@ func Write(b Book) ([]byte, error) {
 <noscript><h1>%s</h1><p>This file holds the whole handbook, packed. It needs JavaScript to unpack it; the web edition and the e-book can be read without.</p></noscript>
 <script type="text/plain" id="packed_leaves">%s</script>
 <script type="text/plain" id="packed_module">%s</script>
+<script type="text/plain" id="packed_find">%s</script>
 <script>%s</script>
 </body>
 </html>
 `, html.EscapeString(b.Language), source(script), source(style), html.EscapeString(b.Title), style, html.EscapeString(b.Title),
-		packed(text), packed(b.Assets.Files[b.Assets.Wasm]), script)
+		packed(text), packed(b.Assets.Files[b.Assets.Wasm]), packed(b.Assets.Files[b.Assets.Find]), script)
 	return out.Bytes(), nil
 }
 
@@ -113,7 +114,7 @@ var (
 	bodied = regexp.MustCompile(`(?s)<body(?: class="([^"]*)")?>\n(.*)</body>`)
 	// Attributes that lead somewhere. Our own markup quotes them all, and a text
 	// that looks like one has its quotes escaped.
-	leading = regexp.MustCompile(` (href|src|data-sources|data-reckon)="([^"]*)"`)
+	leading = regexp.MustCompile(` (href|src|data-sources|data-reckon|data-index)="([^"]*)"`)
 )
 
 // take makes a page of the web edition a leaf of the file.
@@ -151,6 +152,9 @@ func (b Book) lead(from, attribute, link string) (string, error) {
 			return "", fmt.Errorf("shows %s, which the edition does not hold; restore the picture", to)
 		}
 		return "data:" + mime.TypeByExtension(path.Ext(to)) + ";base64," + base64.StdEncoding.EncodeToString(content), nil
+	}
+	if attribute == "data-index" {
+		return "#packed_find", nil
 	}
 	if attribute == "data-reckon" {
 		return "#" + path.Join(path.Dir(from), target) + "/", nil

@@ -16,6 +16,7 @@ import (
 	"mereleaf/cmd/mereleaf/internal/bundle"
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/edition"
+	"mereleaf/cmd/mereleaf/internal/find"
 	"mereleaf/cmd/mereleaf/internal/pad"
 	"mereleaf/cmd/mereleaf/internal/verify"
 )
@@ -51,6 +52,7 @@ type Press struct {
 	tree *os.Root
 	set  calculators.Set
 	log  *log
+	find find.Maker
 
 	// PagesOnly leaves out the calculators' module, so that a benchmark does not
 	// time the compiler.
@@ -145,6 +147,7 @@ func (p *Press) Rebundle(before *Build) (*Build, error) {
 }
 
 func (p *Press) compose(b *book.Book, a bundle.Assets) *Build {
+	a = a.WithFind(p.find.Make(b))
 	pages := edition.Web(b, a, pad.New(p.set, p.files()), verify.Agreement(b))
 	return &Build{Book: b, Assets: a, Pages: pages, Phases: p.log.phases()}
 }

@@ -1,0 +1,13 @@
+// The script that the leaf find.html loads beside that of every leaf.
+import { openFind } from "./find";
+import type { Index } from "./findindex";
+
+const leaf = document.querySelector<HTMLElement>(".find");
+
+async function get(): Promise<Index> {
+  const response = await fetch(leaf?.dataset.index ?? "");
+  if (!response.ok) throw new Error(`${response.url}: ${response.status}`);
+  return (await response.json()) as Index;
+}
+
+if (leaf) openFind(leaf, get, (to) => to);
