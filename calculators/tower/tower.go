@@ -73,8 +73,8 @@ func document(c *calculators.Calculator) {
 func scenarios() []calculators.Scenario {
 	return []calculators.Scenario{
 		{Name: "Small patio pond", Example: calculators.Example{
-			Story: "Tomas keeps eight goldfish of 12 cm in a patio tub of 1,200 L, and wants two boxes no higher than the rail.",
-			Given: []calculators.Arg{{Name: "volume", Value: "1200 L"}, {Name: "fish", Value: "goldfish, 12 cm, 8"}, {Name: "summer", Value: "22 Cel"},
+			Story: "Tomas keeps six goldfish of 12 cm in a patio tub of 1,200 L, and wants two boxes no higher than the rail.",
+			Given: []calculators.Arg{{Name: "volume", Value: "1200 L"}, {Name: "fish", Value: "goldfish, 12 cm, 6"}, {Name: "summer", Value: "22 Cel"},
 				{Name: "box-length", Value: "380 mm"}, {Name: "box-width", Value: "280 mm"}, {Name: "box-height", Value: "220 mm"}, {Name: "recess", Value: "15 mm"},
 				{Name: "points", Value: "0 L/h, 1.8 m; 500 L/h, 1.5 m; 1000 L/h, 0.9 m; 1400 L/h, 0.1 m"}, {Name: "bore", Value: "19 mm"}, {Name: "run", Value: "2 m"}, {Name: "outlet-bore", Value: "41 mm"}},
 		}},
