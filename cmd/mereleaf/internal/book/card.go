@@ -120,7 +120,10 @@ func (b *Book) take(text string) (Take, *diag.Diagnostic) {
 // answers says what a calculator is for.
 func answers(c calculators.Calculator) string {
 	var m markup.Builder
-	m.Leaf("p", c.Question)
+	m.Open("p")
+	m.Text(c.Question + " ")
+	m.Leaf("b", c.Title+", "+place.Calculator(c.ID))
+	m.Close()
 	return m.String() + "\n"
 }
 

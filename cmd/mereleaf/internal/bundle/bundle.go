@@ -22,6 +22,7 @@ type Assets struct {
 	Script string // path of the script, "assets/main-….js"; "" if the theme has none
 	Wasm   string // path of the calculators' module, "assets/reckon-….wasm"; "" without one
 	Icon   string // path of the icon, "assets/leaf-….svg"
+	Paper  string // path of the style of pages that are for paper, "assets/paper-….css"
 	Find   string // path of the index of words, "assets/find-….json"; "" without one
 	Finder string // path of the script that looks into it, "assets/find-….js"
 
@@ -50,7 +51,7 @@ func (a Assets) WithFind(index []byte) Assets {
 // leaf that loads the index of words, which changes with every chapter.
 func (a Assets) Key() string {
 	h := sha256.New()
-	for _, s := range []string{a.CSS, a.Script, a.Wasm, a.Icon} {
+	for _, s := range []string{a.CSS, a.Script, a.Wasm, a.Icon, a.Paper} {
 		h.Write([]byte(s + "\n"))
 	}
 	for _, name := range slices.Sorted(maps.Keys(a.Templates)) {

@@ -34,6 +34,7 @@ func smallTheme() map[string]string {
 		"theme/style/ground.css":       ":root { --ink: #123 }\n",
 		ScriptFile:                     "import { greet } from \"./greet.ts\";\ngreet(\"pond\");\n",
 		BookStyleFile:                  "p { margin: 0 }\n",
+		PaperStyleFile:                 "p { margin: 0 }\n",
 		SingleFile:                     "console.log(1);\n",
 		FinderFile:                     "console.log(2);\n",
 		"theme/script/greet.ts":        "export function greet(name: string): void { console.log(name) }\n",

@@ -19,6 +19,7 @@ const (
 	SingleFile      = "theme/script/single.ts"
 	FinderFile      = "theme/script/finder.ts"
 	BookStyleFile   = "theme/ebook.css"
+	PaperStyleFile  = "theme/style/paper.css"
 	IconFile        = "theme/icons/leaf.svg"
 	TemplatesFolder = "theme/templates"
 )
@@ -39,6 +40,8 @@ func Theme(root string) (Assets, diag.List) {
 	faults = append(faults, errs...)
 	a.BookStyle, errs = compile(root, BookStyleFile)
 	faults = append(faults, errs...)
+	paper, errs := compile(root, PaperStyleFile)
+	faults = append(faults, errs...)
 	icon, errs := read(root, IconFile)
 	faults = append(faults, errs...)
 	a.Templates, errs = templates(os.DirFS(root))
@@ -49,6 +52,7 @@ func Theme(root string) (Assets, diag.List) {
 	a.CSS = a.add("leaf.css", css)
 	a.Script = a.add("leaf.js", script)
 	a.Finder = a.add("find.js", finder)
+	a.Paper = a.add("paper.css", paper)
 	a.Icon = a.add("leaf.svg", icon)
 	return a, nil
 }

@@ -9,10 +9,8 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
-	"html"
 	"maps"
 	"path"
-	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -49,11 +47,6 @@ type page struct {
 	title, body string
 	svg, math   bool
 }
-
-var (
-	titled = regexp.MustCompile(`(?s)<title>(.*?)</title>`)
-	main   = regexp.MustCompile(`(?s)<main[^>]*>\n(.*)</main>`)
-)
 
 // Write returns the e-book. The error names the page that cannot be taken in.
 func Write(b Book) ([]byte, error) {
@@ -111,17 +104,16 @@ func (b *Book) pages() ([]page, error) {
 	}
 	var pages []page
 	for _, p := range b.Pages {
-		title, text := titled.FindSubmatch(p.HTML), main.FindSubmatch(p.HTML)
-		if title == nil || text == nil {
-			return nil, fmt.Errorf("%s: is no page with a title and a text; restore theme/templates/leaf.html", p.Path)
+		title, text, err := still.Page(p.HTML)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", p.Path, err)
 		}
 		r := &still.Rewriter{Lead: func(link string) (string, string) { return lead(p.Path, link, has), "" }}
-		body, err := r.Rewrite(string(text[1]))
+		body, err := r.Rewrite(text)
 		if err != nil {
 			return nil, fmt.Errorf("%s: is not well-formed: %w; report it with the chapter", p.Path, err)
 		}
-		name, _, _ := strings.Cut(html.UnescapeString(string(title[1])), " · ")
-		pages = append(pages, page{Page: p, title: name, body: body, svg: r.SVG, math: r.Math})
+		pages = append(pages, page{Page: p, title: title, body: body, svg: r.SVG, math: r.Math})
 	}
 	return pages, nil
 }

@@ -53,6 +53,7 @@ type frame struct {
 	After       *link
 	Thumbs      []thumb
 
+	Styles      []string // paths of style sheets that this leaf needs beside the common one; mostly none
 	Body        template.HTML
 	Loads, Foot template.HTML
 	Script      string // path of a script that this leaf needs beside the common one; mostly ""
@@ -183,6 +184,7 @@ type commonContent struct {
 // because templates are slow and it holds most of a frame's links.
 func (w *web) printCommon(f *frame) error {
 	same, _ := path.Split(string(f.at))
+	same += "\x00" + f.Assets.Script
 	for _, t := range f.Thumbs {
 		same += "\x00" + t.Current
 	}

@@ -213,13 +213,18 @@ func TestEverySheetIsImported(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	entry, err := fs.ReadFile(project(), bundle.StyleFile)
-	if err != nil {
-		t.Fatal(err)
+	entries := []string{bundle.StyleFile, bundle.PaperStyleFile}
+	entry := ""
+	for _, name := range entries {
+		text, err := fs.ReadFile(project(), name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		entry += string(text)
 	}
 	for _, file := range files {
-		if file != bundle.StyleFile && !strings.Contains(string(entry), `"./`+path.Base(file)+`"`) {
-			t.Errorf("%s is not imported by %s", file, bundle.StyleFile)
+		if !slices.Contains(entries, file) && !strings.Contains(entry, `"./`+path.Base(file)+`"`) {
+			t.Errorf("%s is imported by none of %s", file, entries)
 		}
 	}
 }

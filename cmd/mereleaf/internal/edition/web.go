@@ -37,6 +37,9 @@ func Web(b *book.Book, a bundle.Assets, p *pad.Pad, agreed agreement.Report) []P
 	w.templates, w.fault = parse(a.Templates)
 	w.base = w.shared()
 	pages := []Page{w.cover(), w.missing(), w.terms(), w.sources(), w.record(), w.find(), w.reckonList(), w.figureList()}
+	if len(b.Cards) > 0 {
+		pages = append(pages, w.cards())
+	}
 	for i, part := range b.Parts {
 		pages = append(pages, w.part(i, part))
 		for _, c := range part.Chapters {
@@ -83,6 +86,7 @@ type coverContent struct {
 	Urgent                []link
 	Parts                 []partContent
 	Calculators           []link
+	Cards                 bool // whether there are cards to print
 }
 
 type partContent struct {
@@ -90,12 +94,13 @@ type partContent struct {
 	link
 	Hue      string
 	Chapters []link
+	Cards    bool // as on the cover
 }
 
 func (w *web) cover() Page {
 	f := w.frame(place.Cover, w.book.Config.Title, w.book.Config.Subtitle, "")
 	f.Cover = true
-	c := coverContent{at: f.at, Title: w.book.Config.Title, Subtitle: w.book.Config.Subtitle, Club: w.book.Config.Club, Calculators: w.calculators()}
+	c := coverContent{at: f.at, Title: w.book.Config.Title, Subtitle: w.book.Config.Subtitle, Club: w.book.Config.Club, Calculators: w.calculators(), Cards: len(w.book.Cards) > 0}
 	c.Urgent = w.urgent()
 	for i, p := range w.book.Parts {
 		part := contentsOf(f.at, i, p)
@@ -104,7 +109,7 @@ func (w *web) cover() Page {
 		}
 		c.Parts = append(c.Parts, part)
 	}
-	return w.listed(f, "cover.html", c, c.Title, c.Subtitle, c.Club, c.Urgent, c.Parts, c.Calculators)
+	return w.listed(f, "cover.html", c, c.Title, c.Subtitle, c.Club, c.Urgent, c.Parts, c.Calculators, c.Cards)
 }
 
 // urgent lists what a reader sees or feels, with the chapters for it.
@@ -128,7 +133,8 @@ func (w *web) part(index int, p *book.Part) Page {
 	f := w.frame(place.Part(p.Folder), p.Title, p.About, p.Folder)
 	f.Ref = p.Letter
 	c := contentsOf(f.at, index, p)
-	return w.listed(f, "part.html", c, c.link, c.Hue, c.Chapters)
+	c.Cards = len(w.book.Cards) > 0
+	return w.listed(f, "part.html", c, c.link, c.Hue, c.Chapters, c.Cards)
 }
 
 // missing is shown at any address, also in folders that do not exist, from

@@ -118,7 +118,7 @@ func TestPagesShow(t *testing.T) {
 		"water/index.html": {"<h1>Water</h1>", "Readings.", `<a href="oxygen.html">`},
 		"empty/index.html": {"This part has no leaves yet."},
 		"water/oxygen.html": {
-			"<h1>Oxygen &lt;and&gt; air</h1>", `<html lang="en-GB">`, "W\u00a01 Oxygen &lt;and&gt; air · Small</title>",
+			"<h1>Oxygen &lt;and&gt; air</h1>", `<html lang="en-GB" data-ref="W` + "\u00a0" + `1" data-head="Oxygen &lt;and&gt; air">`, "W\u00a01 Oxygen &lt;and&gt; air · Small</title>",
 			`<p class="first">Warm water holds less.`, `rel="next"`, `<b>Koi</b>`, "Sources of this leaf",
 			`<a class="hue-1" href="index.html" aria-current="true"><b>W</b> Water</a>`, `<body class="hue-1">`,
 			`data-module="../` + a.Wasm + `"`,

@@ -112,6 +112,8 @@ func packed(content []byte) string {
 var (
 	titled = regexp.MustCompile(`(?s)<title>(.*?)</title>`)
 	bodied = regexp.MustCompile(`(?s)<body(?: class="([^"]*)")?>\n(.*)</body>`)
+	// What is of use on the web alone: links to the pages for paper.
+	onWeb = regexp.MustCompile(`(?s)<ul[^>]* data-web="">.*?</ul>\n?`)
 	// Attributes that lead somewhere. Our own markup quotes them all, and a text
 	// that looks like one has its quotes escaped.
 	leading = regexp.MustCompile(` (href|src|data-sources|data-reckon|data-index)="([^"]*)"`)
@@ -124,7 +126,7 @@ func (b Book) take(page Leaf) (leaf, error) {
 		return leaf{}, fmt.Errorf("is no page with a title and a body; restore theme/templates/leaf.html")
 	}
 	var fault error
-	text := leading.ReplaceAllStringFunc(string(body[2]), func(attribute string) string {
+	text := leading.ReplaceAllStringFunc(onWeb.ReplaceAllString(string(body[2]), ""), func(attribute string) string {
 		m := leading.FindStringSubmatch(attribute)
 		to, err := b.lead(page.Path, m[1], html.UnescapeString(m[2]))
 		if err != nil {

@@ -14,6 +14,10 @@ const (
 	Reckon  = "reckon/index.html"
 	Record  = "record.html"
 	Find    = "find.html"
+	Cards   = "cards.html" // for the wall by the pond
+	Print   = "print.html" // the whole handbook, for paper
+
+	PrintStyle = "print.css" // of Print alone
 )
 
 // Part returns the leaf that lists the chapters of a part.

@@ -2,8 +2,10 @@ package press
 
 import (
 	"fmt"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"time"
 
 	"mereleaf/cmd/mereleaf/internal/ebook"
@@ -24,8 +26,8 @@ type File struct {
 	Bytes int
 }
 
-// editions makes what stands beside the web edition out of the leaves that are
-// staged: the single file and the e-book.
+// editions makes out of the leaves that are staged the page for paper, and what
+// stands beside the web edition: the single file and the e-book.
 func (s *stage) editions(p *Press, b *Build) (single, book []byte, err error) {
 	texts := map[string][]byte{}
 	for _, page := range b.Pages {
@@ -34,6 +36,17 @@ func (s *stage) editions(p *Press, b *Build) (single, book []byte, err error) {
 		}
 	}
 	start := time.Now()
+	whole, err := b.Whole(func(path string) []byte { return texts[path] })
+	if err != nil {
+		return nil, nil, err
+	}
+	for _, name := range slices.Sorted(maps.Keys(whole)) {
+		if err = s.write(name, whole[name]); err != nil {
+			return nil, nil, err
+		}
+	}
+	p.log.done(PhasePaper, start)
+	start = time.Now()
 	if single, err = packSingle(b, texts); err != nil {
 		return nil, nil, err
 	}
@@ -46,10 +59,21 @@ func (s *stage) editions(p *Press, b *Build) (single, book []byte, err error) {
 	return single, book, nil
 }
 
+// Whole returns the page of the whole handbook for paper, with its style, by
+// their paths in the edition. leaf returns the other pages, as they are set.
+func (b *Build) Whole(leaf func(path string) []byte) (map[string][]byte, error) {
+	page, style, err := edition.Whole(b.Book, b.Assets, leaf)
+	if err != nil {
+		return nil, err
+	}
+	return map[string][]byte{place.Print: page, place.PrintStyle: style}, nil
+}
+
 func packSingle(b *Build, texts map[string][]byte) ([]byte, error) {
 	o := onefile.Book{Title: b.Book.Config.Title, Language: b.Book.Config.Language, Assets: b.Assets, Files: b.Files()}
 	for _, page := range b.Pages {
-		if page.Path != edition.Missing { // it stands for addresses, which a file has none of
+		// One stands for addresses, which a file has none of, one is for paper.
+		if page.Path != edition.Missing && page.Path != place.Cards {
 			o.Leaves = append(o.Leaves, onefile.Leaf{Path: page.Path, HTML: texts[page.Path]})
 		}
 	}

@@ -28,6 +28,7 @@ const (
 	PhaseTheme  = "bundle the theme"
 	PhaseWasm   = "compile calculators"
 	PhasePages  = "set the pages"
+	PhasePaper  = "lay it out for paper"
 	PhaseSingle = "pack one file"
 	PhaseBook   = "bind the e-book"
 	PhaseSwap   = "put in place"

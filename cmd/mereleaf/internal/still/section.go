@@ -4,7 +4,9 @@ import (
 	"encoding/xml"
 	"errors"
 	"fmt"
+	"html"
 	"io"
+	"regexp"
 	"strings"
 )
 
@@ -49,4 +51,20 @@ func Section(fragment, anchor string) (section string, found bool, err error) {
 		return "", false, nil
 	}
 	return strings.TrimRight(fragment[begin:], "\n") + "\n", true, nil
+}
+
+var (
+	titled = regexp.MustCompile(`(?s)<title>(.*?)</title>`)
+	main   = regexp.MustCompile(`(?s)<main[^>]*>\n(.*)</main>`)
+)
+
+// Page returns the title of a page of the web edition, without the handbook's,
+// and what stands in its main element.
+func Page(page []byte) (title, text string, err error) {
+	t, m := titled.FindSubmatch(page), main.FindSubmatch(page)
+	if t == nil || m == nil {
+		return "", "", errors.New("is no page with a title and a text; restore theme/templates/leaf.html")
+	}
+	title, _, _ = strings.Cut(html.UnescapeString(string(t[1])), " · ")
+	return title, string(m[1]), nil
 }

@@ -28,8 +28,8 @@ type Rewriter struct {
 	Prefix string
 	// Deeper is by how many levels headings go down.
 	Deeper int
-	// Flat unfolds what can be folded, drops what is read out only, and begins
-	// svg and math without their namespaces: for HTML on paper. Without it the
+	// Flat unfolds what can be folded, drops what is read out only, with the
+	// sections that are named so, and begins svg and math without their namespaces: for HTML on paper. Without it the
 	// text is XHTML.
 	Flat bool
 
@@ -141,7 +141,7 @@ func (r *Rewriter) named(name string) string {
 	}
 	if r.Flat {
 		switch name {
-		case "details":
+		case "details", "section":
 			return "div"
 		case "summary":
 			return "p"
