@@ -2,12 +2,13 @@
 // show their worked examples, and the leaf of the pond record.
 import { listenForKey } from "./findkey";
 import { get } from "./module";
+import { keepOffline } from "./offline";
 import { bringToLife } from "./pad";
 import { begin } from "./record";
 import { openRecord } from "./recordleaf";
 
-// The addresses of the calculators' module, relative to the leaf, and of this
-// script must be read now: later there is no current script.
+// The addresses of the calculators' module and of the offline worker, relative to
+// the leaf, and of this script must be read now: later there is no current script.
 const script = document.currentScript as HTMLScriptElement | null;
 const address = script?.dataset.module;
 begin(new URL("../", script?.src ?? location.href).pathname);
@@ -15,3 +16,4 @@ if (address) bringToLife(document, () => get(address));
 listenForKey();
 const leaf = document.querySelector<HTMLElement>(".record");
 if (leaf) openRecord(leaf);
+if (script?.dataset.keeper && script.dataset.offline) keepOffline(script.dataset.keeper, script.dataset.offline);

@@ -22,13 +22,21 @@ type Assets struct {
 	Script string // path of the script, "assets/main-….js"; "" if the theme has none
 	Wasm   string // path of the calculators' module, "assets/reckon-….wasm"; "" without one
 	Icon   string // path of the icon, "assets/leaf-….svg"
+	Keeper string // path of the script that has the edition kept offline, "assets/keep-….js"
+	Touch  string // path of the icon for home screens, "assets/leaf-….png"
 	Paper  string // path of the style of pages that are for paper, "assets/paper-….css"
 	Find   string // path of the index of words, "assets/find-….json"; "" without one
 	Finder string // path of the script that looks into it, "assets/find-….js"
 
+	// Paths of the web app manifest and the offline worker, which know all files
+	// and so are written last; "" where a browser is to keep nothing.
+	Manifest, Offline string
+
 	Files     map[string][]byte // everything above by its path
 	Single    []byte            // script of the single file, which stands in it
 	BookStyle []byte            // style sheet of the e-book
+	Worker    []byte            // script of the offline worker
+	Ground    string            // CSS colour of the light scheme's paper, "#f8f8f1"
 	Templates map[string]string // file name in theme/templates → its text
 }
 
@@ -51,7 +59,7 @@ func (a Assets) WithFind(index []byte) Assets {
 // leaf that loads the index of words, which changes with every chapter.
 func (a Assets) Key() string {
 	h := sha256.New()
-	for _, s := range []string{a.CSS, a.Script, a.Wasm, a.Icon, a.Paper} {
+	for _, s := range []string{a.CSS, a.Script, a.Wasm, a.Icon, a.Keeper, a.Touch, a.Manifest, a.Offline, a.Paper} {
 		h.Write([]byte(s + "\n"))
 	}
 	for _, name := range slices.Sorted(maps.Keys(a.Templates)) {

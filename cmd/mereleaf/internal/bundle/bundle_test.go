@@ -31,7 +31,10 @@ func write(t *testing.T, files map[string]string) string {
 func smallTheme() map[string]string {
 	return map[string]string{
 		StyleFile:                      "@import \"./ground.css\";\nmain { color: var(--ink) }\n",
-		"theme/style/ground.css":       ":root { --ink: #123 }\n",
+		"theme/style/ground.css":       ":root { --ink: #123; --paper: #f8f8f1 }\n",
+		KeeperFile:                     "console.log(4);\n",
+		WorkerFile:                     "console.log(3);\n",
+		TouchFile:                      "picture",
 		ScriptFile:                     "import { greet } from \"./greet.ts\";\ngreet(\"pond\");\n",
 		BookStyleFile:                  "p { margin: 0 }\n",
 		PaperStyleFile:                 "p { margin: 0 }\n",
@@ -76,7 +79,7 @@ func TestNamesChangeWithContentOnly(t *testing.T) {
 			t.Errorf("%s differs between two folders", path)
 		}
 	}
-	files["theme/style/ground.css"] = ":root { --ink: #321 }\n"
+	files["theme/style/ground.css"] = ":root { --ink: #321; --paper: #f8f8f1 }\n"
 	changed, _ := Theme(write(t, files))
 	if changed.CSS == first.CSS || changed.Key() == first.Key() {
 		t.Error("an imported sheet changed, the name did not")

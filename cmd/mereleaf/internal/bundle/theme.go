@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 
 	"github.com/evanw/esbuild/pkg/api"
@@ -20,7 +21,10 @@ const (
 	FinderFile      = "theme/script/finder.ts"
 	BookStyleFile   = "theme/ebook.css"
 	PaperStyleFile  = "theme/style/paper.css"
+	KeeperFile      = "theme/script/keeper.ts"
+	WorkerFile      = "theme/offline/worker.ts"
 	IconFile        = "theme/icons/leaf.svg"
+	TouchFile       = "theme/icons/leaf.png"
 	TemplatesFolder = "theme/templates"
 )
 
@@ -42,7 +46,15 @@ func Theme(root string) (Assets, diag.List) {
 	faults = append(faults, errs...)
 	paper, errs := compile(root, PaperStyleFile)
 	faults = append(faults, errs...)
+	keeper, errs := compile(root, KeeperFile)
+	faults = append(faults, errs...)
+	a.Worker, errs = compile(root, WorkerFile)
+	faults = append(faults, errs...)
 	icon, errs := read(root, IconFile)
+	faults = append(faults, errs...)
+	touch, errs := read(root, TouchFile)
+	faults = append(faults, errs...)
+	a.Ground, errs = ground(css)
 	faults = append(faults, errs...)
 	a.Templates, errs = templates(os.DirFS(root))
 	faults = append(faults, errs...)
@@ -54,7 +66,24 @@ func Theme(root string) (Assets, diag.List) {
 	a.Finder = a.add("find.js", finder)
 	a.Paper = a.add("paper.css", paper)
 	a.Icon = a.add("leaf.svg", icon)
+	a.Keeper = a.add("keep.js", keeper)
+	a.Touch = a.add("leaf.png", touch)
 	return a, nil
+}
+
+var paperColour = regexp.MustCompile(`--paper:\s*(#[0-9a-f]{3,6})\b`)
+
+// ground finds the colour of the paper in a compiled style sheet; the light
+// scheme stands first. Without a style sheet there is another fault to report.
+func ground(css []byte) (string, diag.List) {
+	m := paperColour.FindSubmatch(css)
+	if m == nil && css != nil {
+		return "", diag.List{{Position: diag.Position{File: StyleFile}, Problem: "sets no colour --paper", Want: "one such as --paper: #f8f8f1", Remedy: "set it; home screens show it"}}
+	}
+	if m == nil {
+		return "", nil
+	}
+	return string(m[1]), nil
 }
 
 // compile bundles and minifies one entry file. The script is a classic one, not

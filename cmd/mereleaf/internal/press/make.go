@@ -19,6 +19,7 @@ import (
 	"mereleaf/calculators"
 	"mereleaf/cmd/mereleaf/internal/bundle"
 	"mereleaf/cmd/mereleaf/internal/edition"
+	"mereleaf/cmd/mereleaf/internal/offline"
 )
 
 // Options say what Make makes.
@@ -53,7 +54,7 @@ func Make(ctx context.Context, o Options) (Report, error) {
 	}
 	defer p.Close()
 	defer frugal()()
-	p.PagesOnly = o.PagesOnly
+	p.PagesOnly, p.Offline = o.PagesOnly, true
 	out := o.Out
 	if out == "" {
 		out = filepath.Join(o.Root, "out", "web")
@@ -76,6 +77,9 @@ func Make(ctx context.Context, o Options) (Report, error) {
 		if single, book, err = staged.editions(p, b); err != nil {
 			return Report{}, err
 		}
+	}
+	if err := staged.offline(b); err != nil {
+		return Report{}, err
 	}
 	start := time.Now()
 	if err := staged.swap(); err != nil {
@@ -132,6 +136,7 @@ type stage struct {
 
 	made         sync.Map // folders that exist
 	files, bytes atomic.Int64
+	list         offline.Collector
 }
 
 func newStage(out string) (*stage, error) {
@@ -167,6 +172,7 @@ func unwritable(path string, err error) error {
 }
 
 func (s *stage) fill(ctx context.Context, p *Press, b *Build) error {
+	s.list.Subjects = subjects(b.Book)
 	err := p.Render(ctx, b.Pages, func(page edition.Page, bytes []byte) error { return s.write(page.Path, bytes) })
 	if err != nil {
 		return err
@@ -201,6 +207,7 @@ func (s *stage) write(path string, content []byte) error {
 	if err = errors.Join(err, f.Close()); err != nil {
 		return unwritable(s.out, err)
 	}
+	s.list.Add(path, content)
 	s.files.Add(1)
 	s.bytes.Add(int64(len(content)))
 	return nil

@@ -17,6 +17,7 @@ import (
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/edition"
 	"mereleaf/cmd/mereleaf/internal/find"
+	"mereleaf/cmd/mereleaf/internal/offline"
 	"mereleaf/cmd/mereleaf/internal/pad"
 	"mereleaf/cmd/mereleaf/internal/verify"
 )
@@ -58,6 +59,10 @@ type Press struct {
 	// PagesOnly leaves out the calculators' module, so that a benchmark does not
 	// time the compiler.
 	PagesOnly bool
+
+	// Offline has the pages ask browsers to keep the edition. A preview must not:
+	// it would show what was kept.
+	Offline bool
 }
 
 // Open returns a Press for the project in the folder root. progress may be nil.
@@ -149,6 +154,9 @@ func (p *Press) Rebundle(before *Build) (*Build, error) {
 
 func (p *Press) compose(b *book.Book, a bundle.Assets) *Build {
 	a = a.WithFind(p.find.Make(b))
+	if p.Offline {
+		a.Manifest, a.Offline = offline.ManifestPath, offline.WorkerPath
+	}
 	pages := edition.Web(b, a, pad.New(p.set, p.files()), verify.Agreement(b))
 	return &Build{Book: b, Assets: a, Pages: pages, Phases: p.log.phases()}
 }
