@@ -22,7 +22,6 @@ export function openFind(leaf: HTMLElement, load: () => Promise<Index>, link: (t
 
   function show(): void {
     const query = field.value.trim();
-    address.setQuery(query ? `q=${encodeURIComponent(query)}` : "");
     const urgent = part("urgent");
     if (urgent) urgent.hidden = query !== "";
     if (!find) {
@@ -50,10 +49,19 @@ export function openFind(leaf: HTMLElement, load: () => Promise<Index>, link: (t
   }
 
   // tell waits until the reader pauses: a screen reader would read each count
-  // into the typing.
+  // into the typing. So does the address, of which browsers take few changes.
   function tell(text: string): void {
     clearTimeout(telling);
-    telling = window.setTimeout(() => (part("count")!.textContent = text), 400);
+    telling = window.setTimeout(() => {
+      part("count")!.textContent = text;
+      remember();
+    }, 400);
+  }
+
+  // remember puts what was typed into the address, for the way back.
+  function remember(): void {
+    const query = field.value.trim();
+    address.setQuery(query ? `q=${encodeURIComponent(query)}` : "");
   }
 
   function result({ leaf: { t, k, r, p = "", o = [] }, heading, to, text, marked }: Found): HTMLElement {
@@ -77,6 +85,7 @@ export function openFind(leaf: HTMLElement, load: () => Promise<Index>, link: (t
   }
 
   field.addEventListener("input", show);
+  list.addEventListener("click", remember);
   field.form!.addEventListener("submit", (e) => {
     e.preventDefault();
     field.blur(); // and the keyboard makes way for what was found

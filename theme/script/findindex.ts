@@ -52,6 +52,7 @@ const weights = { urgent: 1.7, title: 1.6, heading: 1.2, sentence: 1 };
 const named = 1.5; // how much more a title is worth that says just what was typed,
 const begun = 1.2; // or begins with the first word typed
 const otherName = { main: 0.85, other: 0.62 }; // worth of what is found by another name
+const longest = 40; // letters of a word whose spelling is forgiven
 const perLeaf = 4; // so many places of one leaf are enough
 
 // split returns the words of a text as they stand there, with what is between
@@ -166,7 +167,7 @@ export function prepare(index: Index): (query: string) => Outcome {
         if (v.startsWith(w) || v.startsWith(folded)) take(n, 0.55 + (0.35 * w.length) / v.length);
       });
     }
-    if (all.size > 0 || w.length < 4 || /\d/.test(w)) return all;
+    if (all.size > 0 || w.length < 4 || w.length > longest || /\d/.test(w)) return all;
     // An ending that the handbook does not have: "gasped", where it says "gasps".
     for (let end = w.length - 1; end >= Math.max(4, w.length - 4) && all.size === 0; end--) {
       for (const n of byKey.get(w.slice(0, end)) ?? []) take(n, 0.7);
@@ -175,8 +176,8 @@ export function prepare(index: Index): (query: string) => Outcome {
     let least = w.length < 8 ? 1 : 2;
     const near: number[] = [];
     vocabulary.forEach((v, n) => {
-      if (v.length < w.length - least || (!open && v.length > w.length + least)) return;
-      const d = distance(w, v, least, open);
+      if (v.length < w.length - least || (!open && v.length > w.length + least) || v.length > longest) return;
+      const d = distance(w, v, least, open, rows);
       if (d < least) near.length = 0;
       if (d <= least) {
         least = d;
@@ -186,6 +187,8 @@ export function prepare(index: Index): (query: string) => Outcome {
     for (const n of near) take(n, 0.65 / Math.max(1, least));
     return all;
   }
+
+  const rows = [0, 1, 2].map(() => new Uint8Array(longest + 1));
 
   // Buffers by entry, one a word typed, are kept from key to key.
   const buffers: Float32Array[] = [];
@@ -286,23 +289,21 @@ export function prepare(index: Index): (query: string) => Outcome {
 
 // distance counts the letters to change, put in, leave out or swap to get from
 // one word to the other, or if open to the beginning of it; more than most is
-// told as more.
-export function distance(from: string, to: string, most: number, open: boolean): number {
-  let before: number[] = [];
-  let row = Array.from({ length: to.length + 1 }, (_, j) => j);
+// told as more. The three rows that it fills are the caller's, because it is
+// asked thousands of times for one key.
+function distance(from: string, to: string, most: number, open: boolean, rows: Uint8Array[]): number {
+  let [before, row, next] = rows as [Uint8Array, Uint8Array, Uint8Array];
+  for (let j = 0; j <= to.length; j++) row[j] = j;
   for (let i = 1; i <= from.length; i++) {
-    const next = [i];
-    let least = i;
+    let least = (next[0] = i);
     for (let j = 1; j <= to.length; j++) {
-      const same = from[i - 1] === to[j - 1];
-      let d = Math.min(row[j]! + 1, next[j - 1]! + 1, row[j - 1]! + (same ? 0 : 1));
+      let d = Math.min(row[j]! + 1, next[j - 1]! + 1, row[j - 1]! + (from[i - 1] === to[j - 1] ? 0 : 1));
       if (i > 1 && j > 1 && from[i - 1] === to[j - 2] && from[i - 2] === to[j - 1]) d = Math.min(d, before[j - 2]! + 1);
-      next.push(d);
-      least = Math.min(least, d);
+      next[j] = d;
+      if (d < least) least = d;
     }
     if (least > most) return most + 1;
-    before = row;
-    row = next;
+    [before, row, next] = [row, next, before];
   }
-  return open ? Math.min(...row) : row[to.length]!;
+  return open ? Math.min(...row.subarray(0, to.length + 1)) : row[to.length]!;
 }
