@@ -57,6 +57,7 @@ async function start(): Promise<void> {
       [shown, open] = [path, whole];
       forget();
       document.title = leaf.t;
+      document.documentElement.dataset.leaf = path;
       document.body.className = leaf.c;
       page.innerHTML = leaf.b;
       bringToLife(page, reckon);
@@ -66,8 +67,8 @@ async function start(): Promise<void> {
       if (find) openFind(find, async () => JSON.parse(await text("packed_find")) as Index, (to) => `#${to}`);
     }
     const at = target && document.getElementById(target);
-    if (at) at.scrollIntoView();
-    else scrollTo(0, followed ? 0 : (places.get(address) ?? 0));
+    if (at) at.scrollIntoView({ behavior: "instant" });
+    else scrollTo({ top: followed ? 0 : (places.get(address) ?? 0), behavior: "instant" });
     followed = false;
   };
   document.addEventListener("click", (e) => {
