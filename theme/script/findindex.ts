@@ -48,7 +48,8 @@ interface Entry {
 
 type Hits = Map<number, number>; // how well a word fits, from 0 to 1, by its number
 
-const weights = { urgent: 1.7, title: 1.6, heading: 1.2, sentence: 1 };
+const weights = { urgent: 1.7, title: 1.6, calculator: 1.5, heading: 1.2, sentence: 1 };
+const pressing = 1.15; // how much more a leaf is worth to which the cover leads a reader in need
 const named = 1.5; // how much more a title is worth that says just what was typed,
 const begun = 1.2; // or begins with the first word typed
 const otherName = { main: 0.85, other: 0.62 }; // worth of what is found by another name
@@ -116,14 +117,17 @@ export function prepare(index: Index): (query: string) => Outcome {
     return n;
   }
 
+  const path = (to: string): string => to.replace(/#.*/, "");
+  const inNeed = new Set(index.leaves.filter((leaf) => leaf.k === "urgent").map((leaf) => path(leaf.to)));
   index.leaves.forEach((leaf, i) => {
+    const worth = leaf.k !== "urgent" && inNeed.has(path(leaf.to)) ? pressing : 1;
     const first = leaf.in?.[0]?.s?.[0] ?? "";
-    const title = add(i, 0, [leaf.t, ...(leaf.o ?? []), leaf.r ?? ""].join(" "), first, leaf.k === "urgent" ? weights.urgent : weights.title);
+    const title = add(i, 0, [leaf.t, ...(leaf.o ?? []), leaf.r ?? ""].join(" "), first, leaf.k === "urgent" || leaf.k === "calculator" ? weights[leaf.k] : weights.title);
     titles.push(title);
     leaf.in?.forEach((section, j) => {
       const under = section.h ? add(i, j, section.h, section.s?.[0] ?? "", weights.heading, title) : title;
       for (const c of section.c ?? []) add(i, j, c, c, weights.heading, under);
-      for (const s of section.s ?? []) add(i, j, s, s, weights.sentence, under);
+      for (const s of section.s ?? []) add(i, j, s, s, worth * weights.sentence, under);
     });
   });
 
@@ -236,7 +240,7 @@ export function prepare(index: Index): (query: string) => Outcome {
         around += rarity[t]! * Math.max(fits[e]!, 0.7 * fits[above]!, 0.6 * fits[title]!);
       }
       const covered = around / total;
-      const brief = entry.weight > 1 ? 0.8 + (0.2 * count) / entry.size : 1 - Math.min(0.15, entry.size / 200);
+      const brief = entry.weight >= weights.heading ? 0.8 + (0.2 * count) / entry.size : 1 - Math.min(0.15, entry.size / 200);
       const apt = e !== title ? 1 : nameKeys[entry.leaf]!.includes(whole) ? named : begins.has(numbers.get(names[entry.leaf]![0]![0]!)) ? begun : 1;
       const reached = worth * (0.75 * covered + (0.25 * own) / total) * entry.weight * brief * apt;
       if (reached > (into.get(e)?.score ?? 0)) into.set(e, { entry: e, score: reached, covered: worth * covered, marks });

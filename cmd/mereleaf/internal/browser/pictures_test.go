@@ -17,7 +17,7 @@ var looked = [...]string{
 	"index.html", "water/index.html", "water/ammonia.html", "media/choosing-media.html", "safety/electricity.html",
 	"filtration/how-a-tower-works.html", "book/how-to-read-it.html",
 	"reckon/index.html", "reckon/free-ammonia.html", "reckon/fish-weight.html", "reckon/pump-working-point.html", "reckon/drill-template.html", "reckon/tower.html",
-	"figures/index.html", "figures/water-ammonia-limits.html", "terms.html", "sources.html",
+	"figures/index.html", "figures/water-ammonia-limits.html", "terms.html", "sources.html", "find.html",
 }
 
 // keep leaves a picture in the folder of MERELEAF_SHOTS for a person to look
