@@ -2,6 +2,7 @@ package browser
 
 import (
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 
@@ -233,6 +234,30 @@ func TestFindOnPhone(t *testing.T) {
 	for _, small := range evaluate[[]string](tb, `[...document.querySelectorAll(".find a, .find button, .find input[type=search], .find label:has(input)")]
 		.filter(e => e.checkVisibility() && e.getBoundingClientRect().height < 43.5).map(e => e.outerHTML.slice(0, 80))`) {
 		t.Errorf("smaller than 44 px: %s", small)
+	}
+}
+
+// TestFindIsAccessible runs axe-core over results, in light and dark.
+func TestFindIsAccessible(t *testing.T) {
+	path := os.Getenv("MERELEAF_AXE")
+	if path == "" {
+		skipOrFail(t, "MERELEAF_AXE does not name the axe-core script (axe.min.js of the npm package axe-core)")
+	}
+	script, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tb := open(t)
+	tb.phone()
+	for _, mode := range []string{"light", "dark"} {
+		tb.scheme(mode)
+		tb.finder()
+		if found := tb.find("carbonate hardness"); len(found) < 5 {
+			t.Fatalf("only %v", found)
+		}
+		for _, v := range axe(tb, string(script)) {
+			t.Errorf("%s: %s", mode, v)
+		}
 	}
 }
 
