@@ -22,7 +22,7 @@ var looked = [...]string{
 
 // keep leaves a picture in the folder of MERELEAF_SHOTS for a person to look
 // at.
-func keep(t *testing.T, name string, data []byte) {
+func keep(t testing.TB, name string, data []byte) {
 	t.Helper()
 	folder := os.Getenv("MERELEAF_SHOTS")
 	if folder == "" {

@@ -111,7 +111,7 @@ func (s *session) print(ctx context.Context) error {
 	}
 	first := s.good == nil
 	s.good, s.pages, s.files, s.theme = next, pages, nil, false
-	s.site.publish(snapshot{pages: pages, files: next.Files()})
+	s.site.publish(snapshot{pages: pages, files: next.Files(), paper: next.Whole})
 	if !first {
 		s.options.Terminal.Changed(changed, time.Since(start))
 	}

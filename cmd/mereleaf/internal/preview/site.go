@@ -15,6 +15,7 @@ import (
 	"strings"
 	"sync"
 
+	"mereleaf/cmd/mereleaf/internal/place"
 	"mereleaf/cmd/mereleaf/internal/press"
 )
 
@@ -30,6 +31,10 @@ type snapshot struct {
 	pages  press.Leaves
 	files  map[string][]byte // what pages load
 	faults []string          // of the last edit; while there are any, pages are older than the files
+
+	// paper makes the page of the whole handbook, with its style, out of pages.
+	// It takes a second and changes with every edit, so it is made when asked for.
+	paper func(leaf func(path string) []byte) (map[string][]byte, error)
 }
 
 // site serves the latest snapshot and tells open pages about the next one.
@@ -95,11 +100,25 @@ func (s *site) page(w http.ResponseWriter, r *http.Request) {
 		send(w, name, http.StatusOK, withLive(l.Bytes, name, digest(l.Bytes)))
 		return
 	}
+	if (name == place.Print || name == place.PrintStyle) && now.paper != nil {
+		now.print(w, name)
+		return
+	}
 	if len(now.pages) == 0 {
 		send(w, name+".html", http.StatusServiceUnavailable, withLive(notice("The handbook has faults; mend them and this page will reload.", now.faults), name, ""))
 		return
 	}
 	send(w, name+".html", http.StatusNotFound, withLive(notice("There is no page "+name+" in the handbook.", nil), name, ""))
+}
+
+// print sends the page of the whole handbook, or its style.
+func (s snapshot) print(w http.ResponseWriter, name string) {
+	made, err := s.paper(func(path string) []byte { return s.pages[path].Bytes })
+	if err != nil {
+		send(w, name+".html", http.StatusInternalServerError, notice(err.Error(), nil))
+		return
+	}
+	send(w, name, http.StatusOK, made[name])
 }
 
 func send(w http.ResponseWriter, name string, status int, content []byte) {

@@ -3,6 +3,7 @@ package preview
 import (
 	"bufio"
 	"context"
+	"errors"
 	"io"
 	"net"
 	"net/http"
@@ -158,5 +159,30 @@ func TestListenSaysThatAPortIsTaken(t *testing.T) {
 	_, err = listen(t.Context(), first.Addr().(*net.TCPAddr).Port)
 	if err == nil || !strings.Contains(err.Error(), "cannot be used") || !strings.Contains(err.Error(), "--port") || strings.Contains(err.Error(), "\n") {
 		t.Errorf("error %v", err)
+	}
+}
+
+// The page of the whole handbook is made of the pages that are served, when it
+// is asked for; a fault is shown in its place.
+func TestSitePrints(t *testing.T) {
+	s := newSite()
+	now := shelf("text")
+	now.paper = func(leaf func(path string) []byte) (map[string][]byte, error) {
+		return map[string][]byte{"print.html": append([]byte("whole: "), leaf("water/ammonia.html")...), "print.css": []byte("p{}")}, nil
+	}
+	s.publish(now)
+	address := server(t, s)
+	if status, _, body := get(t, address+"/print.html"); status != 200 || !strings.HasPrefix(body, "whole: <html>") {
+		t.Error(status, body)
+	}
+	if status, kind, body := get(t, address+"/print.css"); status != 200 || !strings.HasPrefix(kind, "text/css") || body != "p{}" {
+		t.Error(status, kind, body)
+	}
+	now.paper = func(func(path string) []byte) (map[string][]byte, error) {
+		return nil, errors.New("water/x.html: is broken")
+	}
+	s.publish(now)
+	if status, _, body := get(t, address+"/print.html"); status != 500 || !strings.Contains(body, "is broken") {
+		t.Error(status, body)
 	}
 }

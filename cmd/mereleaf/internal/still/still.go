@@ -245,8 +245,10 @@ func (r *Rewriter) open(t xml.StartElement, as string) (after string) {
 	for _, a := range t.Attr {
 		key, value := full(a.Name), a.Value
 		switch {
-		case r.live(name, key):
+		case r.live(t, key):
 			continue
+		case key == "role" && name != "svg":
+			value = "group" // what scrolls, but no landmark
 		case key == "href":
 			if value, after = r.Lead(value); value == "" {
 				continue
@@ -289,16 +291,20 @@ func (r *Rewriter) prefixed(ids string) string {
 }
 
 // live reports the attributes that mean something to a script or a browser only.
-func (r *Rewriter) live(element, name string) bool {
+// A flat page is read on a screen too, where what scrolls needs the keyboard.
+func (r *Rewriter) live(t xml.StartElement, name string) bool {
+	drawn, scrolls := full(t.Name) == "svg", r.Flat && Has(t, "tabindex")
 	switch name {
-	case "autocomplete", "novalidate", "for", "disabled", "name", "tabindex", "loading", "focusable", "xmlns", "open":
+	case "autocomplete", "novalidate", "for", "disabled", "name", "loading", "focusable", "xmlns", "open":
 		return true
+	case "tabindex":
+		return !r.Flat
 	case "role":
-		return element != "svg" // a live region, or a region that scrolls
+		return !drawn && !scrolls // a live region
 	case "title":
 		return r.Flat
 	case "aria-labelledby", "aria-label":
-		return r.Flat && element != "svg" // of many leaves on one page each would be a landmark
+		return r.Flat && !drawn && !scrolls // of many leaves on one page each would be a landmark
 	}
 	return strings.HasPrefix(name, "data-")
 }

@@ -27,6 +27,8 @@ func TestFlat(t *testing.T) {
 		`a<br/>b<img src="f.png" alt="f" loading="lazy"/>`:                          `a<br/>b<img src="f.png" alt="f"/>`,
 		`<details open="open"><summary>S</summary>t</details>`:                      `<div><p>S</p>t</div>`,
 		`<label>L <small>help</small></label><small>s</small>`:                      `<p>L </p><small>s</small>`,
+		`<div role="region" tabindex="0" aria-labelledby="c">t</div>`:               `<div role="group" tabindex="0" aria-labelledby="w_c">t</div>`,
+		`<div role="status">t</div>`:                                                `<div>t</div>`,
 		`<td headers="a b"></td>`:                                                   `<td headers="w_a w_b"></td>`,
 		`<svg role="img" aria-labelledby="t"><title id="t"/></svg>`:                 `<svg role="img" aria-labelledby="w_t"><title id="w_t"></title></svg>`,
 		`<section aria-labelledby="h"><p data-web="">w</p></section>`:               `<div></div>`,
