@@ -23,6 +23,10 @@ func (p *Pad) Form(c calculators.Calculator, presets []calculators.Arg, here str
 		return "", err
 	}
 	f := form{c: c, args: args, prefix: prefix(c.ID, presets), here: here}
+	if len(v.Sheet) > 0 && here != place.Calculator(c.ID) {
+		// A chapter stays light; the reader's own numbers bring the whole sheet.
+		v.Sheet = []calculators.Section{{Title: "The whole sheet", Says: []string{"It stands on this calculator's own leaf, or here once you change a number."}}}
+	}
 	sources, folder := place.Relative(here, place.Sources), place.Relative(here, place.Calculator(""))
 	folder = strings.TrimSuffix(folder, ".html")
 	f.b.Open("section", "class", "pad", "aria-labelledby", f.prefix)
