@@ -112,11 +112,16 @@ async function complete(old: Cache[]): Promise<void> {
       await tell({ is: "getting", done, all });
     }
   };
-  try {
-    await Promise.all(Array.from({ length: atOnce }, work));
-  } finally {
-    queue.length = 0; // one failure ends the others' work too
-  }
+  const stopping = async (): Promise<void> => {
+    try {
+      await work();
+    } catch (reason) {
+      queue.length = 0; // one failure ends the others' work too
+      throw reason;
+    }
+  };
+  // What is still on its way is waited for, so that the failure is the last news.
+  for (const end of await Promise.allSettled(Array.from({ length: atOnce }, stopping))) if (end.status === "rejected") throw end.reason;
   // Another edition that took over meanwhile may have cleared this one away.
   if (!(await caches.has(name)) || (await missing(await caches.open(name))).length > 0) throw new Trouble("changing");
 }
@@ -144,16 +149,21 @@ async function clearOthers(): Promise<void> {
 // download gets a file of exactly this edition, with the kind of content that the
 // site says it is.
 async function download(f: File): Promise<[ArrayBuffer, string]> {
-  let response: Response;
-  let bytes: ArrayBuffer;
-  try {
-    response = await fetch(address(f), { cache: "no-cache" });
-    bytes = await response.arrayBuffer();
-  } catch {
-    throw new Trouble("signal");
+  let why: Why = "signal";
+  // A site that went back to an older file may have the browser's own store answer
+  // with the newer one: so ask again, past that store.
+  for (const cache of ["no-cache", "reload"] as const) {
+    try {
+      const response = await fetch(address(f), { cache });
+      const bytes = await response.arrayBuffer();
+      if (await fits(f, bytes)) return [bytes, response.headers.get("content-type") ?? ""];
+      why = response.status >= 500 ? "signal" : "changing";
+    } catch {
+      why = "signal";
+      break;
+    }
   }
-  if (!(await fits(f, bytes))) throw new Trouble(response.status >= 500 ? "signal" : "changing");
-  return [bytes, response.headers.get("content-type") ?? ""];
+  throw new Trouble(why);
 }
 
 async function fits(f: File, bytes: ArrayBuffer): Promise<boolean> {

@@ -59,6 +59,7 @@ class Keeper {
   private registration: ServiceWorkerRegistration | undefined;
   private told = ""; // what the edition under way has said last
   private agreed = false; // the reader wants the new edition on this leaf
+  private past = false; // this leaf is of an edition that another has replaced
   private mending = false; // what was kept once is on its way again
   private timer = 0;
 
@@ -118,7 +119,7 @@ class Keeper {
   }
 
   private hear(news: News): void {
-    if (news.site !== this.site) return; // another handbook on this host
+    if (news.site !== this.site || this.past) return; // another handbook on this host
     this.told = news.is;
     switch (news.is) {
       case "getting":
@@ -164,7 +165,7 @@ class Keeper {
   // show says what is kept.
   private async show(): Promise<void> {
     const { active, waiting, installing } = this.registration ?? {};
-    if (!active || installing) return; // the edition under way speaks for itself
+    if (!active || installing || this.past) return; // the edition under way speaks for itself
     const edition = await ask<Edition>(active, "edition");
     if (waiting) {
       this.say({
@@ -212,6 +213,7 @@ class Keeper {
   // the new edition.
   private overtaken(): void {
     if (this.agreed) return;
+    this.past = true;
     for (const picture of document.querySelectorAll<HTMLImageElement>("img[src]")) if (!picture.complete) picture.removeAttribute("src");
     this.say({ text: "This leaf is of the edition before. A new one is in use in another window.", button: ["Turn to the new edition", () => location.reload()] });
   }

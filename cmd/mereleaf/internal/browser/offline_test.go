@@ -1,0 +1,454 @@
+package browser
+
+import (
+	"fmt"
+	"html"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/cdproto/storage"
+	"github.com/chromedp/chromedp"
+
+	"mereleaf/calculators/catalog"
+)
+
+// openAt opens a tab in a profile of its own on a handbook of the host.
+func (h *host) openAt(t *testing.T, site string) *tab {
+	t.Helper()
+	tb := open(t)
+	tb.address = h.URL + site
+	tb.phone()
+	return tb
+}
+
+// keptSays waits until the leaf says how far the handbook is kept.
+func (tb *tab) keptSays(want string) {
+	tb.t.Helper()
+	said := ""
+	for range 600 {
+		said = evaluate[string](tb, `document.querySelector(".kept")?.innerText ?? ""`)
+		if strings.Contains(said, want) {
+			return
+		}
+		time.Sleep(100 * time.Millisecond)
+	}
+	tb.t.Fatalf("the leaf does not say %q; it says %q", want, said)
+}
+
+// withoutSignal forgets what the browser itself logs when there is no connection:
+// the worker, which it looks for at every leaf, cannot be reached.
+func (tb *tab) withoutSignal() {
+	tb.t.Helper()
+	for _, f := range tb.seen() {
+		if !strings.Contains(f, "offline.js") && !strings.Contains(f, "when fetching the script") {
+			tb.t.Error(f)
+		}
+	}
+}
+
+// caches are the names of the stores of one site.
+func (tb *tab) caches(site string) []string {
+	tb.t.Helper()
+	return evaluate[[]string](tb, fmt.Sprintf(`caches.keys().then(all => all.filter(n => n.startsWith(%q)))`, "handbook "+site+" "))
+}
+
+// keep touches the button under what the leaf says.
+func (tb *tab) keep() {
+	tb.t.Helper()
+	tb.do(chromedp.Click(chromedp.CSS(".kept button")))
+}
+
+// next reports whether the open page is of the next edition, and fails if its
+// module is not.
+func (tb *tab) next() bool {
+	tb.t.Helper()
+	is := evaluate[bool](tb, `document.querySelector("main").dataset.edition === "next"`)
+	if module := evaluate[string](tb, `document.querySelector("script[data-module]").dataset.module`); strings.Contains(module, "-00000000.") != is {
+		tb.t.Fatalf("of the next edition: %v; its module is %s", is, module)
+	}
+	return is
+}
+
+var titled = regexp.MustCompile(`<title>(.*?)</title>`)
+
+// TestWholeHandbookAtThePond visits the cover once, waits until it is ready, stops
+// the server, opens every page and reckons with every calculator.
+func TestWholeHandbookAtThePond(t *testing.T) {
+	const site = base
+	h := newHost(t, map[string]string{site: world.folder})
+	tb := h.openAt(t, site)
+	tb.visit("")
+	if n := len(tb.caches(site)); n != 0 {
+		t.Errorf("before the leaf has been shown there are %d stores", n)
+	}
+	list, _ := listOf(t, world.folder)
+	all := 0
+	for _, f := range list.Files {
+		all += f.Size
+	}
+	tb.keptSays(fmt.Sprintf("Ready for the pond: %.1f\u00a0MB", float64(all)/1e6))
+	h.Close()
+	for _, path := range pages(t) {
+		tb.visit(path)
+		want := html.UnescapeString(titled.FindStringSubmatch(readFile(t, world.folder, path))[1])
+		if got := evaluate[string](tb, `document.title`); got != want {
+			t.Errorf("%s has the title %q; want %q", path, got, want)
+		}
+		tb.withoutSignal()
+	}
+	reckonAll(tb, catalog.All().All())
+	tb.withoutSignal()
+
+	for address, want := range map[string]string{
+		"water/":                              "water/index.html",
+		"water":                               "water/index.html",
+		"water/?x":                            "water/index.html",
+		"":                                    "index.html",
+		"water/ammonia":                       "water/ammonia.html",
+		"reckon/tower.html?volume=9100+L":     "reckon/tower.html",
+		"water/no-such-leaf.html":             "404.html",
+		"reckon/no-such-leaf.html?volume=1+L": "404.html",
+	} {
+		tb.visit(address)
+		want := html.UnescapeString(titled.FindStringSubmatch(readFile(t, world.folder, want))[1])
+		if got := evaluate[string](tb, `document.title`); got != want {
+			t.Errorf("%q shows %q; want %q", address, got, want)
+		}
+		if address == "water" {
+			if got := evaluate[string](tb, `location.pathname`); got != site+"water/" {
+				t.Errorf("its links start from %s", got)
+			}
+		}
+	}
+	tb.seen() // the browser logs leaves that are not there
+	tb.visit("terms.html")
+	tb.keptSays("Ready for the pond")
+	tb.withoutSignal()
+}
+
+// TestLeafOfTheFirstVisitReckons stays on the first leaf, whose calculator the
+// reader reaches only after the signal is gone.
+func TestLeafOfTheFirstVisitReckons(t *testing.T) {
+	h := newHost(t, map[string]string{base: world.folder})
+	tb := h.openAt(t, base)
+	tb.visit("water/ammonia.html")
+	tb.keptSays("Ready for the pond")
+	if tb.moduleLoaded() {
+		t.Skip("the calculator of this leaf is in sight at once")
+	}
+	h.Close()
+	tb.ready("free-ammonia")
+	tb.seen() // the browser logs that it has looked for the module on the site
+}
+
+func (tb *tab) moduleLoaded() bool {
+	tb.t.Helper()
+	return evaluate[bool](tb, `performance.getEntriesByType("resource").some(e => e.name.endsWith(".wasm"))`)
+}
+
+// title is that of a leaf in the list of the edition under test.
+func title(t *testing.T, path string) string {
+	t.Helper()
+	list, _ := listOf(t, world.folder)
+	for _, f := range list.Files {
+		if f.Path == path && f.Title != "" {
+			return f.Title
+		}
+	}
+	t.Fatalf("%s has no title in the list", path)
+	return ""
+}
+
+// TestUpdateWaits publishes an edition while two leaves of the one before are
+// open, and takes it without a signal.
+func TestUpdateWaits(t *testing.T) {
+	h := newHost(t, map[string]string{base: world.folder})
+	tb := h.openAt(t, base)
+	tb.reckon("nitrite")
+	tb.write("nitrite", "reading", "0.7")
+	tb.keptSays("Ready for the pond")
+	before, record := tb.caches(base), tb.kept()
+	other := tb.beside()
+	other.address = tb.address
+	other.visit("water/ammonia.html")
+
+	h.publish(base, nextEdition(t))
+	h.asked()
+	tb.visit("terms.html")
+	tb.keptSays("A new edition of the handbook has arrived")
+	for _, path := range h.asked() {
+		if strings.HasSuffix(path, ".css") || strings.HasSuffix(path, ".png") {
+			t.Errorf("%s is the same as before and came from the site again", path)
+		}
+	}
+	evaluate[bool](tb, `(document.querySelector(".kept details").open = true)`)
+	if got, want := tb.text(".kept ul"), "Chapters: "+title(t, nextChapter)+".Figures: "+title(t, nextSet)+"."; got != want {
+		t.Errorf("what has changed is %q; want %q", got, want)
+	}
+	picture, err := chromedp.Run(tb, chromedp.FullScreenshot(100))
+	if err != nil {
+		t.Fatal(err)
+	}
+	keep(t, "offline-update-360.png", picture)
+	tb.visit("water/ammonia.html")
+	if tb.next() {
+		t.Error("the new edition shows before anybody wanted it")
+	}
+	tb.keptSays("A new edition")
+
+	h.lose(0)
+	tb.keep()
+	tb.await(`document.querySelector("main")?.dataset.edition === "next"`, "the new edition does not come although it is wanted")
+	tb.next()
+	tb.keptSays("Ready for the pond")
+	tb.reckon("nitrite")
+	if !tb.next() {
+		t.Error("the calculator's leaf is of the edition before")
+	}
+	if got := tb.holds("nitrite", "reading"); got != "0.7" {
+		t.Errorf("the reading is %q", got)
+	}
+	other.keptSays("edition before")
+	if other.next() {
+		t.Error("the other leaf changed by itself")
+	}
+	other.keep()
+	other.await(`document.querySelector("main")?.dataset.edition === "next"`, "the other leaf does not follow")
+	if after := tb.caches(base); len(after) != 1 || after[0] == before[0] {
+		t.Errorf("stores before %q, after %q", before, after)
+	}
+	if tb.kept() != record {
+		t.Errorf("the pond record was %s and is %s", record, tb.kept())
+	}
+	tb.withoutSignal()
+	other.withoutSignal()
+}
+
+// TestUpdateCutHalfWay loses the connection while an edition comes. Nothing of it
+// shows until it is whole, and what has come is not asked for again.
+func TestUpdateCutHalfWay(t *testing.T) {
+	h := newHost(t, map[string]string{base: world.folder})
+	tb := h.openAt(t, base)
+	tb.visit("")
+	tb.keptSays("Ready for the pond")
+	tb.visit("") // now through the worker
+	tb.keptSays("Ready for the pond")
+
+	h.publish(base, nextEdition(t))
+	h.asked()
+	h.lose(100)
+	tb.visit("terms.html")
+	came := map[string]bool{}
+	var asked []string
+	for len(asked) <= 100 {
+		asked = append(asked, h.asked()...)
+		time.Sleep(50 * time.Millisecond)
+		if tb.Err() != nil {
+			t.Fatalf("only %d files were asked for", len(asked))
+		}
+	}
+	for _, path := range asked[:100] {
+		came[path] = true
+	}
+	if names := tb.caches(base); len(names) != 2 {
+		t.Fatalf("half an edition is not kept beside the whole one: %q", names)
+	}
+	for _, path := range pages(t) {
+		if path == "404.html" || path == "print.html" {
+			continue // they load no module
+		}
+		tb.visit(path)
+		if tb.next() {
+			t.Errorf("%s is of the edition that has not come", path)
+		}
+	}
+	tb.reckon("nitrite")
+	tb.withoutSignal()
+
+	h.asked()
+	h.restore()
+	tb.visit("terms.html")
+	tb.keptSays("A new edition of the handbook has arrived")
+	for _, path := range h.asked() {
+		if came[path] && !strings.HasSuffix(path, ".js") {
+			t.Errorf("%s had come and was asked for again", path)
+		}
+	}
+	// With all its leaves closed the old edition goes by itself.
+	tb.do(chromedp.Navigate("about:blank"))
+	for range 100 {
+		tb.visit("terms.html")
+		if tb.next() {
+			break
+		}
+		tb.do(chromedp.Navigate("about:blank"))
+		time.Sleep(100 * time.Millisecond)
+	}
+	if !tb.next() {
+		t.Error("the new edition does not come by itself")
+	}
+	tb.keptSays("Ready for the pond")
+	tb.seen() // about:blank is no place of the handbook
+}
+
+// TestSiteChangesWhileItComes gives files that are not those of the list, as a
+// hosting does in the middle of an upload.
+func TestSiteChangesWhileItComes(t *testing.T) {
+	next := nextEdition(t)
+	worker := readFile(t, world.folder, "offline.js")
+	change(t, next+"/offline.js", func(string) string { return worker })
+	h := newHost(t, map[string]string{base: next})
+	tb := h.openAt(t, base)
+	tb.visit("")
+	tb.keptSays("Not ready for the pond: the site is being changed just now")
+	h.publish(base, world.folder)
+	tb.visit("terms.html")
+	tb.keptSays("Ready for the pond")
+	tb.seen() // the browser logs files that are not there
+}
+
+// TestHandbooksOfOneHost keeps three, of which one stands inside another's path,
+// and has one renewed.
+func TestHandbooksOfOneHost(t *testing.T) {
+	next := nextEdition(t)
+	sites := map[string]string{"/": world.folder, "/ponds/one/": next, "/ponds/two/": world.folder}
+	h := newHost(t, sites)
+	tb := open(t)
+	tb.address = h.URL + "/"
+	tb.phone()
+	for _, site := range []string{"", "ponds/one/", "ponds/two/"} {
+		tb.visit(site)
+		tb.keptSays("Ready for the pond")
+	}
+	h.publish("/ponds/two/", next)
+	tb.visit("ponds/two/terms.html")
+	tb.keptSays("A new edition")
+	tb.keep()
+	tb.await(`document.querySelector("main")?.dataset.edition === "next"`, "the new edition does not come")
+	h.Close()
+	for site, want := range map[string]bool{"": false, "ponds/one/": true, "ponds/two/": true} {
+		if n := len(tb.caches("/" + site)); n != 1 {
+			t.Errorf("/%s has %d stores", site, n)
+		}
+		tb.visit(site + "reckon/nitrite.html")
+		tb.ready("nitrite")
+		if got := tb.next(); got != want {
+			t.Errorf("/%s shows the next edition: %v; want %v", site, got, want)
+		}
+		tb.withoutSignal()
+	}
+}
+
+// TestSaveDataAsksFirst visits over a connection that is set to save data.
+func TestSaveDataAsksFirst(t *testing.T) {
+	h := newHost(t, map[string]string{base: world.folder})
+	tb := h.openAt(t, base)
+	save := true
+	call(tb, emulation.SetDataSaverOverride, emulation.SetDataSaverOverrideParams{DataSaverEnabled: &save})
+	tb.visit("terms.html")
+	tb.keptSays("Your connection is set to save data")
+	if names := tb.caches(base); len(names) != 0 {
+		t.Errorf("without having been asked, the reader has %q", names)
+	}
+	for _, path := range h.asked() {
+		if strings.HasSuffix(path, ".wasm") || strings.HasSuffix(path, ".html") && path != base+"terms.html" {
+			t.Errorf("without having been asked, %s was fetched", path)
+		}
+	}
+	picture, err := chromedp.Run(tb, chromedp.FullScreenshot(100))
+	if err != nil {
+		t.Fatal(err)
+	}
+	keep(t, "offline-asks-360.png", picture)
+	tb.keep()
+	tb.keptSays("Ready for the pond")
+	h.publish(base, nextEdition(t))
+	tb.visit("sources.html")
+	tb.keptSays("There is a new edition; the one kept here stays until you want it")
+	if names := tb.caches(base); len(names) != 1 {
+		t.Errorf("without having been asked, the reader has %q", names)
+	}
+}
+
+// TestNoRoom has less room in the browser than the handbook needs.
+func TestNoRoom(t *testing.T) {
+	h := newHost(t, map[string]string{base: world.folder})
+	tb := h.openAt(t, base)
+	room := 3e6
+	call(tb, storage.OverrideQuotaForOrigin, storage.OverrideQuotaForOriginParams{Origin: h.URL, QuotaSize: &room})
+	tb.reckon("nitrite")
+	tb.write("nitrite", "reading", "0.7")
+	record := tb.kept()
+	tb.keptSays("this browser has no room for")
+	tb.seen() // the browser logs that the room is not enough
+	h.asked()
+	tb.reckon("nitrite")
+	tb.keptSays("this browser has no room for")
+	if n := len(h.asked()); n > 20 {
+		t.Errorf("there was no room, and %d files were fetched again", n)
+	}
+	if tb.kept() != record || tb.holds("nitrite", "reading") != "0.7" {
+		t.Errorf("the pond record was %s and is %s", record, tb.kept())
+	}
+	if names := tb.caches(base); len(names) != 0 {
+		t.Errorf("half a handbook takes the room: %q", names)
+	}
+	call(tb, storage.OverrideQuotaForOrigin, storage.OverrideQuotaForOriginParams{Origin: h.URL})
+	tb.keep()
+	tb.keptSays("Ready for the pond")
+	tb.seen()
+}
+
+// TestBrowserRefuses has no workers, as some private windows.
+func TestBrowserRefuses(t *testing.T) {
+	tb := open(t)
+	tb.phone()
+	call(tb, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: `delete Navigator.prototype.serviceWorker`})
+	tb.reckon("nitrite")
+	tb.keptSays("Not ready for the pond: this browser refuses to keep it. Until then every leaf needs a signal.")
+}
+
+// TestErasedOrDamagedStore takes away from what is kept, and damages it.
+func TestErasedOrDamagedStore(t *testing.T) {
+	h := newHost(t, map[string]string{base: world.folder})
+	tb := h.openAt(t, base)
+	tb.reckon("nitrite")
+	tb.write("nitrite", "reading", "0.7")
+	record := tb.kept()
+	tb.keptSays("Ready for the pond")
+	name := tb.caches(base)[0]
+	tb.visit("terms.html")
+	tb.keptSays("Ready for the pond")
+
+	damage := `caches.open(%q).then(c => c.put(new URL("water/ammonia.html", location.href).href, new Response("<p>cut sho", {headers: {"content-type": "text/html"}}))).then(() => true)`
+	evaluate[bool](tb, fmt.Sprintf(damage, name))
+	tb.visit("water/ammonia.html")
+	if text := tb.text("body"); strings.Contains(text, "cut sho") || !strings.Contains(text, "ammonia") {
+		t.Errorf("a damaged store shows %.60q", text)
+	}
+
+	evaluate[bool](tb, fmt.Sprintf(`caches.open(%q).then(c => c.keys().then(all => Promise.all(all.slice(9).map(r => c.delete(r))))).then(() => true)`, name))
+	tb.visit("terms.html")
+	tb.keptSays("Ready for the pond")
+	evaluate[bool](tb, fmt.Sprintf(`caches.delete(%q)`, name))
+	h.lose(0)
+	h.restore()
+	tb.visit("terms.html")
+	tb.keptSays("Ready for the pond")
+
+	// What is gone while the site has another edition comes from the site, whole.
+	evaluate[bool](tb, fmt.Sprintf(`caches.open(%q).then(c => c.keys().then(all => Promise.all(all.slice(9).map(r => c.delete(r))))).then(() => true)`, name))
+	h.publish(base, nextEdition(t))
+	tb.visit("water/ammonia.html")
+	tb.ready("free-ammonia")
+	if !tb.next() {
+		t.Error("there is a leaf of an edition that is neither kept nor on the site")
+	}
+	if tb.kept() != record {
+		t.Errorf("the pond record was %s and is %s", record, tb.kept())
+	}
+}
