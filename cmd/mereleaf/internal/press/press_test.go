@@ -14,6 +14,7 @@ import (
 	"mereleaf/calculators/catalog"
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/edition"
+	"mereleaf/cmd/mereleaf/internal/place"
 	"mereleaf/cmd/mereleaf/internal/trial"
 )
 
@@ -226,8 +227,8 @@ func TestSetRendersWhatChanged(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if set != 1 {
-		t.Errorf("%d pages set, want only the chapter's own", set)
+	if set != 2 {
+		t.Errorf("%d pages set, want only the chapter's own and the one that finds its words", set)
 	}
 	_, fresh := assemble(t, p)
 	for path, leaf := range fresh {
@@ -235,8 +236,11 @@ func TestSetRendersWhatChanged(t *testing.T) {
 			t.Errorf("%s differs from a build from nothing", path)
 		}
 	}
-	if bytes.Equal(leaves["water/change.html"].Bytes, again["water/change.html"].Bytes) {
-		t.Error("the edited chapter did not change")
+	for path, leaf := range again {
+		changed := path == "water/change.html" || path == place.Find
+		if bytes.Equal(leaves[path].Bytes, leaf.Bytes) == changed {
+			t.Errorf("%s: changed is %v", path, !changed)
+		}
 	}
 }
 
