@@ -22,7 +22,10 @@ func computePump(in calculators.Inputs) (calculators.Result, error) {
 	reynolds := Reynolds(v, l.pipe.Bore, l.viscosity)
 	var r calculators.Result
 	scaled(&r, "flow", q, 3.6e6)
-	r.Between("head", l.pump.Head(q.High), l.pump.Head(q.Likely), l.pump.Head(q.Low))
+	// Where next to nothing is lifted, the three flows differ by less than they are
+	// solved to, and the heads may change places.
+	head := l.pump.Head(q.Likely)
+	r.Between("head", min(head, l.pump.Head(q.High)), head, max(head, l.pump.Head(q.Low)))
 	scaled(&r, "velocity", q, 1/CircleArea(l.pipe.Bore))
 	r.Exactly("friction", loss.Friction)
 	r.Exactly("fittings-loss", loss.Fittings)
