@@ -220,5 +220,5 @@ class Keeper {
 }
 
 const worker = (document.currentScript as HTMLScriptElement | null)?.dataset.worker;
-const box = document.querySelector(".kept");
+const box = document.querySelector(".keeping");
 if (worker && box) void new Keeper(worker, place(box)).start();

@@ -4,7 +4,7 @@
 export function keepOffline(keeper: string, worker: string): void {
   if (!location.protocol.startsWith("http")) return; // a folder is at hand anyway
   const box = document.createElement("div");
-  box.className = "kept";
+  box.className = "keeping";
   (document.querySelector(".cover") ?? document.querySelector(".back") ?? document.body).append(box);
   const load = (): void => {
     const script = document.createElement("script");

@@ -30,7 +30,7 @@ func (tb *tab) keptSays(want string) {
 	tb.t.Helper()
 	said := ""
 	for range 600 {
-		said = evaluate[string](tb, `document.querySelector(".kept")?.innerText ?? ""`)
+		said = evaluate[string](tb, `document.querySelector(".keeping")?.innerText ?? ""`)
 		if strings.Contains(said, want) {
 			return
 		}
@@ -59,7 +59,7 @@ func (tb *tab) caches(site string) []string {
 // keep touches the button under what the leaf says.
 func (tb *tab) keep() {
 	tb.t.Helper()
-	tb.do(chromedp.Click(chromedp.CSS(".kept button")))
+	tb.do(chromedp.Click(chromedp.CSS(".keeping button")))
 }
 
 // next reports whether the open page is of the next edition, and fails if its
@@ -201,8 +201,8 @@ func TestUpdateWaits(t *testing.T) {
 			t.Errorf("%s is the same as before and came from the site again", path)
 		}
 	}
-	evaluate[bool](tb, `(document.querySelector(".kept details").open = true)`)
-	if got, want := tb.text(".kept ul"), "Chapters: "+title(t, nextChapter)+".Figures: "+title(t, nextSet)+"."; got != want {
+	evaluate[bool](tb, `(document.querySelector(".keeping details").open = true)`)
+	if got, want := tb.text(".keeping ul"), "Chapters: "+title(t, nextChapter)+".Figures: "+title(t, nextSet)+"."; got != want {
 		t.Errorf("what has changed is %q; want %q", got, want)
 	}
 	picture, err := chromedp.Run(tb, chromedp.FullScreenshot(100))
@@ -467,5 +467,21 @@ func TestErasedOrDamagedStore(t *testing.T) {
 	tb.keptSays("A new edition of the handbook has arrived")
 	if tb.kept() != record {
 		t.Errorf("the pond record was %s and is %s", record, tb.kept())
+	}
+}
+
+// TestKeepingLeavesMyPondAlone looks at the leaf of the pond record once it says how
+// far the handbook is kept: the reader's facts still stand there.
+func TestKeepingLeavesMyPondAlone(t *testing.T) {
+	h := newHost(t, map[string]string{base: world.folder})
+	tb := h.openAt(t, base)
+	tb.visit("reckon/free-ammonia.html")
+	tb.ready("free-ammonia")
+	tb.write("free-ammonia", "ph", "7.7")
+	tb.visit("record.html")
+	tb.keptSays("Ready for the pond")
+	tb.await(`document.querySelector('[data-key="ph"]')?.checkVisibility() ?? false`, "the pH that was typed is not listed")
+	if text := tb.text(`[data-key="ph"] .value`); text != "7.7" {
+		t.Errorf("the list says %q", text)
 	}
 }
