@@ -20,6 +20,14 @@ export interface Edition {
 // Why an edition could not be kept whole.
 export type Why = "signal" | "changing" | "full" | "refused";
 
+// metered reports a connection that may be paid by the amount, or whose owner has
+// asked to save data. A browser that tells neither counts as free: one cannot ask
+// before every edition on behalf of a line that has no meter.
+export function metered(): boolean {
+  const { connection } = navigator as { connection?: { saveData?: boolean; type?: string } };
+  return connection?.saveData === true || connection?.type === "cellular";
+}
+
 // News goes from a worker to all leaves of its site.
 export type News = { site: string; edition: string } & (
   | { is: "getting"; done: number; all: number } // bytes

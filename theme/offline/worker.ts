@@ -5,7 +5,7 @@
 //
 // The list of files stands before this script; see the Go package
 // cmd/mereleaf/internal/offline.
-import { cachePrefix, readLeave, writeLeave, type Edition, type File, type News, type Question, type Why } from "./messages";
+import { cachePrefix, metered, readLeave, writeLeave, type Edition, type File, type News, type Question, type Why } from "./messages";
 
 declare const self: ServiceWorkerGlobalScope;
 declare const edition: Edition;
@@ -60,10 +60,6 @@ async function install(): Promise<void> {
   }
   await complete(old);
   await writeLeave(site, "");
-}
-
-function metered(): boolean {
-  return (navigator as { connection?: { saveData?: boolean } }).connection?.saveData === true;
 }
 
 // reporting tells the leaves how it ended, and frees the room if there was too

@@ -1,7 +1,7 @@
 // Has the whole handbook kept in this browser, and says on the leaf how far that
 // is. What is kept, and how, is the work of theme/offline/worker.ts. This script
 // is loaded after the leaf has been shown; see offline.ts.
-import { readLeave, writeLeave, type Edition, type Leave, type News, type Question, type Why } from "../offline/messages";
+import { metered, readLeave, writeLeave, type Edition, type Leave, type News, type Question, type Why } from "../offline/messages";
 import { changes } from "./changes";
 
 // again is how long after a failure it is tried again while a leaf is open, in
@@ -87,8 +87,8 @@ class Keeper {
     try {
       const before = await readLeave(this.site);
       if (leave) await writeLeave(this.site, leave);
-      else if (before === "" && !this.metered()) await writeLeave(this.site, "free");
-      else if (before === "free" && this.metered()) await writeLeave(this.site, "");
+      else if (before === "" && !metered()) await writeLeave(this.site, "free");
+      else if (before === "free" && metered()) await writeLeave(this.site, "");
       const registration = await navigator.serviceWorker.register(this.address, { scope: this.site, updateViaCache: "none" });
       if (registration !== this.registration) this.follow(registration);
       await this.show();
@@ -99,10 +99,6 @@ class Keeper {
       else if (name === "SecurityError" || name === "NotSupportedError") this.failed("refused", 0);
       else if (!this.registration?.active) this.failed("signal", 0);
     }
-  }
-
-  private metered(): boolean {
-    return (navigator as { connection?: { saveData?: boolean } }).connection?.saveData === true;
   }
 
   private follow(registration: ServiceWorkerRegistration): void {
@@ -126,7 +122,7 @@ class Keeper {
         this.say({ text: this.registration?.active && !this.mending ? "A new edition is on its way." : "Getting the whole handbook for the pond.", part: news.done / news.all, much: `${size(news.done)} of ${size(news.all)}` });
         break;
       case "asking":
-        if (this.metered()) this.offer(news.bytes);
+        if (metered()) this.offer(news.bytes);
         break;
       case "failed":
         this.failed(news.why, news.all);
@@ -140,7 +136,7 @@ class Keeper {
   // offer asks first where the connection counts data.
   private offer(bytes: number): void {
     const what = this.registration?.active ? "There is a new edition; the one kept here stays until you want it." : "The handbook can be kept here for the pond.";
-    this.say({ text: `${what} Your connection is set to save data: it takes up to ${size(bytes)}.`, button: ["Get it now", () => this.want()] });
+    this.say({ text: `${what} Your connection may be paid by the amount: it takes up to ${size(bytes)}.`, button: ["Get it now", () => this.want()] });
   }
 
   // want is the reader's own wish, which also counts with the browser when it
@@ -193,7 +189,7 @@ class Keeper {
       this.mending = true;
       worker.postMessage("mend" satisfies Question);
     };
-    if (this.metered()) this.say({ text, button: ["Get it again", get] });
+    if (metered()) this.say({ text, button: ["Get it again", get] });
     else {
       this.say({ text });
       get();

@@ -1,18 +1,17 @@
 // The script of every leaf. It brings calculation pads to life, which without it
 // show their worked examples, and the leaf of the pond record.
 import { listenForKey } from "./findkey";
-import { get } from "./module";
 import { keepOffline } from "./offline";
 import { bringToLife } from "./pad";
 import { begin } from "./record";
 import { openRecord } from "./recordleaf";
+import { open } from "./thread";
 
-// The addresses of the calculators' module and of the offline worker, relative to
-// the leaf, and of this script must be read now: later there is no current script.
+// The addresses of the calculators' module and of the workers, relative to the leaf, and of this script must be read now: later there is no current script.
 const script = document.currentScript as HTMLScriptElement | null;
-const address = script?.dataset.module;
+const { module: address, thread } = script?.dataset ?? {};
 begin(new URL("../", script?.src ?? location.href).pathname);
-if (address) bringToLife(document, () => get(address));
+if (address && thread && document.querySelector("form[data-calculator]")) bringToLife(document, open(thread, address));
 listenForKey();
 const leaf = document.querySelector<HTMLElement>(".record");
 if (leaf) openRecord(leaf);

@@ -5,7 +5,11 @@ export type Reply =
   | { ok: true; html: string; values: Record<string, string> }
   | { ok: false; html: string; errors: { input: string; text: string }[] };
 
+// Reckon is the module itself, which answers at once.
 export type Reckon = (request: string) => Reply;
+
+// Ask asks it from where it may live in another thread.
+export type Ask = (request: string) => Promise<Reply>;
 
 export async function get(address: string): Promise<Reckon> {
   const response = await fetch(address).catch(kept(address));
@@ -18,7 +22,7 @@ export async function get(address: string): Promise<Reckon> {
 // leaf's own, or none.
 function kept(address: string): (reason: unknown) => Promise<Response> {
   return async (reason) => {
-    const response = "caches" in window ? await caches.match(address) : undefined;
+    const response = "caches" in globalThis ? await caches.match(address) : undefined;
     if (!response) throw reason;
     return response;
   };

@@ -1,13 +1,13 @@
 // The calculation pads of a leaf.
 import { addLine, boxes, conditions, field, fill, lines, points, removeLine, reset, saidLines, stated, unfold, untouched, type Said } from "./fields";
 import { leaf, replace } from "./address";
-import type { Reckon, Reply } from "./module";
+import type { Ask, Reply } from "./module";
 import { watch as watchRecord } from "./record";
 import { yours, type Yours } from "./yours";
 
 // bringToLife makes the pads of a leaf calculate. The module is fetched when the
 // first pad comes near the window, or at once if a link brought numbers along.
-export function bringToLife(scope: ParentNode, module: () => Promise<Reckon>): void {
+export function bringToLife(scope: ParentNode, module: () => Promise<Ask>): void {
   const forms = [...scope.querySelectorAll<HTMLFormElement>("form[data-calculator]")];
   let started = false;
   const start = (): void => {
@@ -21,7 +21,7 @@ export function bringToLife(scope: ParentNode, module: () => Promise<Reckon>): v
   if (forms.some((form) => brought(form, forms).size > 0)) start();
 }
 
-async function enable(forms: HTMLFormElement[], module: () => Promise<Reckon>): Promise<void> {
+async function enable(forms: HTMLFormElement[], module: () => Promise<Ask>): Promise<void> {
   for (const form of forms) say(form, "Getting the calculator ready …");
   try {
     const reckon = await module();
@@ -69,19 +69,13 @@ function start(form: HTMLFormElement, ready: string, values: Map<HTMLElement, st
   });
 }
 
-function wire(form: HTMLFormElement, reckon: Reckon, values: Map<HTMLElement, string>): void {
+function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement, string>): void {
+  const renewAnswer = answering(form, reckon);
   const update = (): void => {
     conditions(form);
     points(form);
     lines(form).forEach((line, i) => line.querySelector(".remove")?.setAttribute("aria-label", `Remove row ${i + 1}`));
-    const { request, said } = ask(form);
-    try {
-      show(form, reckon(request), said);
-    } catch (reason) {
-      console.warn(reason);
-      form.querySelector(".answer")?.classList.add("old");
-      say(form, "The calculator has stopped: do not use the answer below. Reload the leaf.");
-    }
+    void renewAnswer();
   };
   form.querySelector("fieldset")?.removeAttribute("disabled");
   form.querySelectorAll<HTMLElement>("button, .ready").forEach((b) => (b.hidden = false));
@@ -130,6 +124,34 @@ function wire(form: HTMLFormElement, reckon: Reckon, values: Map<HTMLElement, st
   });
   if (own.renew() || values.size > 0) update();
   say(form, own.say());
+}
+
+// answering returns what has a pad answered. One question is on its way at a time:
+// what is typed meanwhile is asked as one after it, and only its answer is shown.
+function answering(form: HTMLFormElement, reckon: Ask): () => Promise<void> {
+  let asking = false;
+  let stale = false;
+  return async () => {
+    stale = true;
+    if (asking) return;
+    asking = true;
+    const answer = form.querySelector(".answer");
+    answer?.setAttribute("aria-busy", "true");
+    while (stale) {
+      stale = false;
+      const { request, said } = ask(form);
+      try {
+        const reply = await reckon(request);
+        if (!stale) show(form, reply, said);
+      } catch (reason) {
+        console.warn(reason);
+        answer?.classList.add("old");
+        say(form, "The calculator has stopped: do not use the answer below. Reload the leaf.");
+      }
+    }
+    answer?.removeAttribute("aria-busy");
+    asking = false;
+  };
 }
 
 // forget takes what a link said to a box out of the leaf's address, so that a

@@ -3,7 +3,7 @@
 import { openFind } from "./find";
 import type { Index } from "./findindex";
 import { listenForKey } from "./findkey";
-import { load, type Reckon } from "./module";
+import { load, type Ask } from "./module";
 import { bringToLife } from "./pad";
 import { begin, forget } from "./record";
 import { openRecord } from "./recordleaf";
@@ -24,8 +24,13 @@ async function unpack(id: string): Promise<ArrayBuffer> {
 
 const text = async (id: string): Promise<string> => new TextDecoder().decode(await unpack(id));
 
-let module: Promise<Reckon> | undefined;
-const reckon = (): Promise<Reckon> => (module ??= unpack("packed_module").then(load));
+// A file has no thread to reckon in: browsers start none from a folder, and one out
+// of a script's text would need a laxer policy.
+let module: Promise<Ask> | undefined;
+const reckon = (): Promise<Ask> =>
+  (module ??= unpack("packed_module")
+    .then(load)
+    .then((now) => async (request) => now(request)));
 
 // parts cuts the address into leaf and anchor.
 function parts(): [path: string, anchor: string] {

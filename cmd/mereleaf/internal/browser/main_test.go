@@ -20,6 +20,7 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 
@@ -121,9 +122,19 @@ type tab struct {
 	requests []string
 }
 
-// open opens a tab in a profile of its own for one test. When the test ends, a script exception, a
-// console error or a request to another host in it fails the test.
+// open opens a tab in a profile of its own for one test, and keeps the handbook from
+// being fetched whole for the pond there, which costs as much as most tests. When
+// the test ends, a script exception, a console error or a request to another host in
+// it fails the test.
 func open(t testing.TB) *tab {
+	t.Helper()
+	tb := openKeeping(t)
+	call(tb, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: `delete Navigator.prototype.serviceWorker`})
+	return tb
+}
+
+// openKeeping opens a tab that also keeps the handbook for the pond.
+func openKeeping(t testing.TB) *tab {
 	t.Helper()
 	if world.missing != "" {
 		skipOrFail(t, world.missing)
@@ -166,9 +177,19 @@ func call[P, R any](tb *tab, command cdp.Command[P, R], params P) {
 	}
 }
 
-// evaluate returns the value of a script expression in the open page.
+// settled waits until no pad of the open page awaits an answer.
+const settled = `new Promise((done) => {
+	const look = () => document.querySelector(".answer[aria-busy=true]") ? setTimeout(look, 2) : done(true)
+	look()
+})`
+
+// evaluate returns the value of a script expression in the open page, when its pads
+// have answered.
 func evaluate[T any](tb *tab, expression string) T {
 	tb.t.Helper()
+	if _, err := chromedp.Run(tb, chromedp.Evaluate[bool](settled, chromedp.EvalAwaitPromise)); err != nil {
+		tb.t.Fatalf("waiting for an answer: %v", err)
+	}
 	v, err := chromedp.Run(tb, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
 	if err != nil {
 		tb.t.Fatalf("%s: %v", expression, err)

@@ -21,6 +21,7 @@ type Assets struct {
 	CSS    string // path of the style sheet in the edition: "assets/leaf-1a2b3c4d.css"
 	Script string // path of the script, "assets/main-….js"; "" if the theme has none
 	Wasm   string // path of the calculators' module, "assets/reckon-….wasm"; "" without one
+	Thread string // path of the script of the thread that the module lives in, "assets/reckon-….js"
 	Icon   string // path of the icon, "assets/leaf-….svg"
 	Keeper string // path of the script that has the edition kept offline, "assets/keep-….js"
 	Touch  string // path of the icon for home screens, "assets/leaf-….png"
@@ -59,7 +60,7 @@ func (a Assets) WithFind(index []byte) Assets {
 // leaf that loads the index of words, which changes with every chapter.
 func (a Assets) Key() string {
 	h := sha256.New()
-	for _, s := range []string{a.CSS, a.Script, a.Wasm, a.Icon, a.Keeper, a.Touch, a.Manifest, a.Offline, a.Paper} {
+	for _, s := range []string{a.CSS, a.Script, a.Wasm, a.Thread, a.Icon, a.Keeper, a.Touch, a.Manifest, a.Offline, a.Paper} {
 		h.Write([]byte(s + "\n"))
 	}
 	for _, name := range slices.Sorted(maps.Keys(a.Templates)) {

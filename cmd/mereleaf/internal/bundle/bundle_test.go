@@ -34,6 +34,7 @@ func smallTheme() map[string]string {
 		"theme/style/ground.css":       ":root { --ink: #123; --paper: #f8f8f1 }\n",
 		KeeperFile:                     "console.log(4);\n",
 		WorkerFile:                     "console.log(3);\n",
+		ThreadFile:                     "console.log(5);\n",
 		TouchFile:                      "picture",
 		ScriptFile:                     "import { greet } from \"./greet.ts\";\ngreet(\"pond\");\n",
 		BookStyleFile:                  "p { margin: 0 }\n",

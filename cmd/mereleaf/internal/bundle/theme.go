@@ -21,6 +21,7 @@ const (
 	FinderFile      = "theme/script/finder.ts"
 	BookStyleFile   = "theme/ebook.css"
 	PaperStyleFile  = "theme/style/paper.css"
+	ThreadFile      = "theme/thread/reckoner.ts"
 	KeeperFile      = "theme/script/keeper.ts"
 	WorkerFile      = "theme/offline/worker.ts"
 	IconFile        = "theme/icons/leaf.svg"
@@ -46,6 +47,8 @@ func Theme(root string) (Assets, diag.List) {
 	faults = append(faults, errs...)
 	paper, errs := compile(root, PaperStyleFile)
 	faults = append(faults, errs...)
+	thread, errs := compile(root, ThreadFile)
+	faults = append(faults, errs...)
 	keeper, errs := compile(root, KeeperFile)
 	faults = append(faults, errs...)
 	a.Worker, errs = compile(root, WorkerFile)
@@ -66,6 +69,7 @@ func Theme(root string) (Assets, diag.List) {
 	a.Finder = a.add("find.js", finder)
 	a.Paper = a.add("paper.css", paper)
 	a.Icon = a.add("leaf.svg", icon)
+	a.Thread = a.add("reckon.js", thread)
 	a.Keeper = a.add("keep.js", keeper)
 	a.Touch = a.add("leaf.png", touch)
 	return a, nil
