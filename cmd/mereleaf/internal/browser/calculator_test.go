@@ -17,7 +17,10 @@ import (
 // ready waits until the module has been loaded and the fields accept typing.
 func (tb *tab) ready(id string) {
 	tb.t.Helper()
-	tb.do(chromedp.ScrollIntoView(chromedp.CSS(pad(id))), chromedp.WaitEnabled(chromedp.CSS(pad(id)+" fieldset.given")))
+	tb.await(fmt.Sprintf(`(form => {
+		form?.scrollIntoView({behavior: "instant"})
+		return form?.querySelector("fieldset.given").disabled === false
+	})(document.querySelector(%q))`, pad(id)), id+" does not get ready")
 }
 
 func pad(id string) string { return fmt.Sprintf(`form[data-calculator=%q]`, id) }

@@ -151,7 +151,7 @@ func (tb *tab) beside() *tab {
 func openIn(t testing.TB, parent context.Context, profile ...chromedp.ContextOption) *tab {
 	t.Helper()
 	ctx, cancel := chromedp.NewContext(parent, profile...)
-	ctx, stop := context.WithTimeout(ctx, 8*time.Minute)
+	ctx, stop := context.WithTimeout(ctx, 4*time.Minute)
 	tb := &tab{Context: ctx, t: t, address: world.address}
 	t.Cleanup(func() {
 		stop()

@@ -38,7 +38,7 @@ func (p *Pad) FunctionSource(name string) (string, error) {
 	var b markup.Builder
 	b.Open("figure", "class", "source")
 	b.Leaf("figcaption", file)
-	b.Open("pre", "class", "chroma", "tabindex", "0") // long lines scroll, by keyboard too
+	b.Open("pre", "class", "chroma", "role", "group", "aria-label", short, "tabindex", "0") // long lines scroll, by keyboard too
 	b.Open("code")
 	b.Raw(code)
 	return b.String() + "\n", nil

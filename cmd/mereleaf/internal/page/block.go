@@ -61,7 +61,7 @@ func writeAsTyped(w util.BufWriter, source []byte, n ast.Node, entering bool) (a
 		_, _ = w.WriteString("</code></pre>\n") // the writer keeps its fault to the end
 		return ast.WalkContinue, nil
 	}
-	_, _ = w.WriteString(`<pre tabindex="0"><code>`)
+	_, _ = w.WriteString(`<pre role="group" aria-label="As typed" tabindex="0"><code>`)
 	for i := range n.Lines().Len() {
 		line := n.Lines().At(i)
 		_, _ = w.Write(util.EscapeHTML(line.Value(source)))

@@ -62,7 +62,8 @@ func (t *tableWriter) write() error {
 	if t.layout.captioned {
 		t.tag("div", "class", "table", "role", "region", "tabindex", "0", "aria-labelledby", t.name)
 	} else {
-		t.tag("div", "class", "table")
+		// A region needs a name of its own to be found by; this is only one to scroll.
+		t.tag("div", "class", "table", "role", "group", "tabindex", "0", "aria-label", "Table")
 	}
 	_, _ = t.WriteString("<table>")
 	if err := t.caption(); err != nil {

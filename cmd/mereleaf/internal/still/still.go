@@ -304,7 +304,10 @@ func (r *Rewriter) live(t xml.StartElement, name string) bool {
 	case "title":
 		return r.Flat
 	case "aria-labelledby", "aria-label":
-		return r.Flat && !drawn && !scrolls // of many leaves on one page each would be a landmark
+		if !r.Flat {
+			return Has(t, "tabindex") // the name of what scrolls, which has no role here
+		}
+		return !drawn && !scrolls // of many leaves on one page each would be a landmark
 	}
 	return strings.HasPrefix(name, "data-")
 }
