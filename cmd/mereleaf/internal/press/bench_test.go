@@ -110,6 +110,35 @@ func BenchmarkMake1000(b *testing.B) {
 	b.ReportMetric(0, "ns/op") // of both turns together it says nothing
 }
 
+// BenchmarkEditions makes the pages of the real handbook alone, and all there is: the
+// calculators' module, the web site, the book for paper, the single file and the
+// e-book, in turns. "all/pages" is the ratio of the medians.
+func BenchmarkEditions(b *testing.B) {
+	root, err := trial.Repository()
+	if err != nil {
+		b.Fatal(err)
+	}
+	var all, alone []time.Duration
+	turn := func(pagesOnly bool) time.Duration {
+		out := b.TempDir()
+		runtime.GC()
+		start := time.Now()
+		if _, err := Make(b.Context(), Options{Root: root, Out: filepath.Join(out, "web"), Calculators: catalog.All(), PagesOnly: pagesOnly}); err != nil {
+			b.Fatal(err)
+		}
+		return time.Since(start)
+	}
+	turn(false) // which compiles the module, if nobody has yet
+	for b.Loop() {
+		alone = append(alone, turn(true))
+		all = append(all, turn(false))
+	}
+	b.ReportMetric(median(all).Seconds()/median(alone).Seconds(), "all/pages")
+	b.ReportMetric(median(all).Seconds()*1000, "all-ms")
+	b.ReportMetric(median(alone).Seconds()*1000, "pages-ms")
+	b.ReportMetric(0, "ns/op") // of both turns together it says nothing
+}
+
 func median(all []time.Duration) time.Duration {
 	slices.Sort(all)
 	return all[len(all)/2]
