@@ -154,20 +154,21 @@ function oneCell(text: string): string {
   return text.replace(/[;\n]/g, ",").replace(/,\s+/g, ",");
 }
 
-// fill puts a value as text, such as a link carries, into a box or a list.
-export function fill(box: HTMLElement, text: string): void {
+// fill puts a value as text, such as a link carries, into a box or a list. It is false
+// if part of the text is no choice that a box offers.
+export function fill(box: HTMLElement, text: string): boolean {
   box.dataset.stated = "";
   if (isList(box)) {
     const rows = text.split(/[;\n]/).filter((row) => row.trim() !== "");
     while (lines(box).length < rows.length) addLine(box);
     while (lines(box).length > Math.max(rows.length, 1)) lines(box).pop()?.remove();
-    lines(box).forEach((line, i) => {
+    const held = lines(box).map((line, i) => {
       const cells = (rows[i] ?? "").trim().split(", ");
-      boxes(line, "column").forEach((cell, j) => fillField(cell, (cells[j] ?? "").trim()));
+      return boxes(line, "column").map((cell, j) => fillField(cell, (cells[j] ?? "").trim()));
     });
-    return;
+    return held.flat().every(Boolean);
   }
-  fillField(box, text);
+  return fillField(box, text);
 }
 
 // reset states nothing in a box, so that its default counts: it shows in a list's
@@ -179,19 +180,21 @@ export function reset(box: HTMLElement): void {
   delete box.dataset.stated;
 }
 
-function fillField(box: Element, text: string): void {
+function fillField(box: Element, text: string): boolean {
   const f = field(box);
-  if (!f) return;
+  if (!f) return false;
   f.value = text;
+  if (f instanceof HTMLSelectElement) return f.value === text;
   const [, number = "", name = ""] = /^([\d\s.,+\-−/½¼¾⅓⅔⅛⅜⅝⅞]*)(.*)$/u.exec(text) ?? [];
-  if (f instanceof HTMLSelectElement || !name) return;
+  if (!name) return true;
   const unit = box.querySelector<HTMLElement>(".unit");
   if (unit instanceof HTMLSelectElement) {
     const option = [...unit.options].find((o) => o.value === name || o.text === name);
-    if (!option) return; // the unit stays in the field, where it counts
+    if (!option) return true; // the unit stays in the field, where it counts
     unit.value = option.value;
-  } else if (unit?.dataset.unit !== name) return;
+  } else if (unit?.dataset.unit !== name) return true;
   f.value = number.trim();
+  return true;
 }
 
 // addLine copies the last line of a list, with its units and choices, and

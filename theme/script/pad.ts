@@ -1,5 +1,5 @@
 // The calculation pads of a leaf.
-import { addLine, boxes, conditions, field, fill, lines, points, removeLine, reset, saidLines, stated, unfold, untouched, type Said } from "./fields";
+import { addLine, boxes, conditions, field, fill, labelOf, lines, points, removeLine, reset, saidLines, stated, unfold, untouched, type Said } from "./fields";
 import { leaf, replace } from "./address";
 import type { Ask, Reply } from "./module";
 import { watch as watchRecord } from "./record";
@@ -79,9 +79,10 @@ function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement, strin
   };
   form.querySelector("fieldset")?.removeAttribute("disabled");
   form.querySelectorAll<HTMLElement>("button, .ready").forEach((b) => (b.hidden = false));
+  const damaged: string[] = [];
   for (const [box, value] of values) {
-    if (value) fill(box, value);
-    else reset(box);
+    if (value && !fill(box, value)) damaged.push(`“${labelOf(box)}”`);
+    if (!value) reset(box);
     if (value) unfold(box);
   }
   const own = yours(form, values.keys());
@@ -123,7 +124,8 @@ function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement, strin
     typed(list);
   });
   if (own.renew() || values.size > 0) update();
-  say(form, own.say());
+  const said = own.say();
+  say(form, damaged.length > 0 ? `The link is damaged: what it says of ${damaged.join(" and ")} is no choice here. Fill that in. ${said}` : said);
 }
 
 // answering returns what has a pad answered. One question is on its way at a time:

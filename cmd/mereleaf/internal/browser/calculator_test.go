@@ -195,3 +195,25 @@ func TestModuleFails(t *testing.T) {
 	tb.shows("free-ammonia", want)
 	tb.seen() // the browser logs the refused request, which is what this test asked for
 }
+
+// TestDamagedLink follows a link to a tower that has been cut and mistyped on its
+// way: what is wrong is said at its field, the rest of the link holds, and the answer
+// below is not taken for one.
+func TestDamagedLink(t *testing.T) {
+	tb := open(t)
+	tb.phone()
+	tb.visit("reckon/tower.html?volume=12000+parsecs&colour=red&box-length=50+cm&fish=ko%E4&%")
+	tb.ready("tower")
+	if !evaluate[bool](tb, fmt.Sprintf(`!!document.querySelector('%s [data-input="volume"] .fault')`, pad("tower"))) {
+		t.Error("what is wrong with the volume is not said there")
+	}
+	if state := tb.text(pad("tower") + " .state"); !strings.Contains(state, "The link is damaged: what it says of “Your fish” is no choice here") {
+		t.Errorf("the pad says %q", state)
+	}
+	if got := tb.holds("tower", "box-length"); got != "50" {
+		t.Errorf("of the link, the length is %q", got)
+	}
+	if !evaluate[bool](tb, fmt.Sprintf(`document.querySelector(%q).classList.contains("old")`, pad("tower")+" .answer")) {
+		t.Error("the answer looks like one to these numbers")
+	}
+}
