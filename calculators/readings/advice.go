@@ -396,6 +396,19 @@ func (s *survey) quick() int {
 	return max(s.worstOf(chlorine, oxygen), s.worstOf(ammonia, nitrite), s.worstOf(fish, acidity))
 }
 
+// hoursToTest returns after how many hours to test again: common practice.
+func (s *survey) hoursToTest() float64 {
+	switch {
+	case s.worst == danger:
+		return 1
+	case s.quick() == act:
+		return 12
+	case s.worst > inOrder:
+		return 24
+	}
+	return 7 * 24
+}
+
 func (s *survey) testAgain() {
 	switch s.worst {
 	case danger:

@@ -66,28 +66,41 @@ func Level(value, watchFrom, actFrom, dangerFrom float64) int {
 	return inOrder
 }
 
-// levelOf returns the urgency of a reading, by the bands of common practice.
-func levelOf(kind int, v float64) int {
+// bandsOf returns where the watch, act and danger bands of a reading begin, by
+// common practice: for what is worse the higher it is, and for what is worse the
+// lower it is. +Inf and -Inf stand for a band that there is not.
+func bandsOf(kind int) (up, down [danger]float64) {
 	never := math.Inf(1)
+	up = [danger]float64{never, never, never}
+	down = [danger]float64{-never, -never, -never}
 	switch kind {
 	case chlorine:
-		return Level(v, never, math.SmallestNonzeroFloat64, 0.02)
+		up = [danger]float64{never, math.SmallestNonzeroFloat64, 0.02}
 	case oxygen:
-		return Level(-v, -7, -5, -3)
+		down = [danger]float64{7, 5, 3}
 	case ammonia:
-		return Level(v, ammoniaGood, 0.05, 0.2)
+		up = [danger]float64{ammoniaGood, 0.05, 0.2}
 	case nitrite:
-		return Level(v, 0.05, nitriteAct, 0.5)
+		up = [danger]float64{0.05, nitriteAct, 0.5}
 	case acidity:
-		return max(Level(v, alkaline, 9, never), Level(-v, -7, -acidAct, -acidDanger))
+		up = [danger]float64{alkaline, 9, never}
+		down = [danger]float64{7, acidAct, acidDanger}
 	case buffer:
-		return max(Level(v, 200, never, never), Level(-v, -goodBuffer, -leastBuffer, never))
+		up[0] = 200
+		down = [danger]float64{goodBuffer, leastBuffer, -never}
 	case temperature:
-		return max(Level(v, hotWatch, 28, never), Level(-v, -coldWatch, -4, never))
+		up = [danger]float64{hotWatch, 28, never}
+		down = [danger]float64{coldWatch, 4, -never}
 	case nitrate:
-		return Level(v, 50, 100, never)
+		up = [danger]float64{50, 100, never}
 	}
-	return inOrder
+	return up, down
+}
+
+// levelOf returns the urgency of a reading, by the bands of common practice.
+func levelOf(kind int, v float64) int {
+	up, down := bandsOf(kind)
+	return max(Level(v, up[0], up[1], up[2]), Level(-v, -down[0], -down[1], -down[2]))
 }
 
 // limits says where the bands of a reading begin, and whose limits they lie

@@ -144,6 +144,7 @@ func outputs() []calculators.Output {
 		{Name: "toxic", Label: "Toxic ammonia, as nitrogen", Unit: "mg/L", Digits: 2, Help: "The range is for a kit a quarter out and a pH 0.2 out."},
 		{Name: "nitrite-n", Label: "Nitrite, as nitrogen", Unit: "mg/L", Digits: 2},
 		{Name: "shield", Label: "Chloride you have, of what shields from this nitrite", Unit: "%", Digits: 2, Fine: true, Help: "Against 10 parts to one of NO2; the carp's own figure is a quarter of that."},
+		{Name: "test-again", Label: "Test again after", Unit: "h", Digits: 2, Whole: true, Fine: true, Help: "At the latest; the advice says what."},
 	}
 }
 

@@ -197,6 +197,7 @@ func (s *survey) addValues() {
 		_, wanted, _ := water.NitriteShield(n)
 		s.r.Exactly("shield", 100*s.chloride()/wanted)
 	}
+	s.r.Exactly("test-again", s.hoursToTest())
 }
 
 // Errors of kits, half a colour step: common practice.
