@@ -1,49 +1,77 @@
 package readings
 
-import "math"
+import (
+	"math"
+
+	"mereleaf/calculators/water"
+)
 
 // Limit is where a band of a reading begins; a reading on it is in the band.
 type Limit struct {
 	Value float64
-	Below bool   // the band lies below the value, not above it
-	Level int    // 1 (watch), 2 (act today) or 3 (danger now)
-	Word  string // the level in words
+	Below bool // the band lies below the value, not above it
+	Level int  // 1 (watch), 2 (act today) or 3 (danger now)
 }
 
-// Limits returns the bands by which the calculator judges an input, or its
-// output "toxic", from the mildest to the worst; none for what it does not judge
-// by bands. They are in the units of the bands: mg/L, ammonia and nitrite as
-// nitrogen, nitrate as NO3, KH as CaCO3, degrees Celsius. Total ammonia has one:
-// from there a ripe filter leaves none to read.
-func Limits(name string) []Limit {
-	kind := kinds
-	switch name {
-	case "tan":
-		return []Limit{{Value: firstKitStep, Level: watch, Word: levelWord(watch)}}
-	case "toxic":
-		kind = ammonia
-	case "nitrite":
-		kind = nitrite
-	case "nitrate":
-		kind = nitrate
-	case "ph":
-		kind = acidity
-	case "kh":
-		kind = buffer
-	case "temperature":
-		kind = temperature
-	case "oxygen":
-		kind = oxygen
+// LevelWord names a level, 0 (in order) to 3 (danger now).
+func LevelWord(level int) string { return levelWord(level) }
+
+// Series is a test that a log of readings draws: one of the calculator's inputs
+// or its output "toxic". Its limits are the bands by which the calculator judges.
+type Series struct {
+	Name   string
+	Basis  string // the input that says as what the kit reads it; "" for none
+	Unit   string // UCUM code that the limits are in
+	As     string // what the limits count: "as nitrogen"; "" if that is plain
+	Limits []Limit
+}
+
+// AllSeries lists what a log of readings draws, in the order of the calculator's
+// inputs, with what comes of total ammonia behind it.
+func AllSeries() []Series {
+	return []Series{
+		// From the first colour on: a ripe filter leaves no ammonia to read.
+		{"tan", "ammonia-basis", "mg/L", "as nitrogen", []Limit{{Value: firstKitStep, Level: watch}}},
+		{"toxic", "", "mg/L", "as nitrogen", limitsOf(ammonia)},
+		{"ph", "", "[pH]", "", limitsOf(acidity)},
+		{"temperature", "", "Cel", "", limitsOf(temperature)},
+		{"nitrite", "nitrite-basis", "mg/L", "as nitrogen", limitsOf(nitrite)},
+		{"oxygen", "", "mg/L", "", limitsOf(oxygen)},
+		{"kh", "kh-unit", "mg/L", "as CaCO3", limitsOf(buffer)},
+		{"nitrate", "nitrate-basis", "mg/L", "as NO3", limitsOf(nitrate)},
+		{"chlorine", "", "mg/L", "", limitsOf(chlorine)},
 	}
+}
+
+// limitsOf lists the bands of a reading from the mildest to the worst.
+func limitsOf(kind int) []Limit {
 	var all []Limit
 	up, down := bandsOf(kind)
 	for i := range up {
 		for _, l := range []Limit{{Value: down[i], Below: true}, {Value: up[i]}} {
 			if !math.IsInf(l.Value, 0) {
-				l.Level, l.Word = i+1, levelWord(i+1)
+				l.Level = i + 1
 				all = append(all, l)
 			}
 		}
 	}
 	return all
+}
+
+// InBands turns what a kit shows into what the bands count. basis is the input
+// that says as what the kit reads it, option what it says.
+func InBands(basis, option string, v float64) float64 {
+	switch basis + " " + option {
+	case "ammonia-basis as-nh3":
+		return v / water.AmmoniaPerNitrogen
+	case "ammonia-basis as-nh4":
+		return v / water.AmmoniumPerNitrogen
+	case "nitrite-basis as-no2":
+		return v / water.NitritePerNitrogen
+	case "nitrate-basis as-n":
+		return v * water.NitratePerNitrogen
+	case "kh-unit german":
+		return v * water.GermanDegree
+	}
+	return v
 }

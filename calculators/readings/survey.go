@@ -87,29 +87,14 @@ func levelWord(level int) string {
 // read takes all readings in the units of the bands.
 func (s *survey) read() {
 	in := s.in
-	s.total = in.In("tan", "mg/L")
-	switch in.Choice("ammonia-basis") {
-	case "as-nh3":
-		s.total /= water.AmmoniaPerNitrogen
-	case "as-nh4":
-		s.total /= water.AmmoniumPerNitrogen
-	}
+	s.total = s.inBands("tan", "mg/L", "ammonia-basis")
 	s.value[chlorine] = in.In("chlorine", "mg/L")
 	s.value[oxygen] = in.In("oxygen", "mg/L")
 	s.value[acidity] = in.In("ph", "[pH]")
 	s.value[temperature] = in.In("temperature", "Cel")
-	s.value[nitrite] = in.In("nitrite", "mg/L")
-	if in.Choice("nitrite-basis") == "as-no2" {
-		s.value[nitrite] /= water.NitritePerNitrogen
-	}
-	s.value[nitrate] = in.In("nitrate", "mg/L")
-	if in.Choice("nitrate-basis") == "as-n" {
-		s.value[nitrate] *= water.NitratePerNitrogen
-	}
-	s.value[buffer] = in.In("kh", "1")
-	if in.Choice("kh-unit") == "german" {
-		s.value[buffer] *= water.GermanDegree
-	}
+	s.value[nitrite] = s.inBands("nitrite", "mg/L", "nitrite-basis")
+	s.value[nitrate] = s.inBands("nitrate", "mg/L", "nitrate-basis")
+	s.value[buffer] = s.inBands("kh", "1", "kh-unit")
 	if in.Choice("fish") == "not-seen" {
 		s.value[fish] = math.NaN()
 	}
@@ -125,6 +110,10 @@ func (s *survey) read() {
 		s.t, s.guessed = worstWarm, true
 	}
 	s.value[ammonia] = s.total * s.fraction(0)
+}
+
+func (s *survey) inBands(input, unit, basis string) float64 {
+	return InBands(basis, s.in.Choice(basis), s.in.In(input, unit))
 }
 
 // mostDegrees is the greatest KH in German degrees that is no slip of the unit.
