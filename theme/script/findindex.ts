@@ -8,7 +8,7 @@ export interface Index {
 }
 
 export interface Leaf {
-  k?: "urgent" | "term" | "calculator" | "part"; // none for a chapter
+  k?: "urgent" | "term" | "calculator" | "part" | "tool"; // none for a chapter
   to: string; // its place, perhaps with #anchor
   t: string; // title
   r?: string; // "W 3"
@@ -135,7 +135,7 @@ export function prepare(index: Index): (query: string) => Outcome {
   // hard".
   const names = index.leaves.map((leaf) => [leaf.t, ...(leaf.o ?? [])].map(wordsOf));
   const nameKeys = names.map((group) => group.map((name) => name.map(keyOf).join(" ")));
-  const groups = [...names.keys()].filter((i) => index.leaves[i]!.o);
+  const groups = [...names.keys()].filter((i) => index.leaves[i]!.k === "term" && index.leaves[i]!.o);
 
   // phrases returns what was typed, and the same with other names for its terms,
   // each with its worth.

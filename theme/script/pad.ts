@@ -1,6 +1,7 @@
 // The calculation pads of a leaf.
 import { addLine, boxes, conditions, field, fill, labelOf, lines, points, removeLine, reset, saidLines, stated, unfold, untouched, type Said } from "./fields";
 import { leaf, replace } from "./address";
+import { fill as fillAnswer } from "./answer";
 import type { Ask, Reply } from "./module";
 import { watch as watchRecord } from "./record";
 import { yours, type Yours } from "./yours";
@@ -202,7 +203,7 @@ function show(form: HTMLFormElement, reply: Reply, said: Map<string, Said[]>): v
   answer?.classList.toggle("old", !reply.ok);
   if (faults) faults.innerHTML = reply.ok ? "" : reply.html;
   if (reply.ok) {
-    if (answer) renew(answer, reply.html.replaceAll("{pad}", title), form.dataset);
+    if (answer) renew(answer, fillAnswer(reply.html, title, form.dataset));
   } else reply.errors.forEach((error, i) => blame(form, error, said, `${title}_fault_${i}`));
 }
 
@@ -213,21 +214,18 @@ function nameOf(form: HTMLFormElement): string {
 
 // renew puts a new answer in the place of the old one. The status region stays
 // the same element, or a screen reader would not announce what changes in it.
-function renew(answer: Element, html: string, { sources = "", reckon = "" }: DOMStringMap): void {
-  const fresh = document.createElement("template");
-  fresh.innerHTML = html;
-  for (const a of fresh.content.querySelectorAll("a")) a.setAttribute("href", (a.getAttribute("href") ?? "").replace("{sources}", sources).replace("{reckon}", reckon));
+function renew(answer: Element, fresh: DocumentFragment): void {
   for (const fold of answer.querySelectorAll("details[open]")) {
-    fresh.content.querySelector(`details.${fold.className}`)?.setAttribute("open", "");
+    fresh.querySelector(`details.${fold.className}`)?.setAttribute("open", "");
   }
   const status = answer.querySelector(".found");
-  const news = fresh.content.querySelector(".found");
+  const news = fresh.querySelector(".found");
   if (status && news) {
     while (status.nextSibling) status.nextSibling.remove();
     status.replaceChildren(...news.childNodes);
     news.remove();
-    answer.append(fresh.content);
-  } else answer.replaceChildren(fresh.content);
+    answer.append(fresh);
+  } else answer.replaceChildren(fresh);
 }
 
 // blame writes what is wrong under the field it is wrong in.

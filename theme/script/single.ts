@@ -3,6 +3,7 @@
 import { openFind } from "./find";
 import type { Index } from "./findindex";
 import { listenForKey } from "./findkey";
+import { openLog, shelf, type Shelf } from "./logleaf";
 import { load, type Ask } from "./module";
 import { bringToLife } from "./pad";
 import { begin, forget } from "./record";
@@ -48,6 +49,7 @@ async function start(): Promise<void> {
   let open = ""; // with what its address says to its pads
   let address = location.hash;
   let followed = true; // a link, not the back key
+  let log: Shelf | undefined; // one for all visits to its leaf
   const places = new Map<string, number>();
   const show = (): void => {
     const [named, anchor] = parts();
@@ -68,6 +70,8 @@ async function start(): Promise<void> {
       bringToLife(page, reckon);
       const record = page.querySelector<HTMLElement>(".record");
       if (record) openRecord(record);
+      const readings = page.querySelector<HTMLElement>(".log");
+      if (readings) openLog(readings, (log ??= shelf("file")), reckon);
       const find = page.querySelector<HTMLElement>(".find");
       if (find) openFind(find, async () => JSON.parse(await text("packed_find")) as Index, (to) => `#${to}`);
     }

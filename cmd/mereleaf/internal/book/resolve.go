@@ -217,13 +217,13 @@ func (l *linker) chapter(r *page.Reference) page.Link {
 
 // leaf resolves a link to a leaf that is no chapter.
 func (l *linker) leaf(r *page.Reference) page.Link {
-	named := map[string]string{"cover": place.Cover, "terms": place.Terms, "sources": place.Sources, "figures": place.Figures, "calculators": place.Reckon, "record": place.Record, "find": place.Find}
+	named := map[string]string{"cover": place.Cover, "terms": place.Terms, "sources": place.Sources, "figures": place.Figures, "calculators": place.Reckon, "record": place.Record, "log": place.Log, "find": place.Find}
 	if where, ok := named[r.Target]; ok {
 		return page.Link{Href: l.to(where)}
 	}
 	set, ok := strings.CutPrefix(r.Target, "figures/")
 	if !ok {
-		return l.fault(r, "the leaf "+r.Target+" is unknown", "cover, terms, sources, figures, calculators, record, find or figures/SET", "correct the link")
+		return l.fault(r, "the leaf "+r.Target+" is unknown", "cover, terms, sources, figures, calculators, record, log, find or figures/SET", "correct the link")
 	}
 	if _, ok := l.book.Library.Set(set); !ok {
 		var names []string

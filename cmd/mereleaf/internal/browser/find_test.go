@@ -63,6 +63,9 @@ func TestFind(t *testing.T) {
 		{"carbonate hardness", "Alkalinity", "", "alkalinity"},
 		{"power off", "The power is off", "", "power"},
 		{"why is my water green", "", "Green water", "green"},
+		{"diary", "My readings", "", "diary"},
+		{"log", "My readings", "", "log"},
+		{"readings", "", "My readings", "readings"},
 	} {
 		found := tb.find(c.typed)
 		if len(found) == 0 {

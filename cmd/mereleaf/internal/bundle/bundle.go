@@ -28,6 +28,7 @@ type Assets struct {
 	Paper  string // path of the style of pages that are for paper, "assets/paper-….css"
 	Find   string // path of the index of words, "assets/find-….json"; "" without one
 	Finder string // path of the script that looks into it, "assets/find-….js"
+	Log    string // path of the script of the log of readings, "assets/log-….js"
 
 	// Paths of the web app manifest and the offline worker, which know all files
 	// and so are written last; "" where a browser is to keep nothing.

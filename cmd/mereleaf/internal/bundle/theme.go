@@ -19,6 +19,7 @@ const (
 	ScriptFile      = "theme/script/main.ts"
 	SingleFile      = "theme/script/single.ts"
 	FinderFile      = "theme/script/finder.ts"
+	LogFile         = "theme/script/log.ts"
 	BookStyleFile   = "theme/ebook.css"
 	PaperStyleFile  = "theme/style/paper.css"
 	ThreadFile      = "theme/thread/reckoner.ts"
@@ -40,6 +41,8 @@ func Theme(root string) (Assets, diag.List) {
 	script, errs := compile(root, ScriptFile)
 	faults = append(faults, errs...)
 	finder, errs := compile(root, FinderFile)
+	faults = append(faults, errs...)
+	log, errs := compile(root, LogFile)
 	faults = append(faults, errs...)
 	a.Single, errs = compile(root, SingleFile)
 	faults = append(faults, errs...)
@@ -67,6 +70,7 @@ func Theme(root string) (Assets, diag.List) {
 	a.CSS = a.add("leaf.css", css)
 	a.Script = a.add("leaf.js", script)
 	a.Finder = a.add("find.js", finder)
+	a.Log = a.add("log.js", log)
 	a.Paper = a.add("paper.css", paper)
 	a.Icon = a.add("leaf.svg", icon)
 	a.Thread = a.add("reckon.js", thread)

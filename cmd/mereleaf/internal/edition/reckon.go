@@ -42,6 +42,7 @@ func (w *web) reckonList() Page {
 type reckonContent struct {
 	at
 	Title, Question string
+	Log             string // path of the log of what the calculator weighs; mostly ""
 	Form            template.HTML
 	Cautions        []string
 	Lookup, Chart   template.HTML
@@ -70,6 +71,9 @@ func (w *web) reckon(c calculators.Calculator) Page {
 
 func (w *web) reckonContent(here at, c calculators.Calculator) (reckonContent, error) {
 	r := reckonContent{at: here, Title: c.Title, Question: c.Question, Cautions: c.Cautions, Agreed: w.agreedOf(c.ID)}
+	if c.ID == weighs {
+		r.Log = place.Log
+	}
 	form, err := w.pad.Form(c, nil, string(here))
 	if err != nil {
 		return r, err

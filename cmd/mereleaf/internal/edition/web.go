@@ -36,7 +36,7 @@ func Web(b *book.Book, a bundle.Assets, p *pad.Pad, agreed agreement.Report) []P
 	w := &web{book: b, assets: a, pad: p, uses: findUses(b), agreed: agreed}
 	w.templates, w.fault = parse(a.Templates)
 	w.base = w.shared()
-	pages := []Page{w.cover(), w.missing(), w.terms(), w.sources(), w.record(), w.find(), w.reckonList(), w.figureList()}
+	pages := []Page{w.cover(), w.missing(), w.terms(), w.sources(), w.record(), w.log(), w.find(), w.reckonList(), w.figureList()}
 	if len(b.Cards) > 0 {
 		pages = append(pages, w.cards())
 	}

@@ -98,7 +98,7 @@ func TestPages(t *testing.T) {
 	pages, _ := smallWeb(t)
 	want := []string{
 		"404.html", "empty/index.html", "figures/index.html", "figures/oxygen.html", "find.html", "fish/carp.html", "fish/index.html",
-		"fish/koi.html", "index.html", "reckon/double.html", "reckon/index.html", "record.html", "sources.html", "terms.html",
+		"fish/koi.html", "index.html", "log.html", "reckon/double.html", "reckon/index.html", "record.html", "sources.html", "terms.html",
 		"water/index.html", "water/oxygen.html",
 	}
 	if diff := cmp.Diff(slices.Sorted(maps.Keys(pages)), want); diff != "" {

@@ -27,6 +27,7 @@ const (
 	kindTerm       = "term"
 	kindCalculator = "calculator"
 	kindPart       = "part"
+	kindTool       = "tool" // a leaf that is none of these and does something
 )
 
 // leaf is what can be found on one leaf, or in one term of the leaf of words.
@@ -131,6 +132,7 @@ func leavesOf(b *book.Book) []leaf {
 	for _, t := range b.Terms {
 		all = append(all, leaf{Kind: kindTerm, To: place.Terms + "#" + t.Slug, Title: t.Name, Also: t.Also, Text: saying(t.Text)})
 	}
+	all = append(all, leaf{Kind: kindTool, To: place.Log, Title: place.LogTitle, Also: []string{"log", "diary", "logbook", "readings"}, Text: saying(place.LogSays)})
 	for _, c := range b.Calculators.All() {
 		all = append(all, calculatorLeaf(c, letters[c.Part]))
 	}

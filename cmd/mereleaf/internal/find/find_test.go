@@ -16,6 +16,7 @@ import (
 	"mereleaf/calculators/catalog"
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/bundle"
+	"mereleaf/cmd/mereleaf/internal/place"
 )
 
 func small() fstest.MapFS {
@@ -69,6 +70,7 @@ func TestIndexOfASmallBook(t *testing.T) {
 		{Kind: "urgent", To: "water/air.html", Title: "They gasp", Ref: "W 1", Part: "W", Text: saying("Air")},
 		{Kind: "part", To: "water/index.html", Title: "Water", Ref: "W", Part: "W", Text: saying("Readings.")},
 		{Kind: "term", To: "terms.html#alkalinity", Title: "Alkalinity", Also: []string{"KH", "carbonate hardness"}, Text: saying("It holds the pH steady.")},
+		{Kind: "tool", To: "log.html", Title: place.LogTitle, Also: []string{"log", "diary", "logbook", "readings"}, Text: saying(place.LogSays)},
 		{Kind: "calculator", To: "reckon/double.html", Title: "Twice", Part: "W", Text: saying("How much is twice?")},
 	}
 	if diff := cmp.Diff(x.Leaves, want); diff != "" {
@@ -78,7 +80,7 @@ func TestIndexOfASmallBook(t *testing.T) {
 		t.Errorf("the index has the folds %q", x.Folds)
 	}
 	stems := fmt.Sprint(x.Stems)
-	for _, want := range []string{"[1  boots fibers holds stones]", "[3  alkalinity carbonate pumping]"} {
+	for _, want := range []string{"[1  boots charts fibers holds limits stones]", "[3  alkalinity carbonate pumping]"} {
 		if !strings.Contains(stems, want) {
 			t.Errorf("the stems %s lack %q", stems, want)
 		}

@@ -13,11 +13,19 @@ const (
 	Figures = "figures/index.html"
 	Reckon  = "reckon/index.html"
 	Record  = "record.html"
+	Log     = "log.html" // of test readings
 	Find    = "find.html"
 	Cards   = "cards.html" // for the wall by the pond
 	Print   = "print.html" // the whole handbook, for paper
 
 	PrintStyle = "print.css" // of Print alone
+)
+
+// What the log of readings is called, and what it is for, on the leaf itself and
+// where readers look for it.
+const (
+	LogTitle = "My readings"
+	LogSays  = "A log of your test readings, a diary of the water: charts with the limits drawn in, toxic ammonia, the trend, and when to test again."
 )
 
 // Part returns the leaf that lists the chapters of a part.
