@@ -98,8 +98,10 @@ export function unfold(box: Element): void {
 export function stated(box: Element): string {
   const f = field(box);
   const text = f?.value.trim() ?? "";
-  if (!text || f instanceof HTMLSelectElement) return text;
+  if (!f || !text || f instanceof HTMLSelectElement) return text;
   const unit = unitOf(box);
+  // Shown in the reader's unit, but nobody has typed: what was written counts.
+  if (f.dataset.written && text === f.dataset.turned && unit !== f.dataset.written.split(" ").at(-1)) return f.dataset.written;
   return unit && !hasUnit(text) ? `${text} ${unit}` : text;
 }
 

@@ -1,6 +1,7 @@
 // The script of every leaf. It brings calculation pads to life, which without it
 // show their worked examples, and the leaf of the pond record.
 import { listenForKey } from "./findkey";
+import { begin as beginMeasures, offer, wanted } from "./measure";
 import { keepOffline } from "./offline";
 import { bringToLife } from "./pad";
 import { begin } from "./record";
@@ -10,9 +11,29 @@ import { open } from "./thread";
 // The addresses of the calculators' module and of the workers, relative to the leaf, and of this script must be read now: later there is no current script.
 const script = document.currentScript as HTMLScriptElement | null;
 const { module: address, thread } = script?.dataset ?? {};
-begin(new URL("../", script?.src ?? location.href).pathname);
+const site = new URL("../", script?.src ?? location.href).pathname;
+begin(site);
+beginMeasures(site);
+offer(document);
+turnUnits();
 if (address && thread && document.querySelector("form[data-calculator]")) bringToLife(document, open(thread, address));
 listenForKey();
 const leaf = document.querySelector<HTMLElement>(".record");
 if (leaf) openRecord(leaf);
 if (script?.dataset.keeper && script.dataset.offline) keepOffline(script.dataset.keeper, script.dataset.offline);
+
+// turnUnits gets the script that shows other units, once one of them is wanted.
+function turnUnits(): void {
+  const [address, text] = [script?.dataset.units, document.querySelector("main")];
+  if (!address || !text) return;
+  const watch = new MutationObserver(load);
+  function load(): void {
+    if (!text || !address || !wanted(text)) return;
+    watch.disconnect();
+    const units = document.createElement("script");
+    units.src = address;
+    document.head.append(units);
+  }
+  watch.observe(document.documentElement, { attributes: true, attributeFilter: ["data-measure"] });
+  load();
+}

@@ -4,10 +4,12 @@ import { openFind } from "./find";
 import type { Index } from "./findindex";
 import { listenForKey } from "./findkey";
 import { openLog, shelf, type Shelf } from "./logleaf";
+import { begin as beginMeasures, offer } from "./measure";
 import { load, type Ask } from "./module";
 import { bringToLife } from "./pad";
 import { begin, forget } from "./record";
 import { openRecord } from "./recordleaf";
+import { follow } from "./walk";
 
 interface Leaf {
   t: string; // title
@@ -41,6 +43,8 @@ function parts(): [path: string, anchor: string] {
 
 async function start(): Promise<void> {
   begin("file");
+  beginMeasures("file");
+  let unfollow = (): void => {};
   const leaves = JSON.parse(await text("packed_leaves")) as Record<string, Leaf>;
   const page = document.createElement("div");
   document.body.append(page);
@@ -63,10 +67,14 @@ async function start(): Promise<void> {
     if (leaf && whole !== open) {
       [shown, open] = [path, whole];
       forget();
+      unfollow();
       document.title = leaf.t;
       document.documentElement.dataset.leaf = path;
       document.body.className = leaf.c;
       page.innerHTML = leaf.b;
+      offer(page);
+      const main = page.querySelector("main");
+      if (main) unfollow = follow(main);
       bringToLife(page, reckon);
       const record = page.querySelector<HTMLElement>(".record");
       if (record) openRecord(record);

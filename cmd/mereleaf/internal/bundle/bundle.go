@@ -24,6 +24,7 @@ type Assets struct {
 	Thread string // path of the script of the thread that the module lives in, "assets/reckon-….js"
 	Icon   string // path of the icon, "assets/leaf-….svg"
 	Keeper string // path of the script that has the edition kept offline, "assets/keep-….js"
+	Units  string // path of the script that shows other units, "assets/units-….js"
 	Touch  string // path of the icon for home screens, "assets/leaf-….png"
 	Paper  string // path of the style of pages that are for paper, "assets/paper-….css"
 	Find   string // path of the index of words, "assets/find-….json"; "" without one
@@ -61,7 +62,7 @@ func (a Assets) WithFind(index []byte) Assets {
 // leaf that loads the index of words, which changes with every chapter.
 func (a Assets) Key() string {
 	h := sha256.New()
-	for _, s := range []string{a.CSS, a.Script, a.Wasm, a.Thread, a.Icon, a.Keeper, a.Touch, a.Manifest, a.Offline, a.Paper} {
+	for _, s := range []string{a.CSS, a.Script, a.Wasm, a.Thread, a.Icon, a.Keeper, a.Units, a.Touch, a.Manifest, a.Offline, a.Paper} {
 		h.Write([]byte(s + "\n"))
 	}
 	for _, name := range slices.Sorted(maps.Keys(a.Templates)) {

@@ -33,6 +33,7 @@ func smallTheme() map[string]string {
 		StyleFile:                      "@import \"./ground.css\";\nmain { color: var(--ink) }\n",
 		"theme/style/ground.css":       ":root { --ink: #123; --paper: #f8f8f1 }\n",
 		KeeperFile:                     "console.log(4);\n",
+		UnitsFile:                      "console.log(5);\n",
 		WorkerFile:                     "console.log(3);\n",
 		ThreadFile:                     "console.log(5);\n",
 		TouchFile:                      "picture",

@@ -11,6 +11,7 @@ import (
 	"github.com/evanw/esbuild/pkg/api"
 
 	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/units"
 )
 
 // Where the theme keeps what a page is made of.
@@ -24,6 +25,7 @@ const (
 	PaperStyleFile  = "theme/style/paper.css"
 	ThreadFile      = "theme/thread/reckoner.ts"
 	KeeperFile      = "theme/script/keeper.ts"
+	UnitsFile       = "theme/script/units.ts"
 	WorkerFile      = "theme/offline/worker.ts"
 	IconFile        = "theme/icons/leaf.svg"
 	TouchFile       = "theme/icons/leaf.png"
@@ -54,6 +56,8 @@ func Theme(root string) (Assets, diag.List) {
 	faults = append(faults, errs...)
 	keeper, errs := compile(root, KeeperFile)
 	faults = append(faults, errs...)
+	turner, errs := compile(root, UnitsFile)
+	faults = append(faults, errs...)
 	a.Worker, errs = compile(root, WorkerFile)
 	faults = append(faults, errs...)
 	icon, errs := read(root, IconFile)
@@ -75,6 +79,7 @@ func Theme(root string) (Assets, diag.List) {
 	a.Icon = a.add("leaf.svg", icon)
 	a.Thread = a.add("reckon.js", thread)
 	a.Keeper = a.add("keep.js", keeper)
+	a.Units = a.add("units.js", turner)
 	a.Touch = a.add("leaf.png", touch)
 	return a, nil
 }
@@ -115,6 +120,7 @@ func compile(root, entry string) ([]byte, diag.List) {
 		Format:            api.FormatIIFE,
 		Charset:           api.CharsetUTF8,
 		LegalComments:     api.LegalCommentsNone,
+		Define:            units.Defines(),
 		// A theme that reaches outside the project would not build elsewhere.
 		TsconfigRaw: `{"compilerOptions":{"strict":true}}`,
 		Outdir:      filepath.Join(abs, "out"),
