@@ -37,7 +37,7 @@ func StockingRules() calculators.Calculator {
 			},
 		},
 		Outputs: []calculators.Output{
-			{Name: "density", Label: "Your fish in your water", Unit: "kg/m3", Digits: 2, Help: "Kilograms of fish in each 1,000 litres."},
+			{Name: "density", Label: "Your fish in your water", Unit: "kg/m3", Digits: 2, Help: "All their weight, shared out over all the water."},
 			{Name: "litres", Label: "Water for each of your fish", Unit: "L", Digits: 2},
 			{Name: "by-weight", Label: "Rule: 2 kg in 1,000 L", Unit: "kg/m3", Digits: 2},
 			{Name: "by-fish", Label: "Rule: 1,000 L a fish", Unit: "kg/m3", Digits: 2, Help: "For fish of your average weight."},
@@ -81,7 +81,7 @@ func StockingRules() calculators.Calculator {
 			Given: []calculators.Arg{{Name: "fish", Value: "koi, 30 cm, 20"}, {Name: "volume", Value: "9100 L"}, {Name: "area", Value: "7.9 m2"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Kilograms in 1,000 L: ten koi in 9,100 L, and what the rules allow for fish of that size",
+			Caption: "Fish in the water: ten koi in 9,100 L, and what the rules allow for fish of that size",
 			Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 20 cm, 10", "koi, 30 cm, 10", "koi, 45 cm, 10", "koi, 60 cm, 10", "koi, 70 cm, 10"}},
 			Show:    []string{"density", "by-weight", "by-fish", "by-length"},
 			Given:   []calculators.Arg{{Name: "volume", Value: "9100 L"}, {Name: "area", Value: "7.9 m2"}},

@@ -42,7 +42,7 @@ func AlkalinityUse() calculators.Calculator {
 			Given: alkalinityGiven(),
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Sodium bicarbonate in grams a week, in 9,100 L with 80 mg/L KH, tap water of 90 mg/L",
+			Caption: "Sodium bicarbonate a week, in 9,100 L with 80 mg/L KH, tap water of 90 mg/L",
 			Rows:    calculators.Axis{Input: "feed", Values: []string{"20 g/d", "40 g/d", "80 g/d", "150 g/d"}},
 			Columns: calculators.Axis{Input: "change", Values: []string{"0 %", "10 %", "20 %", "50 %"}},
 			Show:    []string{"bicarbonate"},

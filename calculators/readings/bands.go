@@ -120,7 +120,7 @@ func limits(kind int) string {
 	case buffer:
 		return "from 100 mg/L down: watch; 50: act; from 200 up: watch (danger of a pH crash below 50: an exotic animal hospital)"
 	case temperature:
-		return "from 25 °C: watch; 28: act; from 10 down: watch; 4: act (comfort to 25: a fish vet's page; Europe's limit for carp waters 28, from memory)"
+		return "from 25 °C: watch; 28 °C: act; from 10 °C down: watch; 4 °C: act (comfort to 25 °C: a fish vet's page; Europe's limit for carp waters 28 °C, from memory)"
 	case nitrate:
 		return "from 50 mg/L: watch; 100: act (trade standard 50, from memory; no harm to warm-water fish to about 400: Colorado)"
 	}

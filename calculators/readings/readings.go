@@ -157,7 +157,7 @@ func formulas() []calculators.Formula {
 			Source: "emerson-1975", Locator: "equation for f", Basis: "published", Function: "water.UnionisedFraction"},
 		{Name: "One water change", Says: "Share to renew so that toxic ammonia comes to 0.02 and nitrite to 0.15 mg/L as nitrogen.",
 			TeX: `x = 1 - \frac{c_\mathrm{wanted}}{c_\mathrm{now}}`, Basis: "practice", Function: "water.ChangeNeeded"},
-		{Name: "Limit by temperature", Says: "Most water at a time, so that the pond moves by no more than a step of 1 °C, in danger 3 °C (common practice).",
+		{Name: "Limit by temperature", Says: "Most water at a time, so that the pond moves by no more than a step of 1 °C, in danger by 3 °C (common practice).",
 			TeX: `x \le \frac{\Delta t}{|t_\mathrm{new} - t|}`, Basis: "practice", Function: "readings.ShareForStep"},
 		{Name: "Chloride to nitrite", Says: "Chloride that shields from nitrite, ten to one on NO2.",
 			TeX:    `c_\mathrm{Cl} = 10\,c_\mathrm{NO_2}`,

@@ -20,6 +20,7 @@ export interface Unit {
 declare const UNITS: {
   units: Unit[];
   stay: string;
+  phrases: string;
   differences: { before: string; behind: string };
 };
 
@@ -63,6 +64,7 @@ const quantities = new RegExp(`(?<![\\p{L}\\d.,/_°])(${number}(?:${joint}${numb
 const numbers = new RegExp(number, "gu");
 const bare = new RegExp(`^[<>≥≤~≈]?${blank}?(?:about )?${number}(?:(?:${joint}|${blank}\\()${number})*\\)?$`, "u");
 const range = new RegExp(`^ \\(${number} to ${number}\\)`, "u");
+const phrases = new RegExp(UNITS.phrases, "u");
 const before = new RegExp(UNITS.differences.before, "u");
 const behind = new RegExp(UNITS.differences.behind, "u");
 
@@ -149,7 +151,8 @@ function find(text: string): Quantity[] {
     if ((word === "in" || word === "t" || word === "N") && !tight) continue;
     const figures = same(text, m.index, list);
     const first = figures[0];
-    if (!first) continue;
+    // A row of numbers without commas is no text, and turning the last would lie.
+    if (!first || /(?:^|\s)[\d.,]+\s$/.test(text.slice(0, m.index))) continue;
     const last = found.at(-1);
     if (last && last.unit.c === "[ft_i]" && unit.c === "[in_i]" && last.to + 1 === first.from && last.figures.length === 1 && figures.length === 1) {
       const feet = last.figures[0]!;
@@ -182,10 +185,10 @@ function same(text: string, start: number, list: string): Figure[] {
 }
 
 // turn returns what stands for the quantities of a text in a system. In a text
-// about holes and drills the size as written stays beside, because that is what
-// is stamped on the drill.
-export function turn(text: string, system: System, drilled = false): Part[] {
-  if (!/[\d½¼¾]/.test(text)) return [];
+// about holes and drills sizes up to drilled millimetres stay beside as written,
+// because that is what is stamped on the drill.
+export function turn(text: string, system: System, drilled = 0): Part[] {
+  if (!/[\d½¼¾]/.test(text) || phrases.test(text)) return [];
   const parts: Part[] = [];
   const all = find(text);
   for (let i = 0; i < all.length; i++) {
@@ -200,8 +203,8 @@ export function turn(text: string, system: System, drilled = false): Part[] {
     const own = others.find((o) => !target(o.unit, system));
     if (own) {
       const last = others.at(-1)!;
-      const open = text.slice(q.to, last.from).includes("(");
-      parts.push({ from: q.from, to: last.to + (open && text[last.to] === ")" ? 1 : 0), text: text.slice(own.from, own.to) });
+      const [, word = "", open] = /^( [a-z]+)?( \()/.exec(text.slice(q.to, last.from)) ?? []; // "10 L bucket (2.6 gal (US))"
+      parts.push({ from: q.from, to: last.to + (open && text[last.to] === ")" ? 1 : 0), text: text.slice(own.from, own.to) + word });
       i += others.length;
       continue;
     }
@@ -212,7 +215,7 @@ export function turn(text: string, system: System, drilled = false): Part[] {
     const compound = q.figures.length === 1 && text.slice(q.from, last.to) !== last.text;
     const values = compound ? convert(last.text, q.unit, to) : written(q.from, last.to);
     let turned = `${values}\u00a0${to.s.replaceAll(" ", "\u00a0")}`;
-    if (drilled && q.unit.c === "mm") turned += ` (${text.slice(q.from, q.to)})`;
+    if (q.unit.c === "mm" && q.figures.every((f) => f.value <= drilled)) turned += ` (${text.slice(q.from, q.to)})`;
     parts.push({ from: q.from, to: q.to, text: turned });
     const bracket = range.exec(text.slice(q.to))?.[0];
     if (bracket) parts.push({ from: q.to, to: q.to + bracket.length, text: written(q.to, q.to + bracket.length) });
@@ -229,7 +232,7 @@ function alternatives(text: string, all: Quantity[], i: number): Quantity[] {
     const other = all[j]!;
     const gap = text.slice(last.to, other.from).replaceAll("\u00a0", " ");
     const ratio = si(other) / si(q);
-    if (other.unit.d !== q.unit.d || !/^(?: \((?:about )?|,? or (?:about )?|, (?:and )?| is | = )$/.test(gap)) break;
+    if (other.unit.d !== q.unit.d || !/^(?:(?: [a-z]+)? \((?:about )?|,? or (?:about )?|, (?:and )?| (?:is|are) (?:about )?| = )$/.test(gap)) break;
     if (!(ratio > 0.85 && ratio < 1.18) && si(other) !== si(q)) break;
     found.push(other);
     last = other;

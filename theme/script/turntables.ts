@@ -5,7 +5,7 @@ import { rename } from "./turncharts";
 import type { Leaf } from "./walk";
 
 interface Heading {
-  cell: HTMLTableCellElement;
+  cell: HTMLElement;
   text: Text;
   unit: string;
   from: Unit;
@@ -33,14 +33,27 @@ function textsOf(cell: Element): Text[] {
   return texts.filter((t) => t.data.trim() !== "");
 }
 
+// captioned finds the unit of a caption that ends in words such as ", in
+// millimetres of water", for the columns whose headings have none.
+function captioned(leaf: Leaf, table: HTMLTableElement): Heading | undefined {
+  for (const text of table.caption ? textsOf(table.caption) : []) {
+    const unit = /, in (\p{L}+)(?: of water)?$/u.exec(text.data.trim())?.[1] ?? "";
+    const from = named(unit);
+    const to = target(from, leaf.system);
+    if (from && to) return { cell: table.caption!, text, unit, from, to };
+  }
+  return undefined;
+}
+
 export function turnTable(leaf: Leaf, table: HTMLTableElement): void {
   const heads = headings(leaf, table);
+  const whole = captioned(leaf, table);
   const rows = [...table.tBodies].flatMap((body) => [...body.rows]);
   const columns = new Map<Heading, HTMLTableCellElement[]>();
   for (const row of rows) {
     let column = 0;
     for (const cell of row.cells) {
-      const heading = heads[column];
+      const heading = heads[column] ?? (column > 0 ? whole : undefined);
       if (heading) columns.set(heading, [...(columns.get(heading) ?? []), cell]);
       column += cell.colSpan;
     }
@@ -80,7 +93,7 @@ function turnCells(leaf: Leaf, table: HTMLTableElement, heading: Heading, cells:
     const texts = textsOf(cell);
     const said = texts.map((t) => t.data).join("").trim();
     if (!/\d/.test(said)) continue;
-    if (texts.length === 1 && bareNumbers(said)) numbers.push(texts[0]!);
+    if (texts.every((t) => bareNumbers(t.data))) numbers.push(...texts); // "59" and, in small letters, "46–72"
     else if (!/^[^\d]*[\d.,]+[ \u00a0][\p{L}°µ]/u.test(said)) sure = false; // nor a number with a unit of its own
   }
   const small = numbers.every((t) => largest(t.data) < (heading.from.least ?? 0));
@@ -96,7 +109,9 @@ function turnCells(leaf: Leaf, table: HTMLTableElement, heading: Heading, cells:
     const written = t.data.slice(from, to);
     leaf.replace(t, [{ from, to, text: turnBare(written, heading.from, heading.to) + (drill ? ` (${written} mm)` : "") }]);
   }
-  leaf.replace(heading.text, [...turn(heading.text.data, leaf.system), ...rename(heading.text.data, heading.unit, heading.to)]);
+  const words = heading.text.data;
+  const parts = heading.cell.matches("caption") ? [{ from: words.lastIndexOf(heading.unit), to: words.lastIndexOf(heading.unit) + heading.unit.length, text: heading.to.n.at(-1)! }] : rename(words, heading.unit, heading.to);
+  leaf.replace(heading.text, [...turn(words, leaf.system), ...parts]);
   const many = cells.filter((cell) => cell.dataset.head !== undefined);
   for (const cell of many) leaf.setAttribute(cell, "data-head", (cell.dataset.head ?? "").replace(`(${heading.unit})`, `(${heading.to.s})`));
 }

@@ -174,12 +174,14 @@ export class Leaf {
   }
 }
 
-// drilled reports a text about holes.
-function drilled(text: Text): boolean {
-  if (!/\bmm\b/.test(text.data)) return false;
-  const block = text.parentElement?.closest("p, li, dd, td, th, figcaption, option, text, small, caption, svg.tile");
-  const label = block?.matches("dd") ? block.previousElementSibling?.textContent : block?.matches("text") && block.closest(".tile") ? "hole" : "";
-  return /\b(?:holes?|drill\w*)\b/i.test(`${block?.textContent} ${label}`);
+// drilled says up to which size millimetres stay beside: on the sheets in true
+// size all do, in a text about holes those of drills.
+function drilled(text: Text): number {
+  if (!/\bmm\b/.test(text.data)) return 0;
+  const block = text.parentElement?.closest("p, li, dd, td, th, figcaption, option, text, small, caption");
+  if (block?.closest(".tile") || /\b(?:bar of|template)\b/.test(text.data)) return Infinity;
+  const label = block?.matches("dd") ? block.previousElementSibling?.textContent : "";
+  return /\b(?:holes?|drill\w*|bits?|saw)\b/i.test(`${block?.textContent} ${label}`) ? 35 : 0;
 }
 
 // follow shows a leaf as the element html says, from now on.

@@ -76,6 +76,9 @@ func run(m *testing.M) int {
 		chromedp.NoSandbox, // Chromium refuses its sandbox to root, as whom containers run
 		chromedp.Flag("headless", os.Getenv("MERELEAF_HEADED") == ""),
 		chromedp.Flag("disable-background-networking", true),
+		// A region of metric measures: the pages show what is written.
+		chromedp.Flag("lang", "en-GB"),
+		chromedp.Flag("accept-lang", "en-GB"),
 		chromedp.UserDataDir(filepath.Join(temp, "profile")),
 	)...)
 	defer stop()

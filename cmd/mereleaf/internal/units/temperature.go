@@ -17,7 +17,7 @@ type differences struct {
 
 func temperatures() differences {
 	return differences{
-		Before: `(?:\b(?:within|by|steps? of|than a step of|differ by|difference of|for each|for every|per)(?: (?:about|some|up to|at most|at least|no more than|more than|less than))?|\bby (?:no )?(?:more|less) than(?: a step of)?|\b(?:up to|under|over)(?= \S+ of difference))\s$`,
+		Before: `(?:\b(?:within|by|steps? of|than a step of|differ by|difference of|for each|for every|per)(?: (?:about|some|up to|at most|at least|no more than|more than|less than))?|\bby (?:no )?(?:more|less) than(?: a step of)?)\s$`,
 		Behind: `^\s(?:a|an|per|each|every) (?:minute|hour|day|week|month)\b|^/(?:min|h|d)\b|^\s(?:of difference|difference|between|apart|warmer|cooler|colder|hotter|higher|lower|more|less|step)\b|^\s\(1\.8\s°F\)`,
 	}
 }
@@ -29,7 +29,7 @@ func Difference(before, behind string) bool {
 	return regexp.MustCompile(d.Before).MatchString(before) || regexp.MustCompile(d.Behind).MatchString(behind)
 }
 
-var degrees = regexp.MustCompile(`(?:[\d}½][½]?|\{\d*)([ \x{a0}])(?:°C|Cel\b\}?)`)
+var degrees = regexp.MustCompile(`[\d}½] °C|\{~?\d Cel\}`)
 
 // Temperature is a number of degrees Celsius in a text.
 type Temperature struct {
@@ -44,6 +44,9 @@ func Temperatures(text string) []Temperature {
 	var found []Temperature
 	for _, m := range degrees.FindAllStringIndex(text, -1) {
 		start := m[0] + 1
+		if text[m[0]] == '{' {
+			start = m[0]
+		}
 		for start > 0 && strings.ContainsRune("0123456789.,-−{}½~", rune(text[start-1])) {
 			start--
 		}

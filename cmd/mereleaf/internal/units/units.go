@@ -2,6 +2,8 @@ package units
 
 import (
 	"encoding/json"
+	"regexp"
+	"strings"
 
 	"mereleaf/calculators/quantity"
 )
@@ -103,10 +105,12 @@ func Regions() map[string]System {
 	return map[string]System{"US": US, "LR": US, "MM": US}
 }
 
-// Stay is a unit or a place that no system changes, and why.
+// Stay is a unit, a place or a text that no system changes, and why. One of the
+// three is not empty.
 type Stay struct {
-	Unit   string // as printed; "" for a place
-	Place  string // selector; "" for a unit
+	Unit   string // as printed
+	Place  string // selector
+	Phrase string // words by which a text is known
 	Reason string
 }
 
@@ -136,6 +140,13 @@ func Stays() []Stay {
 		{Unit: "kWh", Reason: "electricity is sold by it everywhere"},
 		{Unit: "mA", Reason: "electricity is measured in it everywhere"},
 
+		{Phrase: "It does not say which gallon", Reason: "tells the two gallons apart"},
+		{Phrase: "A cubic foot is", Reason: "compares the units themselves"},
+		{Phrase: "The loss is in feet for each 100 feet", Reason: "compares the units themselves"},
+		{Phrase: "1 kg is 1 L", Reason: "compares the units themselves"},
+		{Phrase: "One kilogram in a cubic metre is", Reason: "compares the units themselves"},
+		{Phrase: "In inches that is", Reason: "says it in both already"},
+
 		{Place: "code, pre, math, .tex, .formula", Reason: "a formula and its code hold in their own units only"},
 		{Place: ".working", Reason: "a sum that is worked out step by step must come out"},
 		{Place: ".notes, .agreed, .origins, .cite, .source", Reason: "says what is printed in the source"},
@@ -164,7 +175,8 @@ type unit struct {
 // table is what the script that turns units knows.
 type table struct {
 	Units       []unit      `json:"units"`
-	Stay        string      `json:"stay"` // selector
+	Stay        string      `json:"stay"`    // selector
+	Phrases     string      `json:"phrases"` // regular expression
 	Differences differences `json:"differences"`
 }
 
@@ -172,19 +184,38 @@ type table struct {
 // that a script has for each.
 func Defines() map[string]string {
 	t := table{Differences: temperatures()}
-	for _, turn := range Turns() {
+	for _, turn := range append(Turns(), targets()...) {
 		t.Units = append(t.Units, entry(turn))
 	}
+	var places, phrases []string
 	for _, s := range Stays() {
 		switch {
-		case s.Place == "":
-		case t.Stay == "":
-			t.Stay = s.Place
-		default:
-			t.Stay += ", " + s.Place
+		case s.Place != "":
+			places = append(places, s.Place)
+		case s.Phrase != "":
+			phrases = append(phrases, regexp.QuoteMeta(s.Phrase))
 		}
 	}
+	t.Stay, t.Phrases = strings.Join(places, ", "), strings.ReplaceAll(strings.Join(phrases, "|"), " ", "[ \u00a0]")
 	return map[string]string{"UNITS": written(t), "REGIONS": written(Regions())}
+}
+
+// targets are the units that only stand for others.
+func targets() []Turn {
+	have := map[string]bool{"": true}
+	for _, t := range Turns() {
+		have[t.Code] = true
+	}
+	var more []Turn
+	for _, t := range Turns() {
+		for _, code := range []string{t.Metric, t.Imperial, t.US} {
+			if !have[code] {
+				have[code] = true
+				more = append(more, Turn{Code: code})
+			}
+		}
+	}
+	return more
 }
 
 func written(table any) string {
