@@ -174,7 +174,7 @@ func (d *design) listTiers(p *plan, s *sheet) {
 	if !d.open {
 		row("collector pipe and outlet", "not drilled")
 	}
-	s.says("Stones flood above 400 m³/m² a day, all media dry in places below 30 (common practice). The lids carry the boxes above and have the same holes as the floors; their recess holds what the holes cannot pass. The top lid stays whole: it keeps out light and leaves.")
+	s.says("Stones flood above 400 m³/m² a day, all media dry in places below 30 m³/m² a day (common practice). The lids carry the boxes above and have the same holes as the floors; their recess holds what the holes cannot pass. The top lid stays whole: it keeps out light and leaves.")
 	s.found(&d.tray, "head-clean", "Water over lid and floor, clean")
 	s.found(&d.tray, "head-blocked", "With a third of the holes blocked")
 	s.found(&d.tray, "reserve", "Left in the recess then")

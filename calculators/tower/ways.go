@@ -90,10 +90,10 @@ func (d *design) shopping(p *plan, s *sheet) {
 		s.row(calculators.Text(thing, numbers...), quantity.FormatWhole(many))
 	}
 	buy(stacks*float64(d.boxes), "Box with lid, inside {~3 mm} × {~3 mm} × {~3 mm}, recess {0 mm}", p.mm("box-length"), p.mm("box-width"), p.mm("box-height"), p.mm("recess"))
-	buy(math.Ceil(d.litres/10)*10, "Litres of "+d.name)
+	s.row("Medium: "+d.name, calculators.Text("{0 L}", math.Ceil(d.litres/10)*10))
 	buy(stacks*d.grades(p), "Foam sheet {0 mm} thick, cut to the box", p.mm("foam-thickness"))
 	buy(stacks*float64(d.tiers), "Grid or net under the medium, if its pieces pass the holes")
-	buy(math.Ceil(p.in.In("run", "m")), "Metres of pipe or hose of {~3 mm} bore, with clamps", p.mm("bore"))
+	s.row(calculators.Text("Pipe or hose of {~3 mm} bore, with clamps", p.mm("bore")), calculators.Text("{0 m}", math.Ceil(p.in.In("run", "m"))))
 	buy(stacks, "Inlet connector "+connector(p.mm("bore")))
 	if d.bar.by != nil {
 		buy(stacks, "Pipe of {~3 mm} bore, {0 mm} long, with an end cap, for the spray bar", p.mm("bar-bore"), barOfBox*p.mm("box-length"))

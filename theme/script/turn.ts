@@ -68,6 +68,9 @@ const phrases = new RegExp(UNITS.phrases, "u");
 const before = new RegExp(UNITS.differences.before, "u");
 const behind = new RegExp(UNITS.differences.behind, "u");
 
+// drillSize is the greatest drill in millimetres that a reader is taken to have.
+export const drillSize = 35;
+
 // named returns the unit of a heading's brackets, "L/h".
 export function named(text: string): Unit | undefined {
   return names.get(text.replaceAll("\u00a0", " ").trim());
@@ -208,7 +211,9 @@ export function turn(text: string, system: System, drilled = 0): Part[] {
       i += others.length;
       continue;
     }
-    if (Math.max(...q.figures.map((f) => Math.abs(f.value))) < (q.unit.least ?? 0)) continue;
+    // A range such as "3.1 g/d (1.9 g/d to 5.8 g/d)" turns whole or not at all.
+    const alike = all.filter((o) => o.unit === q.unit).flatMap((o) => o.figures);
+    if (Math.max(...alike.map((f) => Math.abs(f.value))) < (q.unit.least ?? 0)) continue;
     const difference = q.unit.o !== undefined && (before.test(text.slice(0, q.from)) || behind.test(text.slice(q.to)));
     const written = (from: number, end: number): string => text.slice(from, end).replace(numbers, (n) => convert(n, q.unit, to, difference));
     const last = q.figures.at(-1)!;
@@ -258,4 +263,15 @@ export function alternative(first: string, others: string, system: System): Part
   if (!target(q.unit, system)) return undefined;
   const own = find(others).find((o) => o.unit.d === q.unit.d && !target(o.unit, system));
   return own ? { from: own.from, to: own.to, text: others.slice(own.from, own.to) } : null;
+}
+
+// joined is a text with its parts, which stand in order, in their places.
+export function joined(text: string, parts: Part[]): string {
+  let turned = "";
+  let end = 0;
+  for (const part of parts) {
+    turned += text.slice(end, part.from) + part.text;
+    end = part.to;
+  }
+  return turned + text.slice(end);
 }

@@ -1,5 +1,5 @@
 // Answers that say their number in other units as well.
-import { alternative, turn } from "./turn";
+import { alternative, joined, turn } from "./turn";
 import type { Leaf } from "./walk";
 
 // only is the one text of an element, if it is not turned yet.
@@ -34,7 +34,7 @@ export function turnFound(leaf: Leaf, line: Element): void {
   if (own === undefined) leaf.hold(text);
   if (!own) return;
   const rest = head.indexOf(" (");
-  let range = rest < 0 ? "" : head.slice(rest);
-  for (const part of turn(range, leaf.system).reverse()) range = range.slice(0, part.from) + part.text + range.slice(part.to);
+  const written = rest < 0 ? "" : head.slice(rest);
+  const range = joined(written, turn(written, leaf.system));
   leaf.replace(text, [{ from: 0, to: text.data.length, text: own.text + range }]);
 }

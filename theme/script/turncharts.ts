@@ -1,5 +1,5 @@
 // Charts and scales, whose numbers stand apart from their unit.
-import { bareNumbers, convert, named, target, turn, turnBare, type Unit } from "./turn";
+import { bareNumbers, convert, joined, named, target, turn, turnBare, type Unit } from "./turn";
 import type { Leaf } from "./walk";
 
 interface Axis {
@@ -53,7 +53,7 @@ function describe(leaf: Leaf, say: Text, across: Axis | undefined, upright: Axis
   const over = text.indexOf(" over ");
   if (upright) text = text.slice(0, over).replace(`(${upright.unit})`, `(${upright.to.s})`) + text.slice(over);
   if (across) text = text.slice(0, over) + text.slice(over).replace(`(${across.unit})`, `(${across.to.s})`);
-  for (const part of turn(text, leaf.system).reverse()) text = text.slice(0, part.from) + part.text + text.slice(part.to);
+  text = joined(text, turn(text, leaf.system));
   if (text !== say.data) leaf.replace(say, [{ from: 0, to: say.data.length, text }]);
 }
 
@@ -65,4 +65,15 @@ export function turnScale(leaf: Leaf, svg: Element): void {
   const to = target(from, leaf.system);
   if (!from || !to) return;
   for (const text of texts) if (bareNumbers(text.data)) leaf.replace(text, [{ from: 0, to: text.data.length, text: turnBare(text.data, from, to) }]);
+}
+
+// turnLengths turns the bare numbers of a drawing that says "Lengths in mm".
+export function turnLengths(leaf: Leaf, svg: Element): void {
+  const texts = [...svg.querySelectorAll("text")].map((t) => t.firstChild as Text);
+  const said = texts.find((t) => t.data.startsWith("Lengths in mm"));
+  const from = named("mm");
+  const to = target(from, leaf.system);
+  if (!said || !from || !to) return;
+  for (const text of texts) if (bareNumbers(text.data)) leaf.replace(text, [{ from: 0, to: text.data.length, text: turnBare(text.data, from, to) }]);
+  leaf.replace(said, [{ from: 11, to: 13, text: to.n.at(-1)! }]);
 }

@@ -1,6 +1,6 @@
 // Tables, whose units stand in the heading of a column or of a row and whose
 // numbers are bare. Heading and numbers turn together or not at all.
-import { bareNumbers, largest, named, target, turn, turnBare, type Unit } from "./turn";
+import { bareNumbers, drillSize, largest, named, target, turn, turnBare, type Unit } from "./turn";
 import { rename } from "./turncharts";
 import type { Leaf } from "./walk";
 
@@ -96,6 +96,16 @@ function turnCells(leaf: Leaf, table: HTMLTableElement, heading: Heading, cells:
     if (texts.every((t) => bareNumbers(t.data))) numbers.push(...texts); // "59" and, in small letters, "46–72"
     else if (!/^[^\d]*[\d.,]+[ \u00a0][\p{L}°µ]/u.test(said)) sure = false; // nor a number with a unit of its own
   }
+  const renamed = (): void => {
+    const words = heading.text.data;
+    const at = words.lastIndexOf(heading.unit);
+    const parts = heading.cell.matches("caption") ? [{ from: at, to: at + heading.unit.length, text: heading.to.n.at(-1)! }] : rename(words, heading.unit, heading.to);
+    leaf.replace(heading.text, [...turn(words, leaf.system), ...parts]);
+  };
+  if (sure && numbers.length === 0) {
+    if (heading.cell.matches("caption")) renamed(); // its cells have their unit with them
+    return;
+  }
   const small = numbers.every((t) => largest(t.data) < (heading.from.least ?? 0));
   if (!sure || small) {
     if (!sure) table.dataset.left = heading.cell.textContent ?? "";
@@ -107,11 +117,9 @@ function turnCells(leaf: Leaf, table: HTMLTableElement, heading: Heading, cells:
     const from = t.data.length - t.data.trimStart().length;
     const to = t.data.trimEnd().length;
     const written = t.data.slice(from, to);
-    leaf.replace(t, [{ from, to, text: turnBare(written, heading.from, heading.to) + (drill ? ` (${written} mm)` : "") }]);
+    leaf.replace(t, [{ from, to, text: turnBare(written, heading.from, heading.to) + (drill && largest(written) <= drillSize ? ` (${written} mm)` : "") }]);
   }
-  const words = heading.text.data;
-  const parts = heading.cell.matches("caption") ? [{ from: words.lastIndexOf(heading.unit), to: words.lastIndexOf(heading.unit) + heading.unit.length, text: heading.to.n.at(-1)! }] : rename(words, heading.unit, heading.to);
-  leaf.replace(heading.text, [...turn(words, leaf.system), ...parts]);
+  renamed();
   const many = cells.filter((cell) => cell.dataset.head !== undefined);
   for (const cell of many) leaf.setAttribute(cell, "data-head", (cell.dataset.head ?? "").replace(`(${heading.unit})`, `(${heading.to.s})`));
 }

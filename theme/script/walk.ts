@@ -2,11 +2,11 @@
 // what changes: new answers, another system, a wish to see what is written. Every
 // change is noted so that it can be taken back.
 import type { System } from "./measure";
-import { turnChart, turnScale } from "./turncharts";
+import { turnChart, turnLengths, turnScale } from "./turncharts";
 import { turnFields } from "./turnfields";
 import { turnAlso, turnFound } from "./turnanswers";
 import { turnTable } from "./turntables";
-import { stay, turn, type Part } from "./turn";
+import { drillSize, joined, stay, turn, type Part } from "./turn";
 
 // Change is one place that shows other units than are written there.
 interface Change {
@@ -60,6 +60,7 @@ export class Leaf {
       for (const table of all("table")) turnTable(this, table as HTMLTableElement);
       for (const chart of all("svg.chart")) turnChart(this, chart);
       for (const scale of all("svg.span")) turnScale(this, scale);
+      for (const drawing of all("svg.drawing, svg.plan")) turnLengths(this, drawing);
       for (const found of all(".found")) turnAlso(this, found);
       for (const line of all("dd")) turnFound(this, line);
       for (const form of all("form[data-calculator]")) turnFields(this, form as HTMLFormElement);
@@ -95,15 +96,11 @@ export class Leaf {
     const parent = text.parentElement;
     if (!parent) return;
     if (parent.namespaceURI !== html.namespaceURI || parent.matches("option, title")) {
-      let turned = "";
-      let end = 0;
-      for (const part of parts) {
-        turned += text.data.slice(end, part.from) + part.text;
-        end = part.to;
-      }
-      this.whole(text, turned + text.data.slice(end), parent);
+      this.whole(text, joined(text.data, parts), parent);
       return;
     }
+    // A cell that names itself lays out each element in it.
+    if (parent.matches("[data-head]")) parts = [{ from: 0, to: text.data.length, text: joined(text.data, parts) }];
     const pieces: Node[] = [];
     let end = 0;
     for (const part of parts) {
@@ -143,10 +140,7 @@ export class Leaf {
   attribute(e: Element, name: string): void {
     const written = e.getAttribute(name);
     if (!written) return;
-    const parts = turn(written, this.system);
-    let turned = written;
-    for (const part of parts.reverse()) turned = turned.slice(0, part.from) + part.text + turned.slice(part.to);
-    this.setAttribute(e, name, turned);
+    this.setAttribute(e, name, joined(written, turn(written, this.system)));
   }
 
   setAttribute(e: Element, name: string, turned: string): void {
@@ -181,7 +175,7 @@ function drilled(text: Text): number {
   const block = text.parentElement?.closest("p, li, dd, td, th, figcaption, option, text, small, caption");
   if (block?.closest(".tile") || /\b(?:bar of|template)\b/.test(text.data)) return Infinity;
   const label = block?.matches("dd") ? block.previousElementSibling?.textContent : "";
-  return /\b(?:holes?|drill\w*|bits?|saw)\b/i.test(`${block?.textContent} ${label}`) ? 35 : 0;
+  return /\b(?:holes?|drill\w*|bits?|saw)\b/i.test(`${block?.textContent} ${label}`) ? drillSize : 0;
 }
 
 // follow shows a leaf as the element html says, from now on.

@@ -82,7 +82,7 @@ func Turns() []Turn {
 		{Code: "m/d", Imperial: "[ft_i]/d", US: "[ft_i]/d"},
 		{Code: "km/h", Imperial: "[mi_i]/h", US: "[mi_i]/h"},
 		{Code: "[mi_i]/h", Names: []string{"mph"}, Metric: "km/h"},
-		{Code: "m3/m2/d", Imperial: "[gal_br]/[ft_i]2/d", US: "[gal_us]/[ft_i]2/d"},
+		{Code: "m3/m2/d", Names: []string{"m³/m² a day"}, Imperial: "[gal_br]/[ft_i]2/d", US: "[gal_us]/[ft_i]2/d"},
 
 		{Code: "N", Imperial: "[lbf_av]", US: "[lbf_av]"},
 		{Code: "N.m", Imperial: "[lbf_av].[ft_i]", US: "[lbf_av].[ft_i]"},
