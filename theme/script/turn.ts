@@ -98,6 +98,7 @@ function read(text: string): number {
 // number claim nothing; but one digit alone counts as two, or a metre would turn
 // into three feet.
 function digits(text: string): number {
+  if (/[^\d.,\s−-]/.test(text)) return text.includes("/") ? 2 : digits(text.replace(/[^\d]/g, "1")); // a half is one digit more
   const plain = text.replace(/[^\d.]/g, "").replace(/^[0.]+/, "");
   return Math.max(2, (text.includes(".") ? plain.replace(".", "") : plain.replace(/0+$/, "")).length);
 }
@@ -127,6 +128,11 @@ export function convert(text: string, from: Unit, to: Unit, difference = false):
   return round((value * from.f) / to.f, digits(text));
 }
 
+// fixed reports a text that compares units, or tells them apart, and so stays.
+export function fixed(text: string): boolean {
+  return phrases.test(text);
+}
+
 // bareNumbers reports a cell that holds nothing but numbers.
 export function bareNumbers(text: string): boolean {
   return bare.test(text.trim());
@@ -151,11 +157,12 @@ function find(text: string): Quantity[] {
     if (!unit) continue;
     // Words that are units only right behind their number.
     const tight = all.slice(list.length, all.length - word.length) !== " ";
-    if ((word === "in" || word === "t" || word === "N") && !tight) continue;
+    if ((word === "t" || word === "N") && !tight) continue;
+    if (word === "in" && !/^(?:$|[).,;:\s]*$|[).,;:]|[ \u00a0](?:deep|wide|long|high|of|×|x|by|pipe|hose|hole|bore)\b)/.test(text.slice(m.index + all.length))) continue; // "135 in place of 120"
     const figures = same(text, m.index, list);
     const first = figures[0];
     // A row of numbers without commas is no text, and turning the last would lie.
-    if (!first || /(?:^|\s)[\d.,]+\s$/.test(text.slice(0, m.index))) continue;
+    if (!first || /(?:^|\s)[\d.]*\d\s$/.test(text.slice(0, m.index))) continue;
     const last = found.at(-1);
     if (last && last.unit.c === "[ft_i]" && unit.c === "[in_i]" && last.to + 1 === first.from && last.figures.length === 1 && figures.length === 1) {
       const feet = last.figures[0]!;
@@ -206,7 +213,7 @@ export function turn(text: string, system: System, drilled = 0): Part[] {
     const own = others.find((o) => !target(o.unit, system));
     if (own) {
       const last = others.at(-1)!;
-      const [, word = "", open] = /^( [a-z]+)?( \()/.exec(text.slice(q.to, last.from)) ?? []; // "10 L bucket (2.6 gal (US))"
+      const [, word = "", open] = /^((?: [a-z]+)*)( \()/.exec(text.slice(q.to, last.from)) ?? []; // "10 L bucket (2.6 gal (US))"
       parts.push({ from: q.from, to: last.to + (open && text[last.to] === ")" ? 1 : 0), text: text.slice(own.from, own.to) + word });
       i += others.length;
       continue;
@@ -236,13 +243,20 @@ function alternatives(text: string, all: Quantity[], i: number): Quantity[] {
   for (let last = q, j = i + 1; j < all.length; j++) {
     const other = all[j]!;
     const gap = text.slice(last.to, other.from).replaceAll("\u00a0", " ");
-    const ratio = si(other) / si(q);
-    if (other.unit.d !== q.unit.d || !/^(?:(?: [a-z]+)? \((?:about )?|,? or (?:about )?|, (?:and )?| (?:is|are) (?:about )?| = )$/.test(gap)) break;
-    if (!(ratio > 0.85 && ratio < 1.18) && si(other) !== si(q)) break;
+    if (other.unit.d !== q.unit.d || !/^(?:(?: [a-z]+){0,2} \((?:about )?|,? or (?:about )?|, (?:and )?| (?:is|are) (?:about )?| = )$/.test(gap)) break;
+    if (!near(q, other)) break;
     found.push(other);
     last = other;
   }
   return found;
+}
+
+// near reports two quantities that may say the same, each with its own rounding.
+function near(a: Quantity, b: Quantity): boolean {
+  const [x, y] = [si(a), si(b)];
+  const step = (q: Quantity): number => (q.figures[0]?.value ?? 0) * q.unit.f;
+  if (a.unit.o === undefined) return Math.abs(x - y) <= 0.16 * Math.abs(x);
+  return Math.abs(x - y) < 1 || Math.abs(step(a) - step(b)) < 0.1; // "a step of 1 °C (1.8 °F)"
 }
 
 function si(q: Quantity): number {

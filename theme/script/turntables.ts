@@ -1,6 +1,6 @@
 // Tables, whose units stand in the heading of a column or of a row and whose
 // numbers are bare. Heading and numbers turn together or not at all.
-import { bareNumbers, drillSize, largest, named, target, turn, turnBare, type Unit } from "./turn";
+import { bareNumbers, drillSize, fixed, largest, named, target, turn, turnBare, type Unit } from "./turn";
 import { rename } from "./turncharts";
 import type { Leaf } from "./walk";
 
@@ -46,6 +46,10 @@ function captioned(leaf: Leaf, table: HTMLTableElement): Heading | undefined {
 }
 
 export function turnTable(leaf: Leaf, table: HTMLTableElement): void {
+  if (fixed(table.caption?.textContent ?? "")) {
+    for (const t of textsOf(table)) leaf.hold(t);
+    return;
+  }
   const heads = headings(leaf, table);
   const whole = captioned(leaf, table);
   const rows = [...table.tBodies].flatMap((body) => [...body.rows]);

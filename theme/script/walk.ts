@@ -58,7 +58,7 @@ export class Leaf {
     const all = (selector: string): Element[] => [...(scope.matches(selector) ? [scope] : []), ...scope.querySelectorAll(selector)].filter((e) => !e.closest(stay));
     if (from instanceof Element) {
       for (const table of all("table")) turnTable(this, table as HTMLTableElement);
-      for (const chart of all("svg.chart")) turnChart(this, chart);
+      for (const chart of all("svg.chart, svg.drawing")) turnChart(this, chart);
       for (const scale of all("svg.span")) turnScale(this, scale);
       for (const drawing of all("svg.drawing, svg.plan")) turnLengths(this, drawing);
       for (const found of all(".found")) turnAlso(this, found);

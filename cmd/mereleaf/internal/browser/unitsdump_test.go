@@ -21,7 +21,7 @@ func TestUnitsDump(t *testing.T) {
 		t.Skip()
 	}
 	tb := open(t)
-	tb.visit("terms.html")
+	tb.visit("filtration/drilling-and-assembling.html")
 	evaluate[int](tb, fmt.Sprintf(turnPage, tb.address))
 	evaluate[string](tb, fmt.Sprintf(`document.documentElement.dataset.measure=%q`, os.Getenv("DUMP")))
 	evaluate[bool](tb, `new Promise(r=>setTimeout(()=>r(true),500))`)
