@@ -161,8 +161,9 @@ function find(text: string): Quantity[] {
     if (word === "in" && !/^(?:$|[).,;:\s]*$|[).,;:]|[ \u00a0](?:deep|wide|long|high|of|×|x|by|pipe|hose|hole|bore)\b)/.test(text.slice(m.index + all.length))) continue; // "135 in place of 120"
     const figures = same(text, m.index, list);
     const first = figures[0];
-    // A row of numbers without commas is no text, and turning the last would lie.
-    if (!first || /(?:^|\s)[\d.]*\d\s$/.test(text.slice(0, m.index))) continue;
+    if (!first) continue;
+    // A row of numbers without commas has one unit for all: turning the last would lie.
+    if (/(?:^|\s)[\d.]*\d\s$/.test(text.slice(0, m.index))) return [];
     const last = found.at(-1);
     if (last && last.unit.c === "[ft_i]" && unit.c === "[in_i]" && last.to + 1 === first.from && last.figures.length === 1 && figures.length === 1) {
       const feet = last.figures[0]!;

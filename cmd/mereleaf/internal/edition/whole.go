@@ -72,7 +72,8 @@ func Whole(b *book.Book, a bundle.Assets, leaf func(path string) []byte) (page, 
 		return nil, nil, err
 	}
 	f := w.frame(place.Print, "The whole book", "The whole handbook on one page, to print.", "")
-	f.Thumbs, f.Assets.Script, f.Cover = nil, "", true
+	f.Thumbs, f.Cover = nil, true
+	f.Assets.Wasm, f.Assets.Offline = "", "" // its script has units to turn, and no pads
 	f.Styles = []string{a.Paper, place.PrintStyle}
 	page, err = w.print(f, "print.html", p.page)
 	return page, p.sheets(), err

@@ -1,0 +1,485 @@
+package browser
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+
+	"mereleaf/calculators/quantity"
+	"mereleaf/cmd/mereleaf/internal/place"
+	"mereleaf/cmd/mereleaf/internal/units"
+)
+
+// measure shows the open leaf, and all that the tab opens later, in a system.
+func (tb *tab) measure(system units.System) {
+	tb.t.Helper()
+	evaluate[bool](tb, fmt.Sprintf(`(() => {
+		const choice = document.querySelector(".measures select");
+		choice.value = %q;
+		choice.dispatchEvent(new Event("change", {bubbles: true}));
+		return true;
+	})()`, system))
+	tb.turned(system)
+}
+
+// turned waits until the leaf shows a system.
+func (tb *tab) turned(system units.System) {
+	tb.t.Helper()
+	tb.await(fmt.Sprintf(`document.documentElement.dataset.measure === %q && (%q === "metric" || document.querySelector(".turned") !== null)`, system, system), "the leaf does not turn to "+string(system))
+}
+
+// stays is the selector of what no system changes.
+func stays() string {
+	var places []string
+	for _, s := range units.Stays() {
+		if s.Place != "" {
+			places = append(places, s.Place)
+		}
+	}
+	return strings.Join(places, ", ")
+}
+
+// goThrough puts the text of every page, one after the other, into the open
+// leaf, where the script meets it as it meets a new answer, and reports on each in
+// each system.
+const goThrough = `(async (paths, base, stay, systems) => {
+	const main = document.querySelector("main");
+	const found = [];
+	for (const path of paths) {
+		const page = new DOMParser().parseFromString(await (await fetch(base + path)).text(), "text/html");
+		main.replaceChildren(...page.querySelector("main").childNodes);
+		for (const system of systems) {
+			document.documentElement.dataset.measure = system;
+			await null;
+			const walker = document.createTreeWalker(main, NodeFilter.SHOW_TEXT);
+			const texts = [];
+			const whole = [];
+			while (walker.nextNode()) {
+				const e = walker.currentNode.parentElement;
+				if (e.closest("script, style, code, math, .tex")) continue;
+				whole.push(walker.currentNode.data);
+				if (!e.closest(stay) && !e.closest(".turned") && /\d/.test(walker.currentNode.data)) texts.push(walker.currentNode.data);
+			}
+			for (const e of main.querySelectorAll("[aria-label], [placeholder], [data-head]")) whole.push(e.getAttribute("aria-label") ?? "", e.getAttribute("data-head") ?? "");
+			const words = whole.join("\u0001");
+			found.push({
+				path,
+				system,
+				gallons: [...words.matchAll(/\b(?:m?gal(?:lon)?s?|gp[hm])\b/gi)].map((m) => words.slice(Math.max(0, m.index - 60), m.index + 60)),
+				texts,
+				turned: [...main.querySelectorAll(".turned")].length,
+				left: [...main.querySelectorAll("[data-left]")].map((t) => t.dataset.left),
+			});
+		}
+	}
+	return found;
+})`
+
+type passed struct {
+	Path    string       `json:"path"`
+	System  units.System `json:"system"`
+	Gallons []string     `json:"gallons"`
+	Texts   []string     `json:"texts"`
+	Turned  int          `json:"turned"`
+	Left    []string     `json:"left"`
+}
+
+func (tb *tab) goThrough(paths []string) []passed {
+	tb.t.Helper()
+	var list []string
+	for _, p := range paths {
+		if p != place.Print { // these pages again
+			list = append(list, strconv.Quote(p))
+		}
+	}
+	return evaluate[[]passed](tb, fmt.Sprintf("%s([%s], %q, %q, [%q, %q])", goThrough, strings.Join(list, ","), tb.address, stays(), units.US, units.Imperial))
+}
+
+var (
+	whichGallon = regexp.MustCompile(`(?i)(?:\b(?:us|imperial)[\x01\s\x{a0}]+(?:or[\s\x{a0}]+\d+[\s\x{a0}]+US[\s\x{a0}]+)?|\(US\)[^\x01]*)gal(?:lon)?s?\b|gal(?:lon)?s?[\s\x{a0}]+(?:\((?:US|imp)\)|US|imperial)`)
+	// Where the word stands for itself, or in what somebody said.
+	sayGallon = regexp.MustCompile(`(?i)which gallon|kinds of gallon|two gallons|per gallon|(?:only|refuse) "gal|both gallons|a gallon (?:that|without)|gallons? (?:does not|that does not)|^gallons?$|for 2,000 gallons"|1,000 gallons gives|thousand gallons gives|hundred gallons makes|in 100 gallons|Gallons,? `)
+)
+
+// TestUnitSwitchOverEveryPage goes through all pages in US and in imperial: no
+// gallon is left bare, and no quantity that the system has another unit for.
+func TestUnitSwitchOverEveryPage(t *testing.T) {
+	list := pages(t)
+	tb := open(t)
+	tb.visit("filtration/sizing.html")
+	tb.measure(units.US)
+	metric := map[units.System]*regexp.Regexp{units.US: leftover(units.US), units.Imperial: leftover(units.Imperial)}
+	turned := map[units.System]int{}
+	for _, page := range tb.goThrough(list) {
+		turned[page.System] += page.Turned
+		where := page.Path + " in " + string(page.System)
+		for _, around := range page.Gallons {
+			if !whichGallon.MatchString(around) && !sayGallon.MatchString(around) {
+				t.Errorf("%s: a bare gallon: %q", where, around)
+			}
+		}
+		if page.Path == place.Calculator("units") {
+			continue // compares units
+		}
+		for _, text := range page.Texts {
+			for _, m := range metric[page.System].FindAllStringIndex(text, -1) {
+				if !mayStay(text, m[0], m[1]) {
+					t.Errorf("%s: as written: %q in %q", where, text[m[0]:m[1]], text[max(0, m[0]-30):min(len(text), m[1]+30)])
+				}
+			}
+		}
+		for _, left := range page.Left {
+			t.Errorf("%s: a table is left as written, because its column %q holds more than numbers", where, left)
+		}
+	}
+	for system, n := range turned {
+		t.Logf("%s: %d quantities turned", system, n)
+		if n < 4000 {
+			t.Errorf("%s: only %d quantities turned", system, n)
+		}
+	}
+}
+
+// leftover finds numbers with a unit that a system has another for.
+func leftover(system units.System) *regexp.Regexp {
+	var names []string
+	for _, turn := range units.Turns() {
+		to := turn.US
+		if system == units.Imperial {
+			to = turn.Imperial
+		}
+		if to != "" && turn.Code != "t" && turn.Code != "N" {
+			for _, name := range append(turn.Names, units.Symbol(turn.Code)) {
+				names = append(names, strings.ReplaceAll(regexp.QuoteMeta(name), " ", `[ \x{a0}]`))
+			}
+		}
+	}
+	return regexp.MustCompile(`\d[ \x{a0}](?:` + strings.Join(names, "|") + `)(?:[ .,;:)\x{a0}]|$)`)
+}
+
+var (
+	small = regexp.MustCompile(`^\d g`)
+	// The same quantity stands before it in a unit of the system.
+	beside = regexp.MustCompile(`(?:^or |, or |(?:°[CF]|in|lb)(?: is | \(| \([\d.]+ × ))[−-]?[\d.,]*$`)
+	row    = regexp.MustCompile(`[\d.]+ [\d.]+ [\d.]+ [\d.]+ m `)
+)
+
+// mayStay reports what stays for one of the reasons of package units: words that
+// compare units, what somebody said, what stands beside the reader's own unit,
+// rows of numbers, and a few grams.
+func mayStay(text string, from, to int) bool {
+	plain := func(s string) string { return strings.ReplaceAll(s, "\u00a0", " ") }
+	for _, s := range units.Stays() {
+		if s.Phrase != "" && strings.Contains(plain(text), s.Phrase) {
+			return true
+		}
+	}
+	return small.MatchString(plain(text[from:to])) || strings.ContainsAny(text, "\"“") || beside.MatchString(plain(text[:from])) || row.MatchString(plain(text))
+}
+
+// TestTurnedNumbersAreRight compares every number that a page shows in another
+// unit with an independent computation: factors of SP 811 as printed in a set of
+// figures, its own rounding, no digit more than was written.
+func TestTurnedNumbersAreRight(t *testing.T) {
+	tb := open(t)
+	tb.visit("filtration/sizing.html")
+	tb.measure(units.US)
+	// Quantities of every size besides those of the pages.
+	var made strings.Builder
+	state := uint64(7)
+	for _, unit := range []string{"L", "m³", "L/h", "L/min", "mm", "cm", "m", "km", "m²", "kg", "g", "kg/m³", "m²/m³", "m/s", "km/h", "°C"} {
+		for range 40 {
+			state = state*6364136223846793005 + 1442695040888963407
+			v := math.Pow(10, float64(state>>40)/(1<<24)*7-2)
+			digits := 1 + int(state>>33)%5
+			if unit == "°C" {
+				v, digits = math.Mod(v, 100), max(digits, 2)
+			}
+			if unit == "g" {
+				v += 3
+			}
+			fmt.Fprintf(&made, "<p>%s\u00a0%s.</p>", quantity.FormatNumber(v, digits), unit)
+		}
+	}
+	pairs := evaluate[[][2]string](tb, fmt.Sprintf(`(async () => {
+		const main = document.querySelector("main");
+		const all = [];
+		for (const part of [%q, ...await Promise.all(%s.map(async (p) => new DOMParser().parseFromString(await (await fetch(%q + p)).text(), "text/html").querySelector("main").innerHTML))]) {
+			main.innerHTML = part;
+			await null;
+			const marks = [...main.querySelectorAll(".turned")];
+			const shown = marks.map((e) => e.textContent);
+			document.documentElement.setAttribute("data-written", "");
+			await new Promise((r) => setTimeout(r));
+			marks.forEach((e, i) => all.push([e.textContent, shown[i]]));
+			document.documentElement.removeAttribute("data-written");
+			await new Promise((r) => setTimeout(r));
+		}
+		return all;
+	})()`, made.String(), `["reckon/tower.html","stocking/feeding.html","filtration/first-run.html","water/pond-volume.html","safety/lifting-and-toppling.html","reckon/readings.html"]`, tb.address))
+	number := `[−-]?\d[\d,]*(?:\.\d+)?`
+	list := regexp.MustCompile(`^(` + number + `(?: (?:to|by|x|×|and|or) ` + number + `)*) ([^\d,]+?)(?: \(.* mm\))?$`)
+	each := regexp.MustCompile(number)
+	plain := strings.NewReplacer("\u00a0", " ", "litres", "L", "litre", "L")
+	checked := 0
+	for _, pair := range pairs {
+		written, shown := list.FindStringSubmatch(plain.Replace(pair[0])), list.FindStringSubmatch(plain.Replace(pair[1]))
+		if written == nil || shown == nil {
+			continue // the number of a table's cell, or what the author wrote in both
+		}
+		from, ok := published[written[2]]
+		to, known := published[shown[2]]
+		if ok && known && strings.HasPrefix(written[2], "gal") {
+			continue // changed places with the answer above it
+		}
+		if !ok || !known || from.kind != to.kind {
+			t.Errorf("%q is shown as %q: no published factor is bound to one of the units", pair[0], pair[1])
+			continue
+		}
+		wrote, shows := each.FindAllString(written[1], -1), each.FindAllString(shown[1], -1)
+		for i := range wrote {
+			checked++
+			compare(t, wrote[i], from, shows[i], to)
+		}
+	}
+	if checked < 800 {
+		t.Errorf("only %d numbers were compared", checked)
+	}
+}
+
+// compare holds a number that is shown against the one that is written.
+func compare(t *testing.T, written string, from factor, shown string, to factor) {
+	t.Helper()
+	got, want := value(shown), value(written)*from.factor/to.factor
+	if from.kind == "temperature" {
+		want = value(written)*1.8 + 32
+	}
+	step := math.Pow(10, -float64(decimals(shown)))
+	if from.kind != "temperature" && want != 0 {
+		claimed := max(2, significant(written))
+		step = max(step, math.Pow(10, math.Floor(math.Log10(math.Abs(want)))-float64(claimed)+1))
+		if s := significant(shown); s > claimed {
+			t.Errorf("%s of %v is shown as %s of %v: %d digits of %d", written, from, shown, to, s, claimed)
+		}
+	}
+	if math.Abs(got-want) > 0.5000001*step {
+		t.Errorf("%s of %v is shown as %s of %v; by the published factor %g", written, from, shown, to, want)
+	}
+}
+
+type factor struct {
+	kind   string
+	factor float64
+}
+
+// published are units as factors of one of their kind, made of the definitions
+// printed in NIST SP 811, appendix B, and in the set hydraulics-unit-conversions.
+var published = map[string]factor{
+	"L": {"volume", 1}, "m³": {"volume", 1000}, "gal (US)": {"volume", 3.785411784}, "gal (imp)": {"volume", 4.54609},
+	"L/h": {"flow", 1}, "L/min": {"flow", 60}, "L/d": {"flow", 1. / 24}, "gal (US)/h": {"flow", 3.785411784}, "gal (US)/min": {"flow", 60 * 3.785411784}, "gal (US)/d": {"flow", 3.785411784 / 24},
+	"mm": {"length", 1}, "cm": {"length", 10}, "m": {"length", 1000}, "km": {"length", 1e6}, "in": {"length", 25.4}, "ft": {"length", 304.8}, "mi": {"length", 1609344},
+	"m²": {"area", 1}, "cm²": {"area", 1e-4}, "mm²": {"area", 1e-6}, "ft²": {"area", 0.09290304}, "in²": {"area", 0.00064516},
+	"kg": {"mass", 1}, "g": {"mass", 0.001}, "t": {"mass", 1000}, "lb": {"mass", 0.45359237}, "oz": {"mass", 0.028349523125},
+	"kg/d": {"feed", 24}, "g/d": {"feed", 0.024}, "g/h": {"feed", 0.576}, "oz/d": {"feed", 0.024 * 28.349523125}, "oz/h": {"feed", 0.576 * 28.349523125}, "lb/d": {"feed", 24 * 0.45359237},
+	"kg/m³": {"density", 1}, "lb/ft³": {"density", 16.018463374}, "m²/m³": {"surface", 1}, "ft²/ft³": {"surface", 1 / 0.3048},
+	"m/s": {"speed", 1}, "mm/s": {"speed", 0.001}, "ft/s": {"speed", 0.3048}, "in/s": {"speed", 0.0254}, "km/h": {"speed", 1 / 3.6}, "mph": {"speed", 0.44704},
+	"m³/m²/d": {"load", 1}, "m³/m² a day": {"load", 1}, "gal (US)/ft²/d": {"load", 0.003785411784 / 0.09290304},
+	"mm/d": {"fall", 1}, "m/d": {"fall", 1000}, "in/d": {"fall", 25.4}, "ft/d": {"fall", 304.8},
+	"N": {"force", 1}, "lbf": {"force", 4.4482216152605}, "N·m": {"moment", 1}, "lbf·ft": {"moment", 1.3558179483314}, "kPa": {"pressure", 1}, "psi": {"pressure", 6.894757293168},
+	"°C": {"temperature", 1}, "°F": {"temperature", 1},
+}
+
+func value(s string) float64 {
+	v, _ := strconv.ParseFloat(strings.NewReplacer(",", "", "−", "-").Replace(s), 64)
+	return v
+}
+
+func decimals(s string) int {
+	_, after, _ := strings.Cut(s, ".")
+	return len(after)
+}
+
+// significant counts the digits that a number claims; noughts that end a whole
+// number claim nothing.
+func significant(s string) int {
+	s = strings.TrimLeft(strings.NewReplacer(",", "", "−", "", "-", "").Replace(s), "0")
+	if strings.Contains(s, ".") {
+		return len(strings.TrimLeft(strings.ReplaceAll(s, ".", ""), "0"))
+	}
+	return len(strings.TrimRight(s, "0"))
+}
+
+// TestUnitsOfKnownPlaces holds single places against numbers worked out by hand
+// with the factors of NIST SP 811.
+func TestUnitsOfKnownPlaces(t *testing.T) {
+	tb := open(t)
+	tb.phone()
+	for _, c := range []struct{ path, place, selector, want string }{
+		{"stocking/feeding.html", "prose", ".first", "Below 50 °F and from 82 °F up"},
+		{"stocking/feeding.html", "the author's own", "ol.steps", "Is the water below 50 °F, or has"},
+		{"stocking/feeding.html", "a column with its unit in the heading", "main", "temperature (°F)"},
+		{"stocking/feeding.html", "a choice of a few words", "main", "50 to 55"},
+		{"stocking/new-fish.html", "a difference", "main", "Are they within 3.6 °F?"},
+		{"stocking/new-fish.html", "a difference that the author turned", "main", "One K is a step of 1.8 °F"},
+		{"reckon/readings.html", "a difference in danger", "main", "no more than a step of 1 °C, in danger by 3 °C"}, // a formula stays
+		{"reckon/water-change.html", "a difference in an answer", ".flags", "by more than 1.8 °F"},
+		{"reckon/feed-waste.html", "a chart's ticks", "svg.chart", "506886"},
+		{"reckon/feed-waste.html", "a chart in words", "svg.chart desc", "Feed (oz/d) over Water temperature (°F). 11 lb: from 0 at 39 to 1.3 at 90. 22 lb"},
+		{"reckon/pond-volume.html", "an answer", "output", "2,410 gal (US)"},
+		{"reckon/pond-volume.html", "its other units", ".also", "or 9.11 m³, or 2,000 gal (imp), or 9,110 L"},
+		{"reckon/tower.html", "a drawing", "main", "Lengths in inches"},
+		{"reckon/drill-template.html", "a template", "svg.tile", "This bar must measure 3.9 in (100 mm)"},
+		{"reckon/fish-weight.html", "a range in small letters", "table.lookup tbody td", "2.1 1.6–2.5"},
+		{"filtration/how-a-tower-works.html", "a caption's unit", "main", "in inches of water"},
+		{"filtration/pumps-and-pipes.html", "a curve of the chapter's", "svg.drawing", "Head, ft"},
+	} {
+		tb.visit(c.path)
+		if c.path == "stocking/feeding.html" && c.place == "prose" {
+			tb.measure(units.US)
+		}
+		tb.turned(units.US)
+		got := strings.Join(strings.Fields(strings.ReplaceAll(tb.text(c.selector), "\u00a0", " ")), " ")
+		if !strings.Contains(got, c.want) {
+			t.Errorf("%s, %s: %q does not hold %q", c.path, c.place, got[:min(len(got), 300)], c.want)
+		}
+	}
+	// The drilling template keeps its size.
+	tb.visit("reckon/drill-template.html")
+	tb.turned(units.US)
+	shape := `[...document.querySelectorAll("svg.tile")].map(e => e.outerHTML.replace(/>[^<]*</g, "><")).join("")`
+	us := evaluate[string](tb, shape)
+	tb.measure(units.Metric)
+	if metric := evaluate[string](tb, shape); us != metric || us == "" {
+		t.Error("the drilling template is drawn another way in US units")
+	}
+}
+
+// TestUnitsFollowAnAnswer types into a pad in US units: field and answer follow,
+// and what was shown but not typed is reckoned with as it was written.
+func TestUnitsFollowAnAnswer(t *testing.T) {
+	tb := open(t)
+	tb.phone()
+	tb.visit("reckon/feed-waste.html")
+	tb.measure(units.US)
+	tb.ready("feed-waste")
+	if got := tb.holds("feed-waste", "weight"); got != "17" {
+		t.Errorf("the example's weight of 7.9 kg is shown as %q", got)
+	}
+	field := pad("feed-waste") + ` [data-input="protein"] [name]`
+	tb.do(chromedp.SetValue(chromedp.CSS(field), "40"))
+	evaluate[bool](tb, fmt.Sprintf(`document.querySelector(%q).dispatchEvent(new Event("input", {bubbles: true}))`, field))
+	tb.await(`document.querySelector("output").textContent === "3.3\u00a0oz/d"`, "the example is not reckoned with 7.9 kg: 94 g/d")
+	weight := pad("feed-waste") + ` [data-input="weight"] [name]`
+	tb.do(chromedp.SetValue(chromedp.CSS(weight), "35"))
+	evaluate[bool](tb, fmt.Sprintf(`document.querySelector(%q).dispatchEvent(new Event("input", {bubbles: true}))`, weight))
+	tb.await(`document.querySelector("output").textContent === "6.7\u00a0oz/d"`, "35 lb are not 15.9 kg, which ask for 190 g/d")
+	// What is typed stays as it is typed, on any leaf and in any system.
+	tb.record()
+	if got := tb.text(`[data-key="feed-waste.weight"] .value`); got != "35\u00a0lb" {
+		t.Errorf("My pond shows %q", got)
+	}
+	tb.measure(units.Metric)
+	tb.visit("reckon/feed-waste.html")
+	tb.ready("feed-waste")
+	if got := tb.holds("feed-waste", "weight"); got != "35" {
+		t.Errorf("35 lb, typed before, is shown as %q", got)
+	}
+}
+
+// TestOriginalIsOneTapAway taps a number, then asks for the whole leaf as it is
+// written.
+func TestOriginalIsOneTapAway(t *testing.T) {
+	tb := open(t)
+	tb.touch()
+	tb.visit("stocking/feeding.html")
+	tb.measure(units.US)
+	first := `document.querySelector(".first .turned").textContent`
+	for _, want := range []string{"10\u00a0°C", "50\u00a0°F"} {
+		evaluate[bool](tb, `(document.querySelector(".first .turned").click(), true)`)
+		if got := evaluate[string](tb, first); got != want {
+			t.Errorf("a tap shows %q, want %q", got, want)
+		}
+	}
+	if n := evaluate[int](tb, `document.querySelectorAll(".turned[tabindex], .turned button").length`); n > 0 {
+		t.Errorf("%d numbers stop the tab key", n)
+	}
+	evaluate[bool](tb, `(document.querySelector(".measures button").click(), true)`)
+	tb.await(first+` === "10\u00a0°C"`, "the button does not show what is written")
+	if pressed := evaluate[string](tb, `document.querySelector(".measures button").getAttribute("aria-pressed")`); pressed != "true" {
+		t.Errorf("the button says %q", pressed)
+	}
+}
+
+// TestUnitsAreGuessedOnceAndKept looks at the first guess, and at what is picked.
+func TestUnitsAreGuessedOnceAndKept(t *testing.T) {
+	for languages, want := range map[string]units.System{"en-US,en": units.US, "en-GB,en-US": units.Metric, "en,my-MM": units.US} {
+		tb := open(t)
+		agent := evaluate[string](tb, `navigator.userAgent`)
+		call(tb, emulation.SetUserAgentOverride, emulation.SetUserAgentOverrideParams{UserAgent: agent, AcceptLanguage: languages})
+		tb.visit("stocking/feeding.html")
+		if got := evaluate[string](tb, `document.documentElement.dataset.measure`); got != string(want) {
+			t.Errorf("a browser that asks for %s begins with %s, want %s", languages, got, want)
+		}
+	}
+	tb := open(t)
+	tb.visit("stocking/feeding.html")
+	other := tb.beside()
+	other.visit("water/oxygen.html")
+	tb.measure(units.Imperial)
+	other.turned(units.Imperial) // the second tab follows
+	tb.visit("water/tap-water.html")
+	tb.turned(units.Imperial)
+	if text := tb.text("main"); !strings.Contains(text, "17.9\u00a0°C") || !strings.Contains(text, "gal\u00a0(imp)") {
+		t.Error("imperial keeps °C and turns litres")
+	}
+	call(tb, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
+	tb.visit("stocking/feeding.html")
+	call(tb, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: false})
+	if text := tb.text("main"); !strings.Contains(text, "below 10\u00a0°C (50\u00a0°F)") {
+		t.Error("without JavaScript the author's units do not stand")
+	}
+}
+
+// TestUnitsWhereNothingIsKept picks a system in a browser that refuses to keep it.
+func TestUnitsWhereNothingIsKept(t *testing.T) {
+	tb := open(t)
+	tb.visit("stocking/feeding.html")
+	evaluate[bool](tb, `(Storage.prototype.setItem = () => { throw new Error("full") }, true)`)
+	tb.measure(units.US)
+	if said := tb.text(".measures [role=status]"); !strings.Contains(said, "until you leave the leaf") {
+		t.Errorf("the leaf says %q", said)
+	}
+}
+
+// TestUnitsOfTheSingleFileAndOfPaper sees that both follow.
+func TestUnitsOfTheSingleFileAndOfPaper(t *testing.T) {
+	tb := single(t)
+	tb.leaf("stocking/feeding.html")
+	tb.measure(units.US)
+	if text := tb.text(".first"); !strings.Contains(text, "50\u00a0°F") {
+		t.Errorf("the single file shows %q", text)
+	}
+	tb.leaf("water/what-now.html")
+	tb.turned(units.US)
+
+	paper := open(t)
+	paper.visit("stocking/feeding.html")
+	paper.measure(units.US)
+	call(paper, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+	if evaluate[bool](paper, `document.querySelector(".measures").checkVisibility()`) {
+		t.Error("the choice of units is printed")
+	}
+	for _, path := range []string{"cards.html", place.Print} {
+		paper.visit(path)
+		paper.turned(units.US)
+		if text := paper.text("main"); !strings.Contains(text, "°F") {
+			t.Errorf("%s does not follow", path)
+		}
+	}
+}
