@@ -22,6 +22,7 @@ export class Leaf {
   private held = new WeakSet<Node>(); // texts that are dealt with
   private marks = new WeakMap<Element, Change>();
   system: System = "metric";
+  private stay = stay;
 
   constructor(readonly root: HTMLElement) {}
 
@@ -33,6 +34,7 @@ export class Leaf {
     this.root.normalize();
     this.root.querySelectorAll("[data-left]").forEach((e) => e.removeAttribute("data-left"));
     this.system = system;
+    this.stay = system === "metric" ? `${stay}, .pad` : stay; // pads answer in metric, and in the rest besides
     this.walk(this.root);
   }
 
@@ -46,7 +48,7 @@ export class Leaf {
     const scopes = new Set<Node>();
     for (const node of nodes) {
       const element = node instanceof Element ? node : node.parentElement;
-      if (!node.isConnected || !element || element.closest(`.turned, ${stay}`)) continue;
+      if (!node.isConnected || !element || element.closest(`.turned, ${this.stay}`)) continue;
       scopes.add(element.closest("table, svg, dd, .found") ?? node);
     }
     for (const scope of scopes) this.walk(scope);
@@ -54,8 +56,8 @@ export class Leaf {
 
   private walk(from: Node): void {
     const scope = from instanceof Element ? from : from.parentElement;
-    if (!scope || scope.closest(stay)) return;
-    const all = (selector: string): Element[] => [...(scope.matches(selector) ? [scope] : []), ...scope.querySelectorAll(selector)].filter((e) => !e.closest(stay));
+    if (!scope || scope.closest(this.stay)) return;
+    const all = (selector: string): Element[] => [...(scope.matches(selector) ? [scope] : []), ...scope.querySelectorAll(selector)].filter((e) => !e.closest(this.stay));
     if (from instanceof Element) {
       for (const table of all("table")) turnTable(this, table as HTMLTableElement);
       for (const chart of all("svg.chart, svg.drawing")) turnChart(this, chart);
@@ -67,7 +69,7 @@ export class Leaf {
       for (const e of all("[aria-label], [data-head]")) for (const name of ["aria-label", "data-head"]) this.attribute(e, name);
     }
     const walker = document.createTreeWalker(from, NodeFilter.SHOW_TEXT | NodeFilter.SHOW_ELEMENT, (node) => {
-      if (node instanceof Element) return node.matches(`.turned, ${stay}`) ? NodeFilter.FILTER_REJECT : NodeFilter.FILTER_SKIP;
+      if (node instanceof Element) return node.matches(`.turned, ${this.stay}`) ? NodeFilter.FILTER_REJECT : NodeFilter.FILTER_SKIP;
       return NodeFilter.FILTER_ACCEPT;
     });
     const texts: Text[] = from instanceof Text ? [from] : [];

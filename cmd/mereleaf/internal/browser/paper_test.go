@@ -32,10 +32,10 @@ func TestWholeBookOnPaper(t *testing.T) {
 	tb := open(t)
 	tb.visit("print.html")
 	for what, found := range map[string]string{
-		"an urgent leaf after the contents": `[...document.querySelectorAll(".title .contents a")].filter(a => !(document.querySelector("#contents").compareDocumentPosition(document.getElementById(a.hash.slice(1))) & Node.DOCUMENT_POSITION_PRECEDING)).map(a => a.textContent)`,
-		"a link that leads nowhere":         `[...document.querySelectorAll("a[href^='#']")].filter(a => !document.getElementById(a.hash.slice(1))).map(a => a.outerHTML)`,
-		"a leaf that the contents lack":     `[...document.querySelectorAll(".whole:has(> .tab)")].filter(s => document.querySelectorAll("#contents a[href='#" + s.id + "']").length != 1).map(s => s.id)`,
-		"a script or a field":               `[...document.querySelectorAll("script, input, select, button")].map(e => e.outerHTML)`,
+		"an urgent leaf after the contents":       `[...document.querySelectorAll(".title .contents a")].filter(a => !(document.querySelector("#contents").compareDocumentPosition(document.getElementById(a.hash.slice(1))) & Node.DOCUMENT_POSITION_PRECEDING)).map(a => a.textContent)`,
+		"a link that leads nowhere":               `[...document.querySelectorAll("a[href^='#']")].filter(a => !document.getElementById(a.hash.slice(1))).map(a => a.outerHTML)`,
+		"a leaf that the contents lack":           `[...document.querySelectorAll(".whole:has(> .tab)")].filter(s => document.querySelectorAll("#contents a[href='#" + s.id + "']").length != 1).map(s => s.id)`,
+		"a field, or more than the units' script": `[...document.querySelectorAll("script:not([data-units], [src*='/units-']), [data-module], input, select, button")].map(e => e.outerHTML)`,
 	} {
 		for _, one := range evaluate[[]string](tb, found) {
 			t.Errorf("%s: %s", what, one)
