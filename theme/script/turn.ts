@@ -61,6 +61,7 @@ const name = [...names.keys()]
   .map((s) => s.replace(/[.*+?^${}()|[\]\\/]/g, "\\$&").replaceAll(" ", blank))
   .join("|");
 const quantities = new RegExp(`(?<![\\p{L}\\d.,/_°])(${number}(?:${joint}${number})*)(?:${blank}|-)?(${name})(?![\\p{L}\\d²³/·^°µ]|-\\d)`, "gu");
+const likely = /[\d½¼¾⅜][ \u00a0\u202f-]?[\p{L}°]/u; // most texts hold no quantity
 const numbers = new RegExp(number, "gu");
 const bare = new RegExp(`^[<>≥≤~≈]?${blank}?(?:about )?${number}(?:(?:${joint}|${blank}\\()${number})*\\)?$`, "u");
 const range = new RegExp(`^ \\(${number} to ${number}\\)`, "u");
@@ -199,7 +200,7 @@ function same(text: string, start: number, list: string): Figure[] {
 // about holes and drills sizes up to drilled millimetres stay beside as written,
 // because that is what is stamped on the drill.
 export function turn(text: string, system: System, drilled = 0): Part[] {
-  if (!/[\d½¼¾]/.test(text) || phrases.test(text)) return [];
+  if (!likely.test(text) || phrases.test(text)) return [];
   const parts: Part[] = [];
   const all = find(text);
   for (let i = 0; i < all.length; i++) {

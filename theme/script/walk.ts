@@ -38,6 +38,10 @@ export class Leaf {
     this.walk(this.root);
   }
 
+  turned(): boolean {
+    return this.changes.length > 0;
+  }
+
   show(written: boolean): void {
     for (const change of this.changes) if (change.at.isConnected) change.show(written);
   }
@@ -68,15 +72,17 @@ export class Leaf {
       for (const form of all("form[data-calculator]")) turnFields(this, form as HTMLFormElement);
       for (const e of all("[aria-label], [data-head]")) for (const name of ["aria-label", "data-head"]) this.attribute(e, name);
     }
-    const walker = document.createTreeWalker(from, NodeFilter.SHOW_TEXT | NodeFilter.SHOW_ELEMENT, (node) => {
-      if (node instanceof Element) return node.matches(`.turned, ${this.stay}`) ? NodeFilter.FILTER_REJECT : NodeFilter.FILTER_SKIP;
-      return NodeFilter.FILTER_ACCEPT;
-    });
-    const texts: Text[] = from instanceof Text ? [from] : [];
-    while (walker.nextNode()) texts.push(walker.currentNode as Text);
+    const walker = document.createTreeWalker(from, NodeFilter.SHOW_TEXT);
+    const texts: Text[] = [];
+    for (let node: Node | null = walker.currentNode; node; node = walker.nextNode()) {
+      if (node instanceof Text && /[\d½¼¾⅜]/.test(node.data) && !this.held.has(node)) texts.push(node);
+    }
+    const out = new Map<Element, boolean>(); // elements that stay
     for (const text of texts) {
-      if (this.held.has(text) || !/[\d½¼¾⅜]/.test(text.data)) continue;
-      this.replace(text, turn(text.data, this.system, drilled(text)));
+      const parent = text.parentElement;
+      if (!parent) continue;
+      if (!out.has(parent)) out.set(parent, parent.closest(`.turned, ${this.stay}`) !== null);
+      if (!out.get(parent)) this.replace(text, turn(text.data, this.system, drilled(text)));
     }
   }
 
@@ -189,29 +195,26 @@ export function follow(root: HTMLElement): () => void {
       if (m.type === "characterData") nodes.add(m.target);
       for (const node of m.addedNodes) if (!leaf.isHeld(node)) nodes.add(node);
     }
-    leaf.renew(nodes);
-    watch.takeRecords();
+    quietly(() => leaf.renew(nodes));
   });
-  const again = (): void => {
-    leaf.turnAll((html.dataset.measure ?? "metric") as System);
-    watch.takeRecords();
+  // quietly does what the observer need not hear of.
+  const quietly = (act: () => void): void => {
+    watch.disconnect();
+    act();
+    html.toggleAttribute("data-turned", leaf.turned());
+    watch.observe(root, { childList: true, subtree: true, characterData: true });
   };
+  const again = (): void => quietly(() => leaf.turnAll((html.dataset.measure ?? "metric") as System));
   const system = new MutationObserver((all) => {
     if (all.some((m) => m.attributeName === "data-measure") && html.dataset.measure !== leaf.system) again();
-    else leaf.show(html.hasAttribute("data-written"));
-    watch.takeRecords();
+    else quietly(() => leaf.show(html.hasAttribute("data-written")));
   });
-  const tap = (e: Event): void => {
-    leaf.tap(e.target as Element);
-    watch.takeRecords();
-  };
+  const tap = (e: Event): void => quietly(() => leaf.tap(e.target as Element));
   // What a scenario or the pond record fills in, no observer hears of.
   const fields = (): void => {
     for (const form of root.querySelectorAll<HTMLFormElement>("form[data-calculator]")) turnFields(leaf, form);
-    watch.takeRecords();
   };
   again();
-  watch.observe(root, { childList: true, subtree: true, characterData: true });
   system.observe(html, { attributes: true, attributeFilter: ["data-measure", "data-written"] });
   root.addEventListener("click", tap);
   root.addEventListener("click", fields);

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"mereleaf/calculators/catalog"
+	"mereleaf/cmd/mereleaf/internal/units"
 )
 
 // slowdown is how much slower than this machine a phone is taken to be.
@@ -19,9 +20,16 @@ const slowdown = 4
 // calculators but the simulation and the build sheet, and those of these two, and
 // lists the slowest. One page is visited before any is measured: the first one pays
 // for the start of the browser too.
-func BenchmarkKeystroke(b *testing.B) {
+func BenchmarkKeystroke(b *testing.B) { benchmarkKeystroke(b, units.Metric) }
+
+// BenchmarkKeystrokeUS is the same for a reader whose units are turned.
+func BenchmarkKeystrokeUS(b *testing.B) { benchmarkKeystroke(b, units.US) }
+
+func benchmarkKeystroke(b *testing.B, system units.System) {
 	tb := open(b)
 	tb.phone()
+	tb.visit("terms.html")
+	evaluate[bool](tb, fmt.Sprintf(`(localStorage.setItem("measures %s", %q), true)`, base, system))
 	type timed struct {
 		id string
 		ms float64
@@ -74,6 +82,7 @@ const keystrokes = `(async () => {
 		}).observe(answer, { attributes: true }));
 		field.dispatchEvent(new Event("input", { bubbles: true }));
 		await answered;
+		await null; // what turns units comes right after
 		answer.getBoundingClientRect();
 		times.push(performance.now() - start);
 	}

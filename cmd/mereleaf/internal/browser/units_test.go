@@ -3,6 +3,7 @@ package browser
 import (
 	"fmt"
 	"math"
+	"os"
 	"regexp"
 	"strconv"
 	"strings"
@@ -480,6 +481,36 @@ func TestUnitsOfTheSingleFileAndOfPaper(t *testing.T) {
 		paper.turned(units.US)
 		if text := paper.text("main"); !strings.Contains(text, "°F") {
 			t.Errorf("%s does not follow", path)
+		}
+	}
+}
+
+// TestTurnedPagesAreAccessible runs axe-core over pages that show other units.
+func TestTurnedPagesAreAccessible(t *testing.T) {
+	path := os.Getenv("MERELEAF_AXE")
+	if path == "" {
+		skipOrFail(t, "MERELEAF_AXE does not name the axe-core script")
+	}
+	script, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tb := open(t)
+	tb.phone()
+	for i, page := range []string{"stocking/feeding.html", "safety/lifting-and-toppling.html", "record.html"} {
+		for _, mode := range []string{"light", "dark"} {
+			tb.scheme(mode)
+			tb.visit(page)
+			if i == 0 {
+				tb.measure(units.US)
+			}
+			tb.turned(units.US)
+			for _, v := range axe(tb, string(script)) {
+				t.Errorf("%s (%s): %s", page, mode, v)
+			}
+			if wide := evaluate[int](tb, `document.documentElement.scrollWidth - innerWidth`); wide > 0 {
+				t.Errorf("%s is %d px wider than the screen", page, wide)
+			}
 		}
 	}
 }
