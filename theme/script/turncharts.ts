@@ -83,3 +83,21 @@ export function turnLengths(leaf: Leaf, svg: Element): void {
   for (const text of texts) if (bareNumbers(text.data)) leaf.replace(text, [{ from: 0, to: text.data.length, text: turnBare(text.data, from, to) }]);
   leaf.replace(said, [{ from: 11, to: 13, text: to.n.at(-1)! }]);
 }
+
+// fit widens the view of a drawing to the letters that have become more. How
+// wide they are is reckoned, because asking the browser would cost a layout.
+export function fit(leaf: Leaf, svg: Element): void {
+  const [left = 0, top = 0, width = 0, height = 0] = (svg.getAttribute("viewBox") ?? "").split(" ").map(Number);
+  let [from, to] = [left, left + width];
+  for (const text of svg.querySelectorAll("text[x]")) {
+    const size = Number(text.closest("[font-size]")?.getAttribute("font-size"));
+    const words = text.textContent ?? "";
+    const narrow = words.match(/[ \u00a0.,()/il]/g)?.length ?? 0;
+    const wide = size * (0.64 * (words.length - narrow) + 0.36 * narrow);
+    const anchor = text.getAttribute("text-anchor");
+    const start = Number(text.getAttribute("x")) - (anchor === "end" ? wide : anchor === "middle" ? wide / 2 : 0);
+    from = Math.min(from, start);
+    to = Math.max(to, start + wide);
+  }
+  if (from < left || to > left + width) leaf.setAttribute(svg, "viewBox", [Math.floor(from), top, Math.ceil(to - from), height].join(" "));
+}

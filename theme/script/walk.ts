@@ -2,7 +2,7 @@
 // what changes: new answers, another system, a wish to see what is written. Every
 // change is noted so that it can be taken back.
 import type { System } from "./measure";
-import { turnChart, turnLengths, turnScale } from "./turncharts";
+import { fit, turnChart, turnLengths, turnScale } from "./turncharts";
 import { turnFields } from "./turnfields";
 import { turnAlso, turnFound } from "./turnanswers";
 import { turnTable } from "./turntables";
@@ -23,6 +23,7 @@ export class Leaf {
   private marks = new WeakMap<Element, Change>();
   system: System = "metric";
   private stay = stay;
+  private drawn = new Set<Element>(); // drawings whose letters have changed
 
   constructor(readonly root: HTMLElement) {}
 
@@ -84,6 +85,8 @@ export class Leaf {
       if (!out.has(parent)) out.set(parent, parent.closest(`.turned, ${this.stay}`) !== null);
       if (!out.get(parent)) this.replace(text, turn(text.data, this.system, drilled(text)));
     }
+    for (const drawing of this.drawn) fit(this, drawing);
+    this.drawn.clear();
   }
 
   // hold leaves a text as it is written.
@@ -139,6 +142,8 @@ export class Leaf {
 
   private whole(text: Text, turned: string, parent: Element): void {
     const written = text.data;
+    const drawing = parent.closest("svg.chart, svg.span, svg.drawing, svg.plan");
+    if (drawing) this.drawn.add(drawing);
     const show = (as: boolean): void => {
       text.data = as ? written : turned;
     };
