@@ -29,7 +29,7 @@ func Difference(before, behind string) bool {
 	return regexp.MustCompile(d.Before).MatchString(before) || regexp.MustCompile(d.Behind).MatchString(behind)
 }
 
-var degrees = regexp.MustCompile(`[\d}½] °C|\{~?\d Cel\}`)
+var degrees = regexp.MustCompile(`[\d}½] °C|\{~?\d Cel\}|\(°C\)`)
 
 // Temperature is a number of degrees Celsius in a text.
 type Temperature struct {
@@ -38,7 +38,8 @@ type Temperature struct {
 }
 
 // Temperatures finds the degrees of a text, also those that a template of a
-// calculator's text will print ("{3 Cel}").
+// calculator's text will print ("{3 Cel}"), and headings of columns ("(°C)"), which
+// hold readings: steps are written in K there.
 func Temperatures(text string) []Temperature {
 	text = strings.ReplaceAll(text, "\u00a0", " ")
 	var found []Temperature
