@@ -28,7 +28,7 @@ func Volume() calculators.Calculator {
 			Given: []calculators.Arg{{Name: "shape", Value: "rectangle"}, {Name: "length", Value: "3.6 m"}, {Name: "width", Value: "2.2 m"}, {Name: "depth", Value: "1.15 m"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Litres for each metre of depth, upright walls and square corners",
+			Caption: "Water at a depth of 1 m, upright walls and square corners",
 			Rows:    calculators.Axis{Input: "length", Values: []string{"2 m", "3 m", "4 m", "5 m", "6 m", "8 m"}},
 			Columns: calculators.Axis{Input: "width", Values: []string{"1.5 m", "2 m", "2.5 m", "3 m", "4 m"}},
 			Show:    []string{"volume"},

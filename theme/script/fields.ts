@@ -101,7 +101,7 @@ export function stated(box: Element): string {
   if (!f || !text || f instanceof HTMLSelectElement) return text;
   const unit = unitOf(box);
   // Shown in the reader's unit, but nobody has typed: what was written counts.
-  if (f.dataset.written && text === f.dataset.turned && unit !== f.dataset.written.split(" ").at(-1)) return f.dataset.written;
+  if (f.dataset.written && text === f.dataset.turned && unit === f.dataset.turnedTo) return f.dataset.written;
   return unit && !hasUnit(text) ? `${text} ${unit}` : text;
 }
 

@@ -272,11 +272,11 @@ function quoted(text: string, at: number): boolean {
 }
 
 // alternative finds the reader's own unit among those that a text says besides:
-// undefined if the first is the reader's already, null if there is none.
+// undefined if the first is the reader's already or stays, null if there is none.
 export function alternative(first: string, others: string, system: System): Part | null | undefined {
   const q = find(first)[0];
   if (!q) return null;
-  if (!target(q.unit, system)) return undefined;
+  if (!target(q.unit, system) || Math.max(...q.figures.map((f) => Math.abs(f.value))) < (q.unit.least ?? 0)) return undefined;
   const own = find(others).find((o) => o.unit.d === q.unit.d && !target(o.unit, system));
   return own ? { from: own.from, to: own.to, text: others.slice(own.from, own.to) } : null;
 }

@@ -30,7 +30,7 @@ function turnField(leaf: Leaf, field: HTMLInputElement, choice: HTMLSelectElemen
       field.value = turned;
       field.placeholder = shown;
       choice.value = to.c;
-      if (turned !== "") field.dataset.written = `${value} ${unit}`;
+      if (turned !== "") [field.dataset.written, field.dataset.turnedTo] = [`${value} ${unit}`, to.c];
     },
     undo() {
       if (untouched()) {
@@ -40,6 +40,7 @@ function turnField(leaf: Leaf, field: HTMLInputElement, choice: HTMLSelectElemen
       }
       delete field.dataset.written;
       delete field.dataset.turned;
+      delete field.dataset.turnedTo;
     },
   });
 }

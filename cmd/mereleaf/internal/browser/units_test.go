@@ -437,6 +437,11 @@ func TestUnitsFollowAnAnswer(t *testing.T) {
 	tb.do(chromedp.SetValue(chromedp.CSS(field), "40"))
 	evaluate[bool](tb, fmt.Sprintf(`document.querySelector(%q).dispatchEvent(new Event("input", {bubbles: true}))`, field))
 	tb.await(`document.querySelector("output").textContent === "3.3\u00a0oz/d"`, "the example is not reckoned with 7.9 kg: 94 g/d")
+	unit := pad("feed-waste") + ` [data-input="weight"] .unit`
+	for _, c := range [][2]string{{"g", "0.20\u00a0g/d"}, {"[lb_av]", "3.3\u00a0oz/d"}} { // 17 g are not 17 lb
+		tb.choose(unit, c[0])
+		tb.await(fmt.Sprintf(`document.querySelector("output").textContent === %q`, c[1]), "17 "+c[0]+" do not ask for "+c[1])
+	}
 	weight := pad("feed-waste") + ` [data-input="weight"] [name]`
 	tb.do(chromedp.SetValue(chromedp.CSS(weight), "35"))
 	evaluate[bool](tb, fmt.Sprintf(`document.querySelector(%q).dispatchEvent(new Event("input", {bubbles: true}))`, weight))

@@ -146,6 +146,7 @@ func Stays() []Stay {
 		{Phrase: "1 kg is 1 L", Reason: "compares the units themselves"},
 		{Phrase: "One kilogram in a cubic metre is", Reason: "compares the units themselves"},
 		{Phrase: "Litres, imperial gallons and US gallons", Reason: "compares the units themselves"},
+		{Phrase: "What one of each is in litres", Reason: "compares the units themselves"},
 		{Phrase: "US gallons by litres", Reason: "compares the units themselves"},
 		{Phrase: "Or type it along", Reason: "shows what a reader may type"},
 		{Phrase: "One kPa is about", Reason: "compares the units themselves"},
