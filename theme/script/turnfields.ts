@@ -14,6 +14,14 @@ export function turnFields(leaf: Leaf, form: HTMLFormElement): void {
   }
 }
 
+// turnEntry offers the reader's unit first in the empty form of the readings.
+export function turnEntry(leaf: Leaf, form: HTMLFormElement): void {
+  for (const choice of form.querySelectorAll<HTMLSelectElement>("[data-test] > select.unit")) {
+    const field = choice.parentElement?.querySelector("input");
+    if (field && field.value === "" && field !== document.activeElement) turnField(leaf, field, choice);
+  }
+}
+
 function turnField(leaf: Leaf, field: HTMLInputElement, choice: HTMLSelectElement): void {
   const from = coded(choice.value);
   const to = target(from, leaf.system);

@@ -3,7 +3,7 @@
 // change is noted so that it can be taken back.
 import type { System } from "./measure";
 import { fit, turnChart, turnLengths, turnScale } from "./turncharts";
-import { turnFields } from "./turnfields";
+import { turnEntry, turnFields } from "./turnfields";
 import { turnAlso, turnFound } from "./turnanswers";
 import { turnTable } from "./turntables";
 import { drillSize, joined, stay, turn, type Part } from "./turn";
@@ -71,6 +71,7 @@ export class Leaf {
       for (const found of all(".found")) turnAlso(this, found);
       for (const line of all("dd")) turnFound(this, line);
       for (const form of all("form[data-calculator]")) turnFields(this, form as HTMLFormElement);
+      for (const form of all("form.entry")) turnEntry(this, form as HTMLFormElement);
       for (const e of all("[aria-label], [data-head]")) for (const name of ["aria-label", "data-head"]) this.attribute(e, name);
     }
     const walker = document.createTreeWalker(from, NodeFilter.SHOW_TEXT);

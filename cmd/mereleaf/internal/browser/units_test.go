@@ -451,6 +451,8 @@ func TestUnitsFollowAnAnswer(t *testing.T) {
 	if got := tb.text(`[data-key="feed-waste.weight"] .value`); got != "35\u00a0lb" {
 		t.Errorf("My pond shows %q", got)
 	}
+	tb.visit("log.html")
+	tb.await(`document.querySelector('[data-test="temperature"] .unit').value === "[degF]"`, "the form of the readings does not offer °F first")
 	tb.measure(units.Metric)
 	tb.visit("reckon/feed-waste.html")
 	tb.ready("feed-waste")

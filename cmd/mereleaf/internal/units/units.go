@@ -157,7 +157,7 @@ func Stays() []Stay {
 		{Place: ".working", Reason: "a sum that is worked out step by step must come out"},
 		{Place: ".notes, .agreed, .origins, .cite, .source", Reason: "says what is printed in the source"},
 		{Place: ".sources, .set, .leaves i + small, h1:has(> code) + .first", Reason: "a source and a set of figures stand as they were printed"},
-		{Place: ".kept .value, .offer, data", Reason: "the reader's own numbers stay as they were typed"},
+		{Place: ".kept .value, .offer, .readings, data", Reason: "the reader's own numbers stay as they were typed"},
 		{Place: "select.unit, .unit", Reason: "names the unit that the reader chooses"},
 		{Place: "[data-calculator=units], .fixed", Reason: "compares the units themselves"},
 		{Place: "script, style, textarea, .measures", Reason: "is no text of the leaf"},
