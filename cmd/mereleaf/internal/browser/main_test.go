@@ -113,6 +113,10 @@ func skipOrFail(t testing.TB, reason string) {
 	t.Skip(reason)
 }
 
+// patience is how long a test may keep a tab: more than twice what the longest of
+// them takes, so that one that waits in vain is found out soon.
+const patience = 2 * time.Minute
+
 // tab is a browser tab that remembers what went wrong in it and which
 // addresses it asked for.
 type tab struct {
@@ -154,7 +158,7 @@ func (tb *tab) beside() *tab {
 func openIn(t testing.TB, parent context.Context, profile ...chromedp.ContextOption) *tab {
 	t.Helper()
 	ctx, cancel := chromedp.NewContext(parent, profile...)
-	ctx, stop := context.WithTimeout(ctx, 4*time.Minute)
+	ctx, stop := context.WithTimeout(ctx, patience)
 	tb := &tab{Context: ctx, t: t, address: world.address}
 	t.Cleanup(func() {
 		stop()
@@ -302,9 +306,12 @@ func eachPage(t *testing.T, list []string, see func(tb *tab, path string)) {
 	for i := range tabs {
 		t.Run(fmt.Sprintf("tab %d", i+1), func(t *testing.T) {
 			t.Parallel()
-			tb := open(t)
-			tb.phone()
+			var tb *tab
 			for j := i; j < len(list); j += tabs {
+				if j/tabs%40 == 0 { // a tab is not for hundreds of pages
+					tb = open(t)
+					tb.phone()
+				}
 				tb.visit(list[j])
 				see(tb, list[j])
 				for _, f := range tb.seen() {

@@ -40,6 +40,17 @@ func (tb *tab) record() {
 // press touches a button of the leaf of the record.
 func (tb *tab) press(name string) {
 	tb.t.Helper()
+	// What was done before may still be moving the leaf, and the click would miss.
+	evaluate[bool](tb, fmt.Sprintf(`new Promise((done) => {
+		let last = 0, still = 0
+		const look = () => {
+			const top = document.querySelector('[data-do=%q]')?.getBoundingClientRect().top ?? 0
+			still = top === last ? still + 1 : 0
+			last = top
+			still > 3 ? done(true) : setTimeout(look, 20)
+		}
+		look()
+	})`, name))
 	tb.do(chromedp.Click(chromedp.CSS(fmt.Sprintf(`[data-do=%q]`, name))))
 }
 
