@@ -18,18 +18,19 @@ import (
 
 // Assets are the files that pages load, and the templates they are made from.
 type Assets struct {
-	CSS    string // path of the style sheet in the edition: "assets/leaf-1a2b3c4d.css"
-	Script string // path of the script, "assets/main-….js"; "" if the theme has none
-	Wasm   string // path of the calculators' module, "assets/reckon-….wasm"; "" without one
-	Thread string // path of the script of the thread that the module lives in, "assets/reckon-….js"
-	Icon   string // path of the icon, "assets/leaf-….svg"
-	Keeper string // path of the script that has the edition kept offline, "assets/keep-….js"
-	Units  string // path of the script that shows other units, "assets/units-….js"
-	Touch  string // path of the icon for home screens, "assets/leaf-….png"
-	Paper  string // path of the style of pages that are for paper, "assets/paper-….css"
-	Find   string // path of the index of words, "assets/find-….json"; "" without one
-	Finder string // path of the script that looks into it, "assets/find-….js"
-	Log    string // path of the script of the log of readings, "assets/log-….js"
+	CSS      string // path of the style sheet in the edition: "assets/leaf-1a2b3c4d.css"
+	Script   string // path of the script, "assets/main-….js"; "" if the theme has none
+	Wasm     string // path of the calculators' module, "assets/reckon-….wasm"; "" without one
+	Thread   string // path of the script of the thread that the module lives in, "assets/reckon-….js"
+	Icon     string // path of the icon, "assets/leaf-….svg"
+	Keeper   string // path of the script that has the edition kept offline, "assets/keep-….js"
+	Units    string // path of the script that shows other units, "assets/units-….js"
+	Touch    string // path of the icon for home screens, "assets/leaf-….png"
+	Paper    string // path of the style of pages that are for paper, "assets/paper-….css"
+	Find     string // path of the index of words, "assets/find-….json"; "" without one
+	Finder   string // path of the script that looks into it, "assets/find-….js"
+	LogStyle string // path of its style sheet, "assets/log-….css"
+	Log      string // path of the script of the log of readings, "assets/log-….js"
 
 	// Paths of the web app manifest and the offline worker, which know all files
 	// and so are written last; "" where a browser is to keep nothing.

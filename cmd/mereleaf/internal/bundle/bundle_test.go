@@ -43,6 +43,7 @@ func smallTheme() map[string]string {
 		SingleFile:                     "console.log(1);\n",
 		FinderFile:                     "console.log(2);\n",
 		LogFile:                        "console.log(5);\n",
+		LogStyleFile:                   "p { margin: 0 }\n",
 		"theme/script/greet.ts":        "export function greet(name: string): void { console.log(name) }\n",
 		IconFile:                       "<svg xmlns=\"http://www.w3.org/2000/svg\"/>\n",
 		TemplatesFolder + "/leaf.html": "<p>{{.Title}}</p>\n",

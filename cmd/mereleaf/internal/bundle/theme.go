@@ -22,6 +22,7 @@ const (
 	FinderFile      = "theme/script/finder.ts"
 	LogFile         = "theme/script/log.ts"
 	BookStyleFile   = "theme/ebook.css"
+	LogStyleFile    = "theme/style/log.css"
 	PaperStyleFile  = "theme/style/paper.css"
 	ThreadFile      = "theme/thread/reckoner.ts"
 	KeeperFile      = "theme/script/keeper.ts"
@@ -50,6 +51,8 @@ func Theme(root string) (Assets, diag.List) {
 	faults = append(faults, errs...)
 	a.BookStyle, errs = compile(root, BookStyleFile)
 	faults = append(faults, errs...)
+	logStyle, errs := compile(root, LogStyleFile)
+	faults = append(faults, errs...)
 	paper, errs := compile(root, PaperStyleFile)
 	faults = append(faults, errs...)
 	thread, errs := compile(root, ThreadFile)
@@ -75,6 +78,7 @@ func Theme(root string) (Assets, diag.List) {
 	a.Script = a.add("leaf.js", script)
 	a.Finder = a.add("find.js", finder)
 	a.Log = a.add("log.js", log)
+	a.LogStyle = a.add("log.css", logStyle)
 	a.Paper = a.add("paper.css", paper)
 	a.Icon = a.add("leaf.svg", icon)
 	a.Thread = a.add("reckon.js", thread)

@@ -63,9 +63,9 @@ const weighs = "readings"
 
 func (w *web) log() Page {
 	f := w.frame(place.Log, place.LogTitle, place.LogSays, "")
-	f.Script = w.assets.Log
+	f.Script, f.Styles = w.assets.Log, []string{w.assets.LogStyle}
 	c := w.logContent(f.at)
-	return w.listed(f, "log.html", c, f.Script, c.Tests, c.Kits, c.Seen, c.Asked, c.Series, c.Levels)
+	return w.listed(f, "log.html", c, f.Script, f.Styles, c.Tests, c.Kits, c.Seen, c.Asked, c.Series, c.Levels)
 }
 
 func (w *web) logContent(here at) logContent {

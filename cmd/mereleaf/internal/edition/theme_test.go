@@ -213,7 +213,7 @@ func TestEverySheetIsImported(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	entries := []string{bundle.StyleFile, bundle.PaperStyleFile}
+	entries := []string{bundle.StyleFile, bundle.PaperStyleFile, bundle.LogStyleFile}
 	entry := ""
 	for _, name := range entries {
 		text, err := fs.ReadFile(project(), name)

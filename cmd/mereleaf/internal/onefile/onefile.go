@@ -59,7 +59,7 @@ func Write(b Book) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	style, script := string(b.Assets.Files[b.Assets.CSS]), string(b.Assets.Single)
+	style, script := string(b.Assets.Files[b.Assets.CSS])+string(b.Assets.Files[b.Assets.LogStyle]), string(b.Assets.Single)
 	var out bytes.Buffer
 	fmt.Fprintf(&out, `<!doctype html>
 <html lang="%s">
