@@ -9,6 +9,10 @@ export function open(script: string, module: string): () => Promise<Ask> {
   let refused: unknown;
   try {
     started = new Worker(script);
+    started.onerror = () => {
+      refused = stopped(); // before anybody has asked
+      started = undefined;
+    };
   } catch (reason) {
     refused = reason; // such as that of a folder without a server
   }
@@ -16,12 +20,16 @@ export function open(script: string, module: string): () => Promise<Ask> {
   return () => (ask ??= started ? begin(started, module) : Promise.reject(refused));
 }
 
+const stopped = (): Error => new Error("the thread of the calculators has stopped");
+
 function begin(thread: Worker, module: string): Promise<Ask> {
   const waiting = new Map<number, [give: (reply: Reply) => void, fail: (reason: unknown) => void]>();
   const order = (o: Order): void => thread.postMessage(o);
   let last = 0;
+  let ended: Error | undefined;
   const ask: Ask = (request) =>
     new Promise((give, fail) => {
+      if (ended) return fail(ended); // it would never answer
       waiting.set(++last, [give, fail]);
       order({ number: last, request });
     });
@@ -38,9 +46,9 @@ function begin(thread: Worker, module: string): Promise<Ask> {
     };
     // The script did not come, or the thread ended for want of memory.
     thread.onerror = () => {
-      const reason = new Error("the thread of the calculators has stopped");
-      missing(reason);
-      for (const [, fail] of waiting.values()) fail(reason);
+      ended = stopped();
+      missing(ended);
+      for (const [, fail] of waiting.values()) fail(ended);
       waiting.clear();
     };
     order({ module: new URL(module, location.href).href });
