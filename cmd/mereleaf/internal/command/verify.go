@@ -14,7 +14,7 @@ import (
 
 type verifyCommand struct {
 	Verbose bool   `short:"v" help:"Also print a line for each chapter's tables, and what is worth knowing."`
-	Ledger  string `placeholder:"SET" help:"Only print the ledger's line for a figure set as it is now, to enter by hand once you have checked its figures against their source."`
+	Ledger  string `placeholder:"SET" help:"Only print the ledger's line for a figure set as it is now, to enter by hand once you have checked its figures against their source; for a source, name source:KEY."`
 }
 
 func (verifyCommand) Help() string {
@@ -48,6 +48,13 @@ func (c verifyCommand) Run(e *environment) error {
 // nothing.
 func (e *environment) ledgerLine(fsys fs.FS, name string) error {
 	library, faults := figures.Read(fsys)
+	if key, ok := strings.CutPrefix(name, "source:"); ok {
+		if s, ok := library.Source(key); ok {
+			e.result("%s", figures.SourceLine(s))
+			return nil
+		}
+		return fmt.Errorf("there is no source %q in %s", key, figures.SourcesFile)
+	}
 	var names []string
 	for _, s := range library.Sets {
 		if s.Name == name {

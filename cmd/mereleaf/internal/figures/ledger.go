@@ -16,7 +16,8 @@ import (
 // LedgerFile holds a second entry of every figure set, as digests of its
 // columns and of its rows. A figure changed by a slip of the hand no longer
 // agrees with the digest of its column and that of its row, which together tell
-// the cell, whether or not a table or a calculator uses it.
+// the cell, whether or not a table or a calculator uses it. It holds one of every
+// source too: the names of its fields, and their digests.
 const LedgerFile = Folder + "/ledger.csv"
 
 // digestLength is in hexadecimal digits: one slip in sixteen million would pass
@@ -62,8 +63,8 @@ func LedgerLine(s *Set) string {
 	return s.Name + "," + strings.Join(a.columns, " ") + "," + strings.Join(a.rows, " ")
 }
 
-// CheckLedger compares every figure with the ledger. Each fault stands at the
-// figure that changed and names the ledger's line.
+// CheckLedger compares every figure and every source with the ledger. Each fault
+// stands at what changed and names the ledger's line.
 func CheckLedger(lib *Library, fsys fs.FS) diag.List {
 	b, d := ReadText(fsys, LedgerFile)
 	if d != nil {
@@ -87,8 +88,9 @@ func CheckLedger(lib *Library, fsys fs.FS) diag.List {
 		}
 		list = append(list, s.reconcile(a)...)
 	}
+	list = append(list, checkSources(lib, accounts)...)
 	for name, a := range accounts {
-		if _, ok := lib.Set(name); !ok {
+		if _, ok := lib.Set(name); !ok && !strings.HasPrefix(name, sourceMark) {
 			list.Add(diag.Diagnostic{Position: diag.Position{File: LedgerFile, Line: a.line, Column: 1}, Problem: "the ledger has the set " + name + ", which is not there or cannot be read", Remedy: "put the file " + Folder + "/" + name + ".csv back, or remove the line"})
 		}
 	}
@@ -102,7 +104,7 @@ func readLedger(b []byte) (map[string]account, diag.List) {
 	r.FieldsPerRecord = 3
 	records, err := r.ReadAll()
 	if err != nil {
-		return nil, diag.List{{Position: diag.Position{File: LedgerFile}, Problem: err.Error(), Want: "lines of set,columns,rows", Remedy: "put the file back as it was"}}
+		return nil, diag.List{{Position: diag.Position{File: LedgerFile}, Problem: err.Error(), Want: "lines of set,columns,rows and of source:key,fields,digests", Remedy: "put the file back as it was"}}
 	}
 	for i, rec := range records {
 		if i == 0 {
@@ -112,7 +114,7 @@ func readLedger(b []byte) (map[string]account, diag.List) {
 			continue
 		}
 		if old, twice := accounts[rec[0]]; twice {
-			list.Add(diag.Diagnostic{Position: diag.Position{File: LedgerFile, Line: i + 1, Column: 1}, Problem: "the set " + rec[0] + " stands twice", Want: "one line for each set", Remedy: "remove one of them", Related: diag.Position{File: LedgerFile, Line: old.line}})
+			list.Add(diag.Diagnostic{Position: diag.Position{File: LedgerFile, Line: i + 1, Column: 1}, Problem: "the ledger has " + rec[0] + " twice", Want: "one line for each set or source", Remedy: "remove one of them", Related: diag.Position{File: LedgerFile, Line: old.line}})
 			continue
 		}
 		accounts[rec[0]] = account{i + 1, strings.Fields(rec[1]), strings.Fields(rec[2])}

@@ -56,6 +56,7 @@ func TestAnyChangedDigitIsFound(t *testing.T) {
 	if err := list.Err(); err != nil {
 		t.Fatal(err)
 	}
+	held := heldSources(lib)
 	rapid.Check(t, func(t *rapid.T) {
 		s := lib.Sets[rapid.IntRange(0, len(lib.Sets)-1).Draw(t, "set")]
 		row := rapid.IntRange(-1, len(s.Rows)-1).Draw(t, "row")
@@ -75,7 +76,7 @@ func TestAnyChangedDigitIsFound(t *testing.T) {
 		alone := fstest.MapFS{
 			s.File:      {Data: changed},
 			SourcesFile: files[SourcesFile],
-			LedgerFile:  {Data: []byte("set,columns,rows\n" + LedgerLine(s) + "\n")},
+			LedgerFile:  {Data: []byte(held + LedgerLine(s) + "\n")},
 		}
 		again, faults := Read(alone)
 		faults = append(faults, CheckLedger(again, alone)...)
@@ -94,13 +95,13 @@ func TestAnyChangedDigitIsFound(t *testing.T) {
 func TestCheckLedger(t *testing.T) {
 	const set = "a [m],b [kg]" + origin + "1,2,,,practice,\n3,4,,,practice,\n5,6,,,practice,\n"
 	lib, _ := Read(toyFiles(map[string]string{"toy": set}))
-	held := "set,columns,rows\n" + LedgerLine(lib.Sets[0]) + "\n"
+	held := heldSources(lib) + LedgerLine(lib.Sets[0]) + "\n"
 	for _, c := range []struct{ name, set, ledger, want string }{
 		{"agreement", set, held, ""},
 		{"no ledger", set, "", LedgerFile + ": the file is missing"},
-		{"set without a line", set, "set,columns,rows\n", Folder + "/toy.csv:1:1: the set is not in the ledger; expected a second entry of its figures; check the set against its sources, then add this line to the ledger: " + LedgerLine(lib.Sets[0])},
-		{"line without a set", set, held + "toy-lost,,\n", LedgerFile + ":3:1: the ledger has the set toy-lost"},
-		{"set twice", set, held + LedgerLine(lib.Sets[0]) + "\n", LedgerFile + ":3:1: the set toy stands twice"},
+		{"set without a line", set, heldSources(lib), Folder + "/toy.csv:1:1: the set is not in the ledger; expected a second entry of its figures; check the set against its sources, then add this line to the ledger: " + LedgerLine(lib.Sets[0])},
+		{"line without a set", set, held + "toy-lost,,\n", LedgerFile + ":5:1: the ledger has the set toy-lost"},
+		{"set twice", set, held + LedgerLine(lib.Sets[0]) + "\n", LedgerFile + ":5:1: the ledger has toy twice"},
 		{"broken ledger", set, "set,columns\n", LedgerFile + ": record on line 1: wrong number of fields"},
 		{"wrong heading", set, strings.Replace(held, "rows", "lines", 1), LedgerFile + ":1:1: the heading is set,columns,lines"},
 		{"changed cell", strings.Replace(set, "3,4", "3,9", 1), held, Folder + "/toy.csv:3:3: b is 9 here, which differs from the ledger"},
@@ -134,7 +135,7 @@ func TestCheckLedgerReportsEveryChangedRow(t *testing.T) {
 	const set = "a [m],b [kg]" + origin + "1,2,,,practice,\n3,4,,,practice,\n"
 	lib, _ := Read(toyFiles(map[string]string{"toy": set}))
 	files := toyFiles(map[string]string{"toy": strings.NewReplacer("1,2", "1,7", "3,4", "3,8").Replace(set)})
-	files[LedgerFile] = &fstest.MapFile{Data: []byte("set,columns,rows\n" + LedgerLine(lib.Sets[0]) + "\n")}
+	files[LedgerFile] = &fstest.MapFile{Data: []byte(heldSources(lib) + LedgerLine(lib.Sets[0]) + "\n")}
 	lib, _ = Read(files)
 	list := CheckLedger(lib, files)
 	if len(list) != 2 || list[0].Line != 2 || list[1].Line != 3 || list[0].Column != 3 || list[1].Column != 3 {

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"io/fs"
+	"slices"
 	"strconv"
 	"strings"
 	"unicode"
@@ -35,6 +36,15 @@ type Source struct {
 	Note      string
 
 	Position diag.Position // where it stands in content/sources.json
+
+	fields []field // as written, by name
+}
+
+// field is one member of a source as written.
+type field struct {
+	name     string // "issued"
+	value    string // its JSON without layout
+	position diag.Position
 }
 
 // Author is a person, or a body with only Family set.
@@ -145,13 +155,40 @@ func readSources(fsys fs.FS) ([]Source, diag.List) {
 			list.Add(fault(offset, problem[0], problem[1], problem[2]))
 		}
 		if item.ID != "" && item.ID != previous {
-			sources = append(sources, item.source(at))
+			source := item.source(at)
+			source.fields = readFields(raw, at)
+			sources = append(sources, source)
 			previous = max(previous, item.ID)
 		}
 		offset += int64(len(raw))
 		line += bytes.Count(raw, []byte{'\n'})
 	}
 	return sources, list
+}
+
+// readFields returns the members of an item that stands at a place, by name. The
+// item has been read before, so it has no fault.
+func readFields(raw json.RawMessage, at diag.Position) []field {
+	var fields []field
+	d := json.NewDecoder(bytes.NewReader(raw))
+	_, _ = d.Token() // the brace
+	for d.More() {
+		name, _ := d.Token()
+		end := d.InputOffset() // behind the name
+		var value json.RawMessage
+		_ = d.Decode(&value)
+		var plain bytes.Buffer
+		_ = json.Compact(&plain, value)
+		key, _ := name.(string)
+		place := diag.At(at.File, raw, int(end)-len(key)-2)
+		if place.Line == 1 {
+			place.Column += at.Column - 1
+		}
+		place.Line += at.Line - 1
+		fields = append(fields, field{key, plain.String(), place})
+	}
+	slices.SortFunc(fields, func(a, b field) int { return strings.Compare(a.name, b.name) })
+	return fields
 }
 
 // faults returns what is wrong with an item that follows the item named
