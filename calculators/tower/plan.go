@@ -9,7 +9,8 @@ import (
 	"mereleaf/calculators/water"
 )
 
-// What custom or this plan sets, where no calculator does.
+// What custom or this plan sets, where no calculator does (figure set
+// build-plan-practice, which gives the reason for each).
 const (
 	blocked       = 33.0   // % of the holes, of bar and collector too
 	margin        = 20.0   // mm kept free along the walls of a floor

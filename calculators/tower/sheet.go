@@ -227,36 +227,6 @@ func (d *design) pipes(p *plan, s *sheet) {
 	s.found(&d.foam, "interval", "Rinse the foam after")
 }
 
-// connector names the tank connector of a bore in mm, with the hole it needs.
-// Pipe threads are those of ISO 228-1, major diameters in mm, from memory; the
-// saw is the next even millimetre above.
-func connector(bore float64) string {
-	name, thread := "", 0.0
-	switch {
-	case bore <= 15:
-		name, thread = "G ½", 20.955
-	case bore <= 21:
-		name, thread = "G ¾", 26.441
-	case bore <= 27:
-		name, thread = "G 1", 33.249
-	case bore <= 34:
-		name, thread = "G 1¼", 41.910
-	case bore <= 42:
-		name, thread = "G 1½", 47.803
-	case bore <= 54:
-		name, thread = "G 2", 59.614
-	case bore <= 68:
-		name, thread = "G 2½", 75.184
-	case bore <= 82:
-		name, thread = "G 3", 87.884
-	case bore <= 106:
-		name, thread = "G 4", 113.030
-	default:
-		return "a flange for this pipe"
-	}
-	return name + calculators.Text(", hole saw about {0 mm} (ISO 228-1, from memory; its leaflet decides)", 2*math.Ceil(thread/2))
-}
-
 // does is what becomes of the water.
 func (p *plan) does(s *sheet, d *design, grow *answer) error {
 	s.open("What it does to the water")
