@@ -65,6 +65,17 @@ func (r *Result) Flag(sentences ...string) { r.Flags = append(r.Flags, sentences
 // Advise adds what to do next, most urgent first.
 func (r *Result) Advise(sentences ...string) { r.Advice = append(r.Advice, sentences...) }
 
+// Doubt adds one such reason, with numbers in its gaps as quantity.Fill does.
+func (r *Result) Doubt(sentence string, numbers ...float64) {
+	r.Flags = append(r.Flags, Text(sentence, numbers...))
+}
+
+// Say adds one thing to do after those before it, with numbers in its gaps as
+// quantity.Fill does.
+func (r *Result) Say(sentence string, numbers ...float64) {
+	r.Advice = append(r.Advice, Text(sentence, numbers...))
+}
+
 // Text fills the gaps of a text as quantity.Fill does. It panics if numbers are
 // left over, which is a mistake in the calculator.
 func Text(text string, numbers ...float64) string {

@@ -6,53 +6,122 @@ import (
 	"strings"
 )
 
-// Fill puts numbers, in order, into the gaps of a text and returns it with the
-// numbers left over. A gap says how its number is printed:
+// Fill puts numbers into the gaps of a sentence and returns it with the numbers
+// left over. A sentence is one whole template, so that it can be said in another
+// language, where the gaps may stand in another order. A gap names what stands in
+// it and says how it is printed:
 //
-//	{3}       three significant digits
-//	{3 mg/L}  with the symbol of a UCUM unit, by WithUnit
-//	{~4}      four digits without idle noughts, by FormatPlain
-//	{0}       a whole number
+//	{toxic 2 mg/L}          two significant digits, with the symbol of a UCUM unit, by WithUnit
+//	{times 2}               without unit
+//	{count 0}               a whole number
+//	{limit mg/L}, {limit ~} as the number stands: 0.05 and not 0.050
+//	{fall ~3 m}             three digits at most, without idle noughts, by FormatPlain
+//	{fall 2 K}              a difference of temperatures, which prints as "°C"
+//	{boxes 0|box|boxes}     with a word for one and one for any other number
+//	{boxes |is|are}         such a word alone
+//	{missing}               words, which Put fills; Fill leaves the gap as it is
 //
-// It panics on a gap without a number, which is a mistake in the calculator.
-// One call for a whole sentence takes a fraction of the code that joining its
-// pieces does.
+// The numbers are those of the gaps in order; a name that comes again takes the
+// number it took before. A gap without a name, "{3 mg/L}", is one in a line of
+// working. Fill panics on a gap without a number, which is a mistake in the
+// calculator. One call for a whole sentence takes a fraction of the code that
+// joining its pieces does.
 func Fill(text string, values []float64) (filled string, rest []float64) {
+	var names []string // of the numbers taken so far
 	for {
 		before, after, found := strings.Cut(text, "{")
 		filled += before
 		if !found {
-			return filled, values
+			return filled, values[len(names):]
 		}
 		end := strings.IndexByte(after, '}')
 		if strings.HasPrefix(after[end+1:], "}") { // the unit itself is in braces
 			end++
 		}
-		if len(values) == 0 {
-			panic("quantity: no number for the gap {" + after[:end+1])
+		name, form := named(after[:end])
+		if form == "" {
+			filled += "{" + name + "}"
+		} else {
+			i := index(names, name)
+			if i == len(names) {
+				names = append(names, name)
+			}
+			if i == len(values) {
+				panic("quantity: no number for the gap {" + after[:end+1])
+			}
+			filled += gap(form, values[i])
 		}
-		filled += gap(after[:end], values[0])
-		text, values = after[end+1:], values[1:]
+		text = after[end+1:]
 	}
 }
 
-func gap(form string, v float64) string {
-	digits, code, hasUnit := strings.Cut(form, " ")
-	digits, plain := strings.CutPrefix(digits, "~")
-	count := wholeNumber(digits)
-	if digitsEnd(digits, 0) != len(digits) || digits == "" {
-		panic("quantity: the gap {" + form + "} does not say how many digits")
+// Put puts words into the gap of a sentence that holds nothing but their name:
+// those of a list, or a sentence after its urgency.
+func Put(text, name, words string) string {
+	return strings.ReplaceAll(text, "{"+name+"}", words)
+}
+
+// named parts the name of a gap from what says how it is printed.
+func named(inside string) (name, form string) {
+	if inside != "" && (isDigit(inside[0]) || inside[0] == '~') {
+		return "", inside
 	}
-	if !hasUnit {
-		code = "1"
+	name, form, _ = strings.Cut(inside, " ")
+	return name, form
+}
+
+// index returns where a name stands, or how many there are. No name is like no
+// other.
+func index(names []string, name string) int {
+	for i, n := range names {
+		if n == name && name != "" {
+			return i
+		}
+	}
+	return len(names)
+}
+
+// asItStands is more digits than any limit has.
+const asItStands = 6
+
+// gap prints a number in the form that a gap asks for.
+func gap(form string, v float64) string {
+	form, words, counted := strings.Cut(form, "|")
+	if form == "" {
+		return inflected(FormatWhole(v), words)
+	}
+	digits, code, _ := strings.Cut(form, " ")
+	number := ""
+	switch count := wholeNumber(strings.TrimPrefix(digits, "~")); {
+	case digits == "~":
+		number = FormatPlain(v, asItStands)
+	case digits[0] == '~':
+		number = FormatPlain(v, count)
+	case !isDigit(digits[0]):
+		number, code = FormatPlain(v, asItStands), form
+	case count == 0:
+		number = FormatWhole(v)
+	default:
+		number = FormatNumber(v, count)
 	}
 	switch {
-	case count == 0:
-		return WithUnit(FormatWhole(v), code)
-	case plain:
-		return WithUnit(FormatPlain(v, count), code)
+	case counted:
+		return number + " " + inflected(number, words)
+	case code == "":
+		return number
+	case code == "K":
+		code = "Cel"
 	}
-	return WithUnit(FormatNumber(v, count), code)
+	return WithUnit(number, code)
+}
+
+// inflected chooses between the word for one and that for any other number.
+func inflected(number, words string) string {
+	one, others, _ := strings.Cut(words, "|")
+	if number == "1" {
+		return one
+	}
+	return others
 }
 
 // FormatWhole rounds v, half away from zero, and prints it without decimals.

@@ -137,7 +137,7 @@ func computeOxygen(in calculators.Inputs) (calculators.Result, error) {
 	if saturation < oxygenGood {
 		r.Flag("Even full, this water holds less than 7 mg/L: there is little to spare at night.")
 	}
-	r.Step("Oxygen at the standard pressure", "exp(ln C) at {4 K} and {4 g/kg} = {4 mg/L}", t+zeroCelsius, salinity, standard)
+	r.Step("Oxygen at the standard pressure", "exp(ln C) at {4} K and {4 g/kg} = {4 mg/L}", t+zeroCelsius, salinity, standard)
 	r.Step("Air pressure", "{4 kPa} = {4} atmospheres", pressure, pressure/StandardPressure)
 	r.Step("Oxygen at this pressure", "{4 mg/L} × {4} = {4 mg/L}", standard, saturation/standard, saturation)
 	return r, nil
