@@ -63,23 +63,28 @@ func usual(uses []Use) Input {
 }
 
 // factFaults compares the inputs of each fact.
-func (s Set) factFaults() []string {
-	var faults []string
+func (s Set) factFaults() []Fault {
+	var faults []Fault
 	for _, fact := range s.Facts() {
 		first := fact.AskedBy[0]
 		if !legalID(fact.Name) {
-			faults = append(faults, first.name()+": the fact "+fact.Name+" must be lower-case words joined by hyphens, such as tap-nitrate")
+			faults = append(faults, first.fault("states the fact "+fact.Name+", which must be lower-case words joined by hyphens, such as tap-nitrate"))
 		}
 		for i, u := range fact.AskedBy[1:] {
 			if before := fact.AskedBy[i]; before.Calculator.ID == u.Calculator.ID {
-				faults = append(faults, u.name()+": states the fact "+fact.Name+", which "+before.name()+" states already; a calculator asks for a fact once")
+				faults = append(faults, u.fault("states the fact "+fact.Name+", which "+before.name()+" states already; a calculator asks for a fact once"))
 			}
 			if what := first.Input.differs(u.Input); what != "" {
-				faults = append(faults, u.name()+": states the fact "+fact.Name+" in "+what+" other than "+first.name()+" does; give it the same, or a fact of its own")
+				faults = append(faults, u.fault("states the fact "+fact.Name+" in "+what+" other than "+first.name()+" does; give it the same, or a fact of its own"))
 			}
 		}
 	}
 	return faults
+}
+
+// fault blames an input of a calculator.
+func (u Use) fault(what string) Fault {
+	return Fault{Calculator: u.Calculator.ID, Problem: "the input " + u.Input.Name + " " + what}
 }
 
 func (u Use) name() string { return u.Calculator.ID + "." + u.Input.Name }

@@ -36,29 +36,29 @@ func TestFactsListWhoAsks(t *testing.T) {
 }
 
 func TestInputsOfAFactHoldTheSame(t *testing.T) {
-	if faults := calculators.NewSet(sharing()).Validate(); len(faults) > 0 {
-		t.Fatalf("a sound pair is refused: %s", strings.Join(faults, "\n"))
+	if faults := faultLines(calculators.NewSet(sharing())); faults != "" {
+		t.Fatalf("a sound pair is refused: %s", faults)
 	}
 	for want, spoil := range map[string]func(*calculators.Calculator){
-		"shelf.total: states the fact volume in a kind of quantity other than rack.total": func(c *calculators.Calculator) { c.Inputs[2].Kind = quantity.Mass },
-		"shelf.total: states the fact volume in a type other": func(c *calculators.Calculator) {
+		"shelf: the input total states the fact volume in a kind of quantity other than rack.total": func(c *calculators.Calculator) { c.Inputs[2].Kind = quantity.Mass },
+		"shelf: the input total states the fact volume in a type other": func(c *calculators.Calculator) {
 			c.Inputs[2].Type, c.Inputs[2].Options = calculators.Choice, c.Inputs[0].Options
 		},
-		"shelf.method: states the fact way in options other": func(c *calculators.Calculator) { c.Inputs[0].Options[1].Name = "guessed" },
-		"shelf.buckets: states the fact buckets in a number of columns other": func(c *calculators.Calculator) {
+		"shelf: the input method states the fact way in options other": func(c *calculators.Calculator) { c.Inputs[0].Options[1].Name = "guessed" },
+		"shelf: the input buckets states the fact buckets in a number of columns other": func(c *calculators.Calculator) {
 			c.Inputs[1].Columns = c.Inputs[1].Columns[:2]
 		},
-		"shelf.buckets: states the fact buckets in a column count other": func(c *calculators.Calculator) { c.Inputs[1].Columns[1].Kind = quantity.Number },
-		"shelf.buckets: states the fact buckets in a column form other":  func(c *calculators.Calculator) { c.Inputs[1].Columns[2].Name = "form" },
-		"the fact Volume must be lower-case words":                       func(c *calculators.Calculator) { c.Inputs[2].Fact = "Volume" },
-		"shelf.spare: states the fact volume, which shelf.total states":  func(c *calculators.Calculator) { c.Inputs[4].Fact = "volume" },
+		"shelf: the input buckets states the fact buckets in a column count other": func(c *calculators.Calculator) { c.Inputs[1].Columns[1].Kind = quantity.Number },
+		"shelf: the input buckets states the fact buckets in a column form other":  func(c *calculators.Calculator) { c.Inputs[1].Columns[2].Name = "form" },
+		"the fact Volume, which must be lower-case words":                          func(c *calculators.Calculator) { c.Inputs[2].Fact = "Volume" },
+		"shelf: the input spare states the fact volume, which shelf.total states":  func(c *calculators.Calculator) { c.Inputs[4].Fact = "volume" },
 	} {
 		first, second := sharing()
 		second.Compute = func(calculators.Inputs) (calculators.Result, error) { // must not mind what is spoilt
 			return calculators.Result{Values: []calculators.Value{calculators.Exactly("volume", 1)}}, nil
 		}
 		spoil(&second)
-		if faults := strings.Join(calculators.NewSet(first, second).Validate(), "\n"); !strings.Contains(faults, want) {
+		if faults := faultLines(calculators.NewSet(first, second)); !strings.Contains(faults, want) {
 			t.Errorf("wanted %q, got %q", want, faults)
 		}
 	}
@@ -70,7 +70,7 @@ func TestOptionsOfAFactInAnyOrder(t *testing.T) {
 	first, second := sharing()
 	options := second.Inputs[0].Options
 	options[0], options[1] = options[1], options[0]
-	if faults := calculators.NewSet(first, second).Validate(); len(faults) > 0 {
-		t.Errorf("refused: %s", strings.Join(faults, "\n"))
+	if faults := faultLines(calculators.NewSet(first, second)); faults != "" {
+		t.Errorf("refused: %s", faults)
 	}
 }

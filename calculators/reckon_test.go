@@ -176,6 +176,44 @@ func TestScaleOnLogarithmicLine(t *testing.T) {
 	}
 }
 
+// What is no number beside the answer is left out and named; the answer, what to do
+// and the other doubts stand.
+func TestWhatIsNoNumberHidesNothingElse(t *testing.T) {
+	c := toy()
+	plain := c.Compute
+	c.Compute = func(in calculators.Inputs) (calculators.Result, error) {
+		r, err := plain(in)
+		r.Advise("Put on all the air.")
+		r.Flag("A guess.")
+		return r, err
+	}
+	given := args("method=total", "total=14 L", "temperature=40 Cel")
+	_, r, err := c.Evaluate(given)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(r.Unsaid) != 1 || r.Unsaid[0] != "buckets" || len(r.Values) != 1 || r.Values[0].Likely != 14 {
+		t.Errorf("unsaid %q of %v", r.Unsaid, r.Values)
+	}
+	v, err := c.Reckon(given)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(v.Values) != 1 || v.Values[0].Text != "14.0\u00a0L" || len(v.Advice) != 1 || len(v.Scale.Marks) != 2 {
+		t.Errorf("%+v", v)
+	}
+	if len(v.Flags) != 3 || v.Flags[1] != "A guess." || !strings.HasPrefix(v.Flags[2], "Buckets: left out, because") {
+		t.Errorf("%q", v.Flags)
+	}
+	// Values that are finite may have a sum that is not.
+	c.Compute = func(calculators.Inputs) (calculators.Result, error) {
+		return calculators.Result{Values: []calculators.Value{calculators.Exactly("volume", 1e308)}}, nil
+	}
+	if _, r, err = c.Evaluate(given); err != nil || len(r.Values) != 1 {
+		t.Errorf("a great number is left out: %v %v", r.Values, err)
+	}
+}
+
 func TestUndeclaredNamesPanic(t *testing.T) {
 	for name, compute := range map[string]func(calculators.Inputs){
 		"unknown input":   func(in calculators.Inputs) { in.In("tempreature", "Cel") },

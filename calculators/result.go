@@ -15,6 +15,10 @@ type Result struct {
 	Scale   Scale    // limits to draw the answer against; zero for none
 	Sheet   []Section
 
+	// Unsaid names the outputs that Evaluate left out because no finite number
+	// came out for them; a flag says so to the reader.
+	Unsaid []string
+
 	// Unfit says that the answer must not be acted upon until something is
 	// changed: Advice, which then comes before the answer, begins with what.
 	Unfit bool

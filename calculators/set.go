@@ -1,7 +1,5 @@
 package calculators
 
-import "math"
-
 // Set is an immutable collection of calculators. The zero Set is empty.
 type Set struct{ all []Calculator }
 
@@ -40,13 +38,40 @@ func (c Calculator) Evaluate(args []Arg) (Inputs, Result, error) {
 		}
 		return in, Result{}, InputErrors{{Input: c.ID, Problem: err.Error()}}
 	}
-	for _, v := range r.Values {
-		if sum := v.Low + v.Likely + v.High; math.IsNaN(sum) || math.IsInf(sum, 0) {
-			return in, Result{}, InputErrors{{Input: c.ID, Problem: "finds no " + v.Output + " for these inputs", Remedy: "check them against each other"}}
-		}
+	if len(r.Values) > 0 && !r.Values[0].finite() {
+		return in, Result{}, InputErrors{{Input: c.ID, Problem: "finds no " + r.Values[0].Output + " for these inputs", Remedy: "check them against each other"}}
 	}
+	c.leaveOutUnsaid(&r)
 	r.Flags = append(in.statedFlags(), r.Flags...)
 	return in, r, nil
+}
+
+// leaveOutUnsaid takes the values that are not finite out of a result and says so
+// in a flag each. The first value is the answer, and without it there is none; any
+// other must not hide the advice and the rest from someone whose fish gasp.
+func (c Calculator) leaveOutUnsaid(r *Result) {
+	var said []Value
+	for _, v := range r.Values {
+		if v.finite() {
+			said = append(said, v)
+			continue
+		}
+		r.Unsaid = append(r.Unsaid, v.Output)
+		label := v.Output
+		if o, ok := c.Output(v.Output); ok {
+			label = o.Label
+		}
+		r.Flag(label + ": left out, because these inputs give no number for it. Check them against each other.")
+	}
+	if len(r.Unsaid) > 0 {
+		r.Values = said
+	}
+}
+
+// finite reports whether the value and both ends of its range are numbers.
+func (v Value) finite() bool {
+	// A difference from itself is 0 for what is finite and NaN for the rest.
+	return v.Low-v.Low == 0 && v.Likely-v.Likely == 0 && v.High-v.High == 0
 }
 
 // Value returns the result's value of an output.

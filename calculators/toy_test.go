@@ -57,6 +57,9 @@ func computeToy(in calculators.Inputs) (calculators.Result, error) {
 	if litres == 13 {
 		litres = math.NaN() // stands for a formula that breaks down
 	}
+	if litres == 14 {
+		count = math.Inf(1) // stands for one that breaks down beside the answer
+	}
 	return calculators.Result{
 		Values: []calculators.Value{calculators.Between("volume", litres*0.9, litres, litres*1.1), calculators.Exactly("buckets", count)},
 		Scale:  calculators.Scale{Output: "volume", Marks: []calculators.Mark{{Value: 10, Label: "small", Basis: "practice"}, {Value: 100, Label: "large", Source: "toy-2001", Locator: "table 1", Basis: "published"}}},

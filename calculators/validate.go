@@ -6,14 +6,23 @@ import (
 	"mereleaf/calculators/quantity"
 )
 
-// Validate returns what is incomplete or wrong in the declarations, one
-// sentence each, naming the calculator.
-func (s Set) Validate() []string {
-	var faults []string
+// Fault is what is incomplete or wrong in a declaration, in one sentence.
+type Fault struct {
+	_          Incomparable
+	Calculator string // its ID, so that the fault's place can be found in the source
+	Problem    string
+}
+
+// String returns the fault on one line, behind the calculator's ID.
+func (f Fault) String() string { return f.Calculator + ": " + f.Problem }
+
+// Validate returns what is incomplete or wrong in the declarations.
+func (s Set) Validate() []Fault {
+	var faults []Fault
 	seen := map[string]bool{}
 	for _, c := range s.all {
 		before := len(faults)
-		f := func(what string) { faults = append(faults, c.ID+": "+what) }
+		f := func(what string) { faults = append(faults, Fault{Calculator: c.ID, Problem: what}) }
 		if !legalID(c.ID) {
 			f("the ID must be lower-case words joined by hyphens, such as free-ammonia")
 		}
@@ -239,30 +248,69 @@ func (c Calculator) validateOutputs(f func(string)) {
 // validateShown runs what every page shows: the example, each cell of the
 // lookup table and the chart's ends.
 func (c Calculator) validateShown(f func(string)) {
-	try := func(what string, args []Arg) {
-		if _, err := c.Reckon(args); err != nil {
-			f(what + " is refused: " + err.Error())
-		}
-	}
-	try("the example", c.Example.Given)
+	c.try("the example", c.Example.Given, f)
 	for _, ready := range c.Ready {
-		try(ready.Name, ready.Given)
+		c.try(ready.Name, ready.Given, f)
 	}
-	for _, cell := range c.Lookup.Cells() {
-		try("the lookup cell "+cell.Name, cell.Args)
+	c.validateLookup(f)
+	c.validateChart(f)
+}
+
+// try reports what is asked on a page and finds no full answer.
+func (c Calculator) try(what string, args []Arg, f func(string)) {
+	_, r, err := c.Evaluate(args)
+	if err != nil {
+		f(what + " is refused: " + err.Error())
 	}
-	for _, end := range c.Chart.Ends() {
-		try("the chart's end "+end.Name, end.Args)
+	for _, output := range r.Unsaid {
+		f(what + " gives no number for " + output)
 	}
-	for _, name := range append([]string{c.Chart.Show}, c.Lookup.Show...) {
+}
+
+func (c Calculator) validateLookup(f func(string)) {
+	l := c.Lookup
+	switch {
+	case l.Caption == "" && len(l.Rows.Values) == 0 && len(l.Show) == 0:
+		f("has no Lookup: a table to read off is for whoever has no script; give it a Caption, Rows and what it shows")
+		return
+	case l.Caption == "":
+		f("has a lookup table without a caption")
+	case len(l.Rows.Values) == 0:
+		f("has a lookup table without rows")
+	case len(l.Show) == 0:
+		f("has a lookup table that shows no output")
+	case len(l.Columns.Values) > 0 && len(l.Show) > 1:
+		f("has a lookup table that shows several outputs in one column")
+	}
+	for _, name := range l.Show {
 		if _, ok := c.Output(name); !ok {
-			f("the lookup table or chart shows the unknown output " + name)
+			f("the lookup table shows the unknown output " + name)
 		}
 	}
-	if len(c.Lookup.Show) == 0 || len(c.Lookup.Columns.Values) > 0 && len(c.Lookup.Show) > 1 {
-		f("the lookup table shows no output, or several in one column")
+	for _, cell := range l.Cells() {
+		c.try("the lookup cell "+cell.Name, cell.Args, f)
 	}
-	if len(c.Lookup.Rows.Values) == 0 || c.Chart.X == "" || c.Chart.From == c.Chart.To || c.Lookup.Caption == "" || c.Chart.Caption == "" {
-		f("has no lookup table or no chart, or one without caption")
+}
+
+func (c Calculator) validateChart(f func(string)) {
+	ch := c.Chart
+	switch {
+	case ch.Caption == "" && ch.X == "" && ch.Show == "":
+		f("has no Chart: one input along X shows what it does to the answer; give it a Caption, X, From, To and what it shows")
+		return
+	case ch.Caption == "":
+		f("has a chart without a caption")
+	case ch.X == "":
+		f("has a chart without an input along X")
+	case ch.From == ch.To:
+		f("has a chart that runs from " + ch.From + " to the same")
+	case ch.Show == "":
+		f("has a chart that shows no output")
+	}
+	if _, ok := c.Output(ch.Show); !ok && ch.Show != "" {
+		f("the chart shows the unknown output " + ch.Show)
+	}
+	for _, end := range ch.Ends() {
+		c.try("the chart's end "+end.Name, end.Args, f)
 	}
 }

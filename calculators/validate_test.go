@@ -7,9 +7,18 @@ import (
 	"mereleaf/calculators"
 )
 
+// faultLines returns what is wrong with the declarations, a line each.
+func faultLines(s calculators.Set) string {
+	var lines []string
+	for _, fault := range s.Validate() {
+		lines = append(lines, fault.String())
+	}
+	return strings.Join(lines, "\n")
+}
+
 func TestCompleteDeclarationIsValid(t *testing.T) {
-	if faults := calculators.NewSet(toy()).Validate(); len(faults) > 0 {
-		t.Errorf("%s", strings.Join(faults, "\n"))
+	if faults := faultLines(calculators.NewSet(toy())); faults != "" {
+		t.Errorf("%s", faults)
 	}
 }
 
@@ -18,8 +27,8 @@ func TestFineWithItsChoice(t *testing.T) {
 	c := toy()
 	c.Inputs[0].Fine, c.Inputs[2].Fine = true, true
 	c.Inputs[1].When, c.Inputs[1].Optional = calculators.When{}, true
-	if faults := calculators.NewSet(c).Validate(); len(faults) > 0 {
-		t.Errorf("%s", strings.Join(faults, "\n"))
+	if faults := faultLines(calculators.NewSet(c)); faults != "" {
+		t.Errorf("%s", faults)
 	}
 }
 
@@ -65,17 +74,43 @@ func TestEachFaultIsFound(t *testing.T) {
 		"the lookup cell 30000 L is refused":           func(c *calculators.Calculator) { c.Lookup.Rows.Values[1] = "30000 L" },
 		"the chart's end 0 L is refused":               func(c *calculators.Calculator) { c.Chart.From = "0 L" },
 		"shows the unknown output weight":              func(c *calculators.Calculator) { c.Chart.Show = "weight" },
-		"has no lookup table or no chart":              func(c *calculators.Calculator) { c.Chart.X = "" },
+		"the lookup table shows the unknown output":    func(c *calculators.Calculator) { c.Lookup.Show = []string{"weight"} },
+		"a lookup table without a caption":             func(c *calculators.Calculator) { c.Lookup.Caption = "" },
+		"a lookup table without rows":                  func(c *calculators.Calculator) { c.Lookup.Rows.Values = nil },
+		"a lookup table that shows no output":          func(c *calculators.Calculator) { c.Lookup.Show = nil },
+		"shows several outputs in one column": func(c *calculators.Calculator) {
+			c.Lookup.Show = []string{"volume", "buckets"}
+			c.Lookup.Columns = calculators.Axis{Input: "temperature", Values: []string{"10 Cel"}}
+		},
+		"a chart without a caption":                        func(c *calculators.Calculator) { c.Chart.Caption = "" },
+		"a chart without an input along X":                 func(c *calculators.Calculator) { c.Chart.X = "" },
+		"a chart that runs from 1 L to the same":           func(c *calculators.Calculator) { c.Chart.To = "1 L" },
+		"a chart that shows no output":                     func(c *calculators.Calculator) { c.Chart.Show = "" },
+		"the lookup cell 14 L gives no number for buckets": func(c *calculators.Calculator) { c.Lookup.Rows.Values[1] = "14 L" },
 	} {
 		c := toy()
 		spoil(&c)
-		faults := strings.Join(calculators.NewSet(c).Validate(), "\n")
+		faults := faultLines(calculators.NewSet(c))
 		if !strings.Contains(faults, want) {
 			t.Errorf("wanted %q, got %q", want, faults)
 		}
 	}
-	if faults := strings.Join(calculators.NewSet(toy(), toy()).Validate(), "\n"); !strings.Contains(faults, "rack: declared twice") {
+	if faults := faultLines(calculators.NewSet(toy(), toy())); !strings.Contains(faults, "rack: declared twice") {
 		t.Errorf("a calculator declared twice: %q", faults)
+	}
+}
+
+// A part of the page that is missing is one fault, and none besides.
+func TestAMissingPartOfThePageIsOneFault(t *testing.T) {
+	for want, spoil := range map[string]func(*calculators.Calculator){
+		"rack: has no Lookup:": func(c *calculators.Calculator) { c.Lookup = calculators.Lookup{} },
+		"rack: has no Chart:":  func(c *calculators.Calculator) { c.Chart = calculators.Chart{} },
+	} {
+		c := toy()
+		spoil(&c)
+		if faults := faultLines(calculators.NewSet(c)); !strings.HasPrefix(faults, want) || strings.Contains(faults, "\n") {
+			t.Errorf("wanted one fault %q, got %q", want, faults)
+		}
 	}
 }
 

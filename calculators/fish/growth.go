@@ -130,7 +130,7 @@ func computeGrowth(in calculators.Inputs) (calculators.Result, error) {
 	var r calculators.Result
 	add(&r, "weight", weight)
 	add(&r, "length", length)
-	add(&r, "times", Range{weight.Low / now.Low, weight.Likely / now.Likely, weight.High / now.High})
+	add(&r, "times", weight.over(now))
 	add(&r, "feed", weight.product(ration))
 	if in.Has("volume") {
 		add(&r, "density", weight.times(1/in.In("volume", "m3")))

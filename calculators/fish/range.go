@@ -7,6 +7,14 @@ func (b Range) times(f float64) Range { return Range{b.Low * f, b.Likely * f, b.
 
 func (b Range) plus(o Range) Range { return Range{b.Low + o.Low, b.Likely + o.Likely, b.High + o.High} }
 
+// over returns how many times as much as o each of the three is. The low ones may
+// differ by more than the likely ones do, because the least weight is that of
+// another line at another length; the ends are the least and the most of them.
+func (b Range) over(o Range) Range {
+	low, likely, high := b.Low/o.Low, b.Likely/o.Likely, b.High/o.High
+	return Range{min(low, likely, high), likely, max(low, likely, high)}
+}
+
 func (b Range) product(o Range) Range {
 	return Range{b.Low * o.Low, b.Likely * o.Likely, b.High * o.High}
 }

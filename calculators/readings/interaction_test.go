@@ -1,6 +1,7 @@
 package readings_test
 
 import (
+	"maps"
 	"math"
 	"slices"
 	"strconv"
@@ -211,6 +212,18 @@ func TestWhatIsNotTestedIsFearedAndNamed(t *testing.T) {
 	}
 }
 
+// A reading far below what a kit can show is none: it takes nothing from the rest.
+func TestAReadingTooSmallForAnyKitHidesNothing(t *testing.T) {
+	r := reckon(t, "nitrite=5e-310 mg/L", "chloride=30 mg/L", "fish=gasping")
+	if _, ok := r.Value("shield"); ok || len(r.Unsaid) > 0 || urgency(t, r) != 3 || !says(r, "Now: ", "all the air") {
+		t.Errorf("%v %q %q", r.Values, r.Unsaid, r.Advice)
+	}
+	least := "nitrite=" + number(water.LeastNitrite) + " mg/L"
+	if got := value(t, reckon(t, least, "chloride=1 mg/L"), "shield"); !(got > 100) {
+		t.Errorf("a chloride of 1 mg/L shields %v %% from %s", got, least)
+	}
+}
+
 func TestBasesOfTheKits(t *testing.T) {
 	for _, r := range reftest.Read(t, "water-nitrogen-unit-conversions") {
 		switch r.Text("conversion") {
@@ -238,14 +251,25 @@ func TestRefusals(t *testing.T) {
 	reckon(t, "kh=60", "kh-unit=german")
 }
 
+// drawn are the readings that a state may hold, from nothing to the most. They stand
+// in a list and not in a map: a draw can be replayed only in the order it was made.
+var drawn = []struct {
+	name string
+	most float64
+}{
+	{"tan", 5}, {"temperature", 35}, {"nitrite", 1}, {"oxygen", 12}, {"kh", 300}, {"nitrate", 200},
+	{"chlorine", 0.05}, {"chloride", 100}, {"tap-ph", 0}, {"tap-temperature", 30},
+}
+
 // state draws readings; a name that is missing was not tested.
 func state(t *rapid.T) map[string]string {
 	s := map[string]string{"fish": rapid.SampledFrom([]string{"not-seen", "normal", "hiding", "gasping", "dying"}).Draw(t, "fish"), "ph": number(rapid.Float64Range(5, 10).Draw(t, "ph"))}
-	for name, most := range map[string]float64{"tan": 5, "temperature": 35, "nitrite": 1, "oxygen": 12, "kh": 300, "nitrate": 200, "chlorine": 0.05, "chloride": 100, "tap-ph": 0, "tap-temperature": 30} {
+	for _, d := range drawn {
+		name := d.name
 		if !rapid.Bool().Draw(t, name+" tested") {
 			continue
 		}
-		v := rapid.Float64Range(0, most).Draw(t, name)
+		v := rapid.Float64Range(0, d.most).Draw(t, name)
 		switch name {
 		case "temperature", "tap-temperature":
 			s[name] = number(v) + " Cel"
@@ -262,8 +286,8 @@ func state(t *rapid.T) map[string]string {
 
 func arguments(s map[string]string) []string {
 	var args []string
-	for name, v := range s {
-		args = append(args, name+"="+v)
+	for _, name := range slices.Sorted(maps.Keys(s)) {
+		args = append(args, name+"="+s[name])
 	}
 	return args
 }

@@ -182,7 +182,7 @@ func (s *survey) addValues() {
 	if s.tested(nitrite) {
 		s.r.Exactly("nitrite-n", s.value[nitrite])
 	}
-	if n := s.value[nitrite]; n > 0 && s.chlorideKnown() {
+	if n := s.value[nitrite]; n >= water.LeastNitrite && s.chlorideKnown() {
 		_, wanted, _ := water.NitriteShield(n)
 		s.r.Exactly("shield", 100*s.chloride()/wanted)
 	}

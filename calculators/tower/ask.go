@@ -55,6 +55,9 @@ func (p *plan) ask(a *answer, c *calculators.Calculator, texts []calculators.Arg
 	if err != nil {
 		return passOn(c, err)
 	}
+	if len(r.Unsaid) > 0 { // a build sheet needs every number of its parts
+		return passOn(c, calculators.InputErrors{{Input: c.ID, Problem: "finds no " + r.Unsaid[0] + " for these inputs"}})
+	}
 	a.result = r
 	p.asked = append(p.asked, *a)
 	return nil

@@ -185,12 +185,12 @@ func computeNitrite(in calculators.Inputs) (calculators.Result, error) {
 	return r, nil
 }
 
-// leastNitrite is the nitrite nitrogen in mg/L below which a ratio to it says
-// nothing: no kit reads so little.
-const leastNitrite = 0.001
+// LeastNitrite is the nitrite nitrogen in mg/L below which a ratio to it says
+// nothing: no kit reads so little (common practice).
+const LeastNitrite = 0.001
 
 func (a nitriteCase) addRules(r *calculators.Result) {
-	if a.n >= leastNitrite && a.chloride > 0 {
+	if a.n >= LeastNitrite && a.chloride > 0 {
 		r.Exactly("ratio", a.chloride/a.n)
 	}
 	r.Exactly("carp-rule", carpRatio*a.n)

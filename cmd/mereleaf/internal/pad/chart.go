@@ -3,6 +3,7 @@ package pad
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"mereleaf/calculators"
@@ -112,6 +113,9 @@ func (r run) points(c calculators.Calculator, given []calculators.Arg, show stri
 		_, result, err := c.Evaluate(calculators.With(given, calculators.Arg{Name: r.input.Name, Value: text}))
 		if err != nil {
 			return nil, fmt.Errorf("calculator %s, in its chart at %s %s: %s", c.ID, r.input.Name, text, oneLine(err))
+		}
+		if slices.Contains(result.Unsaid, show) { // a gap would be drawn over by the line
+			return nil, fmt.Errorf("calculator %s, in its chart at %s %s: finds no %s", c.ID, r.input.Name, text, show)
 		}
 		if v, ok := result.Value(show); ok {
 			points = append(points, drawing.Point{X: x, Y: v.Likely})
