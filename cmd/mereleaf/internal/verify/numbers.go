@@ -175,20 +175,20 @@ func calculatorsFaults(b *book.Book) diag.List {
 
 func declarationFaults(b *book.Book) diag.List {
 	var faults diag.List
-	fault := func(problem, remedy string) {
-		faults.Add(diag.Diagnostic{Position: diag.Position{File: "calculators"}, Problem: problem, Remedy: remedy})
+	fault := func(id, problem, remedy string) {
+		faults.Add(diag.Diagnostic{Position: declared(b.Root(), id), Problem: id + ": " + problem, Remedy: remedy})
 	}
-	for _, problem := range b.Calculators.Validate() {
-		fault(problem, "correct the declaration")
+	for _, f := range b.Calculators.Validate() {
+		fault(f.Calculator, f.Problem, "correct the declaration")
 	}
 	for _, c := range b.Calculators.All() {
 		for _, f := range c.Formulas {
 			for _, problem := range formulaFaults(b.Library, f) {
-				fault(c.ID+": the formula "+f.Name+" "+problem, "correct the declaration, or add the source to "+figures.SourcesFile)
+				fault(c.ID, "the formula "+f.Name+" "+problem, "correct the declaration, or add the source to "+figures.SourcesFile)
 			}
 		}
 		if !slices.ContainsFunc(b.Parts, func(p *book.Part) bool { return p.Folder == c.Part }) {
-			fault(c.ID+": the part "+c.Part+" is unknown", "name a part of "+book.ConfigFile)
+			fault(c.ID, "the part "+c.Part+" is unknown", "name a part of "+book.ConfigFile)
 		}
 	}
 	return faults
