@@ -77,10 +77,10 @@ func (s *state) readTerms(faults diag.List) ([]Term, diag.List) {
 	return terms, faults
 }
 
-// nearest returns the candidate most like a misspelt name, for the remedy; ""
-// if none is close.
+// nearest returns the candidate most like a misspelt name, for the remedy; "" if
+// none is close: if more than a third of the letters differ, it is another name.
 func nearest(name string, candidates []string) string {
-	best, least := "", len(name)/2+1
+	best, least := "", len(name)/3+1
 	for _, c := range candidates {
 		if d := distance(name, c, least+1); d < least || d == least && best != "" && c < best {
 			best, least = c, d

@@ -9,8 +9,11 @@ import (
 )
 
 // explain reports the first entry in which the nearest row differs from the
-// table.
+// table, or the one that no row satisfies.
 func (q query) explain(row int) diag.Diagnostic {
+	if d := q.noSuchRow(row); d != nil {
+		return *d
+	}
 	wrong := q.misses(row)
 	d := q.fault(q.entries[wrong[0]], row)
 	if rest := len(wrong) - 1; rest > 0 {

@@ -116,7 +116,10 @@ var faultySources = []struct{ name, text, want string }{
 	{"no end", `[{"id": "a", "type": "book", "title": "A"}¦`, "it has no end"},
 	{"no id", `[¦{"type": "book", "title": "A"}]`, "no id"},
 	{"twice", `[{"id": "a", "type": "book", "title": "A"}, ¦{"id": "a", "type": "book", "title": "A"}]`, "stands twice"},
-	{"order", `[{"id": "b", "type": "book", "title": "B"}, ¦{"id": "a", "type": "book", "title": "A"}]`, "stands after b"},
+	{"order", `[{"id": "b", "type": "book", "title": "B"}, ¦{"id": "a", "type": "book", "title": "A"}]`, "the source a stands out of order"},
+	{"twice, and apart", `[{"id": "a", "type": "book", "title": "A"}, {"id": "b", "type": "book", "title": "B"}, ¦{"id": "a", "type": "book", "title": "A"}]`, "a stands twice"},
+	{"one too early", `[{"id": "a", "type": "book", "title": "A"}, ¦{"id": "x", "type": "book", "title": "X"}, {"id": "b", "type": "book", "title": "B"}, {"id": "c", "type": "book", "title": "C"}]`, "the source x stands out of order"},
+	{"one too late", `[{"id": "b", "type": "book", "title": "B"}, {"id": "c", "type": "book", "title": "C"}, {"id": "d", "type": "book", "title": "D"}, ¦{"id": "a", "type": "book", "title": "A"}]`, "the source a stands out of order"},
 	{"no title", `[¦{"id": "a", "type": "book"}]`, "no title or type"},
 	{"wrong type", `[¦{"id": 5, "type": "book", "title": "A"}]`, "not a CSL item"},
 	{"syntax", `[{"id": "a" ¦"type": "book"}]`, "invalid character"},
@@ -136,6 +139,34 @@ func TestReadReportsFaultsInTheSources(t *testing.T) {
 				t.Errorf("place (-want +got):\n%s", diff)
 			}
 		})
+	}
+}
+
+// A source at a wrong place is one fault that says where it belongs, and is found
+// by its key all the same.
+func TestOneSourceOutOfOrderIsOneFault(t *testing.T) {
+	item := func(id string) string { return `{"id": "` + id + `", "type": "book", "title": "T"}` }
+	ids := []string{"b", "m", "c", "d", "e", "f", "g", "a"}
+	lines := make([]string, len(ids))
+	for i, id := range ids {
+		lines[i] = item(id)
+	}
+	files := toyFiles(map[string]string{"toy": "a [m]" + origin + "1,m,p. 1,published,\n"})
+	files[SourcesFile] = &fstest.MapFile{Data: []byte("[\n" + strings.Join(lines, ",\n") + "\n]\n")}
+	lib, list := Read(files)
+	want := []string{
+		"content/sources.json:3:1: the source m stands out of order; expected sources in the order of their ids; move it behind g (see content/sources.json:8:1)",
+		"content/sources.json:9:1: the source a stands out of order; expected sources in the order of their ids; move it to the top",
+	}
+	var got []string
+	for _, d := range list {
+		got = append(got, d.String())
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("faults (-want +got):\n%s", diff)
+	}
+	if s, ok := lib.Source("m"); !ok || s.ID != "m" || !slices.IsSortedFunc(lib.Sources, byID) {
+		t.Errorf("the sources are read as %v", lib.Sources)
 	}
 }
 

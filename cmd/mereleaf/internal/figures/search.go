@@ -1,7 +1,6 @@
 package figures
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
 	"strings"
@@ -62,8 +61,7 @@ func (q query) textVerdict(e entry, row int) verdict {
 // left in the set, because inputs stand before outputs, and then the first.
 // It returns -1 if no row satisfies the constraints.
 func (q query) search() (row, hits int) {
-	order := slices.Clone(q.entries)
-	slices.SortStableFunc(order, func(a, b entry) int { return cmp.Compare(a.span.low, b.span.low) })
+	order := q.leftToRight()
 	row = -1
 	score, best := make([]bool, len(order)), make([]bool, len(order))
 	for i := range q.set.Rows {

@@ -138,7 +138,7 @@ func readSources(fsys fs.FS) ([]Source, diag.List) {
 	}
 	var sources []Source
 	var list diag.List
-	previous := ""
+	seen := map[string]diag.Position{}
 	offset, line := int64(0), 1
 	for _, raw := range items {
 		next := offset + int64(bytes.Index(b[offset:], raw)) // items stand in the file as they are
@@ -151,18 +151,22 @@ func readSources(fsys fs.FS) ([]Source, diag.List) {
 			list.Add(fault(offset, "this is not a CSL item: "+reason, "an object with id, type and title", "correct the item"))
 			continue
 		}
-		for _, problem := range item.faults(previous) {
-			list.Add(fault(offset, problem[0], problem[1], problem[2]))
+		for _, d := range item.faults(at) {
+			list.Add(d)
 		}
-		if item.ID != "" && item.ID != previous {
+		if before, twice := seen[item.ID]; twice {
+			list.Add(diag.Diagnostic{Position: at, Problem: "the source " + item.ID + " stands twice", Want: "each id once", Remedy: "remove one of them", Related: before})
+		} else if item.ID != "" {
 			source := item.source(at)
 			source.fields = readFields(raw, at)
 			sources = append(sources, source)
-			previous = max(previous, item.ID)
+			seen[item.ID] = at
 		}
 		offset += int64(len(raw))
 		line += bytes.Count(raw, []byte{'\n'})
 	}
+	list = append(list, outOfOrder(sources)...)
+	slices.SortFunc(sources, byID)
 	return sources, list
 }
 
@@ -191,20 +195,14 @@ func readFields(raw json.RawMessage, at diag.Position) []field {
 	return fields
 }
 
-// faults returns what is wrong with an item that follows the item named
-// previous: each as problem, expectation and remedy.
-func (c cslItem) faults(previous string) [][3]string {
-	var out [][3]string
-	switch {
-	case c.ID == "":
-		out = append(out, [3]string{"the source has no id", "a key such as emerson-1975", "add one"})
-	case c.ID == previous:
-		out = append(out, [3]string{"the source " + c.ID + " stands twice", "each id once", "remove one of them"})
-	case c.ID < previous:
-		out = append(out, [3]string{"the source " + c.ID + " stands after " + previous, "sources in the order of their ids", "move it up"})
+// faults returns what an item that stands at a place lacks.
+func (c cslItem) faults(at diag.Position) diag.List {
+	var out diag.List
+	if c.ID == "" {
+		out.Add(diag.Diagnostic{Position: at, Problem: "the source has no id", Want: "a key such as emerson-1975", Remedy: "add one"})
 	}
 	if c.Title == "" || c.Type == "" {
-		out = append(out, [3]string{"the source " + c.ID + " has no title or type", "both", "add them, as printed in the publication"})
+		out.Add(diag.Diagnostic{Position: at, Problem: "the source " + c.ID + " has no title or type", Want: "both", Remedy: "add them, as printed in the publication"})
 	}
 	return out
 }
