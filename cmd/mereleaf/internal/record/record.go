@@ -25,18 +25,20 @@ const Limit = 1 << 20
 
 // Record is a pond record.
 type Record struct {
-	File  string
-	facts map[string]string
+	File   string
+	facts  map[string]string
+	places map[string]diag.Position // of the facts, by key
 }
 
 // Read reads a record that the calculators of the set know. Keys of none of them
 // are faults: a misspelt fact must not be left out unseen.
 func Read(file string, text []byte, set calculators.Set) (*Record, diag.List) {
-	fault := func(problem, want, remedy string) diag.List {
-		return diag.List{{Position: diag.Position{File: file}, Problem: problem, Want: want, Remedy: remedy}}
+	fault := func(at diag.Position, problem, want, remedy string) diag.List {
+		return diag.List{{Position: at, Problem: problem, Want: want, Remedy: remedy}}
 	}
+	whole := diag.Position{File: file}
 	if len(text) > Limit {
-		return nil, fault("is longer than any pond record", "", "check which file it is")
+		return nil, fault(whole, "is longer than any pond record", "", "check which file it is")
 	}
 	var made struct {
 		Version any             `json:"pond record"`
@@ -45,27 +47,28 @@ func Read(file string, text []byte, set calculators.Set) (*Record, diag.List) {
 	if err := json.Unmarshal(text, &made); err != nil {
 		return nil, diag.List{broken(file, text, err)}
 	}
+	at, facts := placesOf(file, text)
 	switch version, ok := made.Version.(float64); {
 	case !ok || made.Facts == nil:
-		return nil, fault("is no pond record", `"pond record" and "facts" in it`, "save it from the handbook's leaf My pond")
+		return nil, fault(whole, "is no pond record", `"pond record" and "facts" in it`, "save it from the handbook's leaf My pond")
 	case version != Version:
-		return nil, fault("comes from another edition of the handbook", "a record of version 1", "save it from the edition that this program makes")
+		return nil, fault(at["pond record"], "comes from another edition of the handbook", "a record of version 1", "save it from the edition that this program makes")
 	}
-	var facts map[string]any
-	if err := json.Unmarshal(made.Facts, &facts); err != nil {
-		return nil, fault("facts: are no list of names and values", `such as {"volume": "9100 L"}`, "")
+	var values map[string]any
+	if err := json.Unmarshal(made.Facts, &values); err != nil {
+		return nil, fault(at["facts"], "facts: are no list of names and values", `such as {"volume": "9100 L"}`, "")
 	}
-	return sort(file, facts, set)
+	r := &Record{File: file, facts: map[string]string{}, places: facts}
+	return r, r.sort(values, set)
 }
 
 // sort takes the facts that are texts and that a calculator asks for.
-func sort(file string, facts map[string]any, set calculators.Set) (*Record, diag.List) {
-	r := &Record{File: file, facts: map[string]string{}}
+func (r *Record) sort(facts map[string]any, set calculators.Set) diag.List {
 	known := keys(set)
 	var faults diag.List
 	for _, key := range slices.Sorted(maps.Keys(facts)) {
 		text, isText := facts[key].(string)
-		d := diag.Diagnostic{Position: diag.Position{File: file}}
+		d := diag.Diagnostic{Position: r.place(key)}
 		switch {
 		case !known[key]:
 			d.Problem = key + ": no calculator asks for it"
@@ -79,7 +82,15 @@ func sort(file string, facts map[string]any, set calculators.Set) (*Record, diag
 			r.facts[key] = text
 		}
 	}
-	return r, faults
+	return faults
+}
+
+// place returns where a fact stands; the file, if it has none of the key.
+func (r *Record) place(key string) diag.Position {
+	if at, ok := r.places[key]; ok {
+		return at
+	}
+	return diag.Position{File: r.File}
 }
 
 func keys(set calculators.Set) map[string]bool {
@@ -122,8 +133,9 @@ func (r *Record) Over(c calculators.Calculator, given []calculators.Arg) []calcu
 	return c.Over(given, kept)
 }
 
-// Blame gives the refusal of a call its place: the key in the file, if the value
-// came from there, or else the command line.
+// Blame gives the refusal of a call its place: the command line, if the value was
+// given there, or else the record, at the key of the value or as a whole if it has
+// none.
 func (r *Record) Blame(c calculators.Calculator, given []calculators.Arg, err error) error {
 	var refused calculators.InputErrors
 	if !errors.As(err, &refused) {
@@ -134,9 +146,12 @@ func (r *Record) Blame(c calculators.Calculator, given []calculators.Arg, err er
 		name, rest, _ := strings.Cut(e.Input, " ")
 		d := diag.Diagnostic{Position: diag.Position{File: "mereleaf"}, Problem: e.Input + ": " + e.Problem, Want: e.Accept, Remedy: e.Remedy}
 		input, declared := c.Input(name)
-		_, stated := calculators.Find(given, name)
-		if key := c.Key(input); declared && !stated && r.facts[key] != "" {
-			d.File, d.Problem = r.File, strings.TrimSpace(key+" "+rest)+": "+e.Problem
+		if _, stated := calculators.Find(given, name); declared && !stated {
+			key := c.Key(input)
+			d.Position, d.Problem = r.place(key), strings.TrimSpace(key+" "+rest)+": "+e.Problem
+			if r.facts[key] == "" && d.Remedy == "" {
+				d.Remedy = "type it into the record, or give " + name + "= with the command"
+			}
 		}
 		faults.Add(d)
 	}
