@@ -52,9 +52,10 @@ const (
 
 // Input declares one thing the reader states.
 type Input struct {
-	Name  string // "temperature": key on the command line and in links
-	Label string // "Water temperature"
-	Help  string // how to get the number, one sentence
+	Name  string   // "temperature": key on the command line and in links
+	Once  []string // its earlier names, still read on the command line, in links and in pond records; its own name, if it has become a fact since
+	Label string   // "Water temperature"
+	Help  string   // how to get the number, one sentence
 	Type  InputType
 
 	Kind     quantity.Kind
@@ -120,6 +121,11 @@ type Output struct {
 	Also   []string // further units it is shown in, such as both gallons
 	Help   string
 	Fine   bool // folded away on a page until the reader wants it
+
+	// Facts are the facts that this result is, for a pond that states none of its
+	// own: by Calculator.Key, so that it may be an input of one calculator only.
+	// It is set only where Documented.
+	Facts []string
 }
 
 // Formula is a published relation the calculator uses.
@@ -134,10 +140,16 @@ type Formula struct {
 	Function string // Go function that computes it: "water.UnionisedFraction"
 }
 
-// Example is the worked example in the handbook's scenario.
+// Example is the worked example in the handbook's scenario. It holds no number
+// of the pond that it is about: Set.With takes them from the pond's record.
 type Example struct {
-	Story string // who, where, why: one or two sentences
-	Given []Arg
+	// Story says who, where, why, in one or two sentences. Its numbers are named
+	// gaps: {tan} an input, {toxic} an output, {toxic-low} an end of its range,
+	// {fish.length} a column of the first row of a list.
+	Story string
+	Pond  string // name of a pond of the handbook; "" if it is about none
+	Day   string // of a reading in the pond's log, "2025-07-11"; "" for the standing facts alone
+	Given []Arg  // what the question adds to the pond, or has otherwise
 }
 
 // Scenario is a named example that a page offers to fill in.
@@ -159,6 +171,7 @@ type Lookup struct {
 	Rows    Axis
 	Columns Axis     // zero: one column for each name in Show
 	Show    []string // outputs; one only if Columns is set
+	Pond    string   // as in Example
 	Given   []Arg
 }
 
@@ -176,6 +189,7 @@ type Chart struct {
 	From, To string // its ends, as text
 	Series   Axis
 	Show     string // output
+	Pond     string // as in Example
 	Given    []Arg
 	Log      bool // logarithmic output axis
 }

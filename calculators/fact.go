@@ -46,6 +46,16 @@ func (c Calculator) Key(d Input) string {
 	return c.ID + "." + d.Name
 }
 
+// Keys are Key and those under which pond records of earlier editions have the
+// input.
+func (c Calculator) Keys(d Input) []string {
+	keys := []string{c.Key(d)}
+	for _, once := range d.Once {
+		keys = append(keys, c.ID+"."+once)
+	}
+	return keys
+}
+
 // usual returns the input with the label that most uses have.
 func usual(uses []Use) Input {
 	var best Input

@@ -4,6 +4,7 @@ package calculators
 // pond record. What of the others does not apply under the arguments is left
 // out; an argument that does not apply stays, to be refused.
 func (c Calculator) Over(args, others []Arg) []Arg {
+	args, others = c.Renamed(args), c.Renamed(others)
 	all := args
 	for _, d := range c.Inputs {
 		value, known := Find(others, d.Name)
@@ -44,4 +45,22 @@ func Applies(inputs []Input, args []Arg, d Input) bool {
 		}
 	}
 	return false
+}
+
+// Renamed returns the arguments with each earlier name of an input replaced by
+// its name of today.
+func (c Calculator) Renamed(args []Arg) []Arg {
+	out := make([]Arg, len(args))
+	for i, a := range args {
+		out[i] = a
+		if _, known := c.Input(a.Name); known {
+			continue
+		}
+		for j := range c.Inputs {
+			if c.Inputs[j].wasCalled(a.Name) {
+				out[i].Name = c.Inputs[j].Name
+			}
+		}
+	}
+	return out
 }

@@ -90,6 +90,25 @@ func (in Inputs) find(name string) *entry {
 	return nil
 }
 
+// once finds an input by an earlier name; nil if none ever had it.
+func (in Inputs) once(name string) *entry {
+	for i := range *in.entries {
+		if e := &(*in.entries)[i]; e.wasCalled(name) {
+			return e
+		}
+	}
+	return nil
+}
+
+func (d *Input) wasCalled(name string) bool {
+	for _, once := range d.Once {
+		if once == name {
+			return true
+		}
+	}
+	return false
+}
+
 // UnitCode returns the unit in which the input's ranges are declared.
 func (d Input) UnitCode() string {
 	if d.Unit != "" {

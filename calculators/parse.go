@@ -28,6 +28,9 @@ func (in Inputs) sort(declared []Input, args []Arg) InputErrors {
 	var errs InputErrors
 	for _, a := range args {
 		e := in.find(a.Name)
+		if e == nil {
+			e = in.once(a.Name)
+		}
 		switch {
 		case e == nil:
 			errs = append(errs, InputError{Input: quantity.Clean(a.Name), Problem: "is not an input here", Accept: "one of " + inputNames(declared)})
@@ -217,4 +220,12 @@ func inputNames(inputs []Input) string {
 		names += inputs[i].Name
 	}
 	return names
+}
+
+// Check returns why the text would be refused as this input; nil if it is not.
+func (d Input) Check(text string) error {
+	if errs := (&entry{Input: &d}).read(text); len(errs) > 0 {
+		return errs
+	}
+	return nil
 }

@@ -32,6 +32,7 @@ func (s Set) Validate() []Fault {
 		seen[c.ID] = true
 		c.validateTexts(f)
 		validateInputs(c.Inputs, f)
+		validateNames(c.Inputs, f)
 		c.validateOutputs(f)
 		if len(faults) == before { // an unsound declaration must not run
 			c.validateShown(f)
@@ -118,6 +119,26 @@ func validateInputs(inputs []Input, f func(string)) {
 			if errs := (&entry{Input: &d}).read(d.Default); len(errs) > 0 {
 				f("the default of " + d.Name + " is refused: " + errs.Error())
 			}
+		}
+	}
+}
+
+// validateNames looks for names that a chapter's block means otherwise, and for
+// earlier names that two inputs claim.
+func validateNames(inputs []Input, f func(string)) {
+	claimed := map[string]bool{}
+	for _, d := range inputs {
+		claimed[d.Name] = true
+		if d.Name == PondSetting || d.Name == DaySetting {
+			f("the input " + d.Name + " has the name by which chapters and links mean a pond of the handbook and a day of its log")
+		}
+	}
+	for _, d := range inputs {
+		for _, once := range d.Once {
+			if claimed[once] && (once != d.Name || d.Fact == "") || !legalID(once) {
+				f("the earlier name " + once + " of " + d.Name + " is not legal or is another input's")
+			}
+			claimed[once] = true
 		}
 	}
 }

@@ -66,7 +66,7 @@ func TestBigFishTravelAlone(t *testing.T) {
 
 // Fish whose quarantine is done need no way back into the warmth.
 func TestDoneQuarantineAddsNoWarming(t *testing.T) {
-	r := reckon(t, fish.NewFish(), "bag=10 Cel", "tank=10 Cel", "pond=10 Cel", "held=40 d")
+	r := reckon(t, fish.NewFish(), "bag=10 Cel", "tank=10 Cel", "pond-temperature=10 Cel", "held=40 d")
 	if days := value(t, r, "days"); days.High != 0 {
 		t.Errorf("%v days left", days)
 	}

@@ -56,7 +56,7 @@ func NewFish() calculators.Calculator {
 				Accept: calculators.Range{Low: 0, High: 35, Origin: "sanity limit"},
 			},
 			{
-				Name: "pond", Label: "Water in the pond", Kind: quantity.Temperature, Optional: true,
+				Name: "pond-temperature", Once: []string{"pond"}, Label: "Water in the pond", Kind: quantity.Temperature, Optional: true,
 				Help:   "As it will be when they move.",
 				Accept: calculators.Range{Low: 0, High: 35, Origin: "sanity limit"},
 			},
@@ -107,7 +107,7 @@ func NewFish() calculators.Calculator {
 		}
 		c.Example = calculators.Example{
 			Story: "Ines buys two koi in May. The bag is at 16 °C, her quarantine tank at 20 °C, and Lower Reach will be at 18 °C in June.",
-			Given: []calculators.Arg{{Name: "bag", Value: "16 Cel"}, {Name: "tank", Value: "20 Cel"}, {Name: "pond", Value: "18 Cel"}},
+			Given: []calculators.Arg{{Name: "bag", Value: "16 Cel"}, {Name: "tank", Value: "20 Cel"}, {Name: "pond-temperature", Value: "18 Cel"}},
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Least minutes of mixing, by the water of bag and tank",
@@ -131,13 +131,13 @@ func computeNewFish(in calculators.Inputs) (calculators.Result, error) {
 	adjust := AcclimationDays(inWindow - tank)
 	left := Range{math.Max(0, quarantineLeast-held), math.Max(0, quarantineDays-held), math.Max(0, quarantineDays-held)}
 	toPond := 0.0
-	if in.Has("pond") {
-		toPond = AcclimationDays(in.In("pond", "Cel") - inWindow)
+	if in.Has("pond-temperature") {
+		toPond = AcclimationDays(in.In("pond-temperature", "Cel") - inWindow)
 	}
 	if left.High == 0 { // done: no need to bring the tank into the window again
 		adjust = 0
-		if in.Has("pond") {
-			toPond = AcclimationDays(in.In("pond", "Cel") - tank)
+		if in.Has("pond-temperature") {
+			toPond = AcclimationDays(in.In("pond-temperature", "Cel") - tank)
 		}
 	}
 	lead := math.Ceil(adjust-1e-9) + math.Ceil(toPond-1e-9)
@@ -158,7 +158,7 @@ func computeNewFish(in calculators.Inputs) (calculators.Result, error) {
 	if math.Abs(tank-bag) > greatStep {
 		r.Flag(calculators.Text("{2} °C between bag and tank are too much to even out in minutes: bring the tank near {2 Cel} before the fish come, then change it by 1 °C a day.", math.Abs(tank-bag), bag))
 	}
-	if !in.Has("pond") {
+	if !in.Has("pond-temperature") {
 		r.Flag("Without the pond's temperature no days are counted for the move.")
 	}
 	r.Advise(

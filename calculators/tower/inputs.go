@@ -64,17 +64,17 @@ func borrow(all []calculators.Input, name string, from []calculators.Input, its 
 
 func pondInputs() []calculators.Input {
 	return []calculators.Input{
-		{Name: "pond", Label: "Pond", Type: calculators.Choice, Default: "volume",
+		{Name: "volume-from", Once: []string{"pond"}, Label: "Pond", Type: calculators.Choice, Default: "volume",
 			Options: []calculators.Option{{Name: "volume", Label: "I know how much water it holds"}, {Name: "rectangle", Label: "upright walls, square corners"}, {Name: "ellipse", Label: "upright walls, oval"}},
 			Help:    "For any other shape ask the pond volume calculator first."},
 		{Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Accept: calculators.Range{Low: 200, High: 500000, Origin: "sanity limit"}, Default: "9100 L",
-			When: calculators.When{Input: "pond", Is: []string{"volume"}}, Help: "Measured when it was filled, or by salt, is better than by tape."},
+			When: calculators.When{Input: "volume-from", Is: []string{"volume"}}, Help: "Measured when it was filled, or by salt, is better than by tape."},
 		{Name: "length", Fact: "pond-length", Label: "Length of the pond", Kind: quantity.Length, Accept: calculators.Range{Low: 0.5, High: 100, Origin: "sanity limit"}, Default: "3.6 m",
-			When: calculators.When{Input: "pond", Is: []string{"rectangle", "ellipse"}}, Help: "At the water line."},
+			When: calculators.When{Input: "volume-from", Is: []string{"rectangle", "ellipse"}}, Help: "At the water line."},
 		{Name: "width", Fact: "pond-width", Label: "Width of the pond", Kind: quantity.Length, Accept: calculators.Range{Low: 0.5, High: 100, Origin: "sanity limit"}, Default: "2.2 m",
-			When: calculators.When{Input: "pond", Is: []string{"rectangle", "ellipse"}}, Help: "At the water line."},
+			When: calculators.When{Input: "volume-from", Is: []string{"rectangle", "ellipse"}}, Help: "At the water line."},
 		{Name: "depth", Fact: "pond-depth", Label: "Depth of the pond", Kind: quantity.Length, Accept: calculators.Range{Low: 0.2, High: 10, Origin: "sanity limit"}, Default: "1.15 m",
-			When: calculators.When{Input: "pond", Is: []string{"rectangle", "ellipse"}}, Help: "From the water line to the floor."},
+			When: calculators.When{Input: "volume-from", Is: []string{"rectangle", "ellipse"}}, Help: "From the water line to the floor."},
 		{Name: "summer", Fact: "summer-temperature", Label: "Water in summer", Kind: quantity.Temperature, Accept: calculators.Range{Low: 5, High: 35, Origin: "sanity limit"}, Default: "21 Cel",
 			Help: "Of the weeks in which you feed most."},
 		{Name: "winter", Fact: "winter-temperature", Label: "Water in winter", Kind: quantity.Temperature, Fine: true, Accept: calculators.Range{Low: 0, High: 30, Origin: "sanity limit"}, Default: "4 Cel",

@@ -31,8 +31,8 @@ type herd struct {
 func (p *plan) readPond() error {
 	f := &p.pond
 	f.summer, f.target, f.volume = p.in.In("summer", "Cel"), p.in.In("target", "mg/L"), p.in.In("volume", "L")
-	if p.in.Choice("pond") != "volume" {
-		err := p.ask(&f.water, &p.crew.pond, p.text("pond", "shape"), "length={~5 m}\nwidth={~5 m}\ndepth={~5 m}", p.in.In("length", "m"), p.in.In("width", "m"), p.in.In("depth", "m"))
+	if p.in.Choice("volume-from") != "volume" {
+		err := p.ask(&f.water, &p.crew.pond, p.text("volume-from", "shape"), "length={~5 m}\nwidth={~5 m}\ndepth={~5 m}", p.in.In("length", "m"), p.in.In("width", "m"), p.in.In("depth", "m"))
 		if err != nil {
 			return err
 		}

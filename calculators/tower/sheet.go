@@ -16,6 +16,10 @@ func (p *plan) value(r *calculators.Result, d *design) error {
 	r.Exactly("tiers", float64(d.tiers))
 	r.Exactly("medium", d.litres)
 	r.Exactly("flow", d.flow)
+	r.Exactly("each", d.perStack())
+	r.Exactly("lift", d.lift)
+	eaten := p.pond.now.waste.value("feed")
+	r.Between("eaten", eaten.Low, eaten.Likely, eaten.High)
 	r.Between("ammonia", d.tan.Low, d.tan.Likely, d.tan.High)
 	feed := d.feedCarried(p)
 	r.Between("carries", feed.Low, feed.Likely, feed.High)
@@ -26,6 +30,9 @@ func (p *plan) value(r *calculators.Result, d *design) error {
 	}
 	r.Exactly("weight", d.load.filledMost)
 	r.Exactly("height", d.height)
+	r.Exactly("drained", d.load.drained)
+	r.Exactly("lightest", d.load.drainedLeast)
+	r.Exactly("running", d.load.running)
 	var grow answer
 	// Where nothing is fed, or water is so cold that nothing grows, a tower can be
 	// built all the same.
@@ -271,7 +278,7 @@ func (p *plan) changes(s *sheet) error {
 	if change == 0 || p.in.In("chlorine", "mg/L") == 0 {
 		return nil
 	}
-	err = p.ask(&chlorine, &p.crew.chlorine, nil, "new-water={~5 L}\npond={~5 L}\nchlorine={~4 mg/L}", p.pond.volume*change/100, p.pond.volume, p.in.In("chlorine", "mg/L"))
+	err = p.ask(&chlorine, &p.crew.chlorine, nil, "new-water={~5 L}\nvolume={~5 L}\nchlorine={~4 mg/L}", p.pond.volume*change/100, p.pond.volume, p.in.In("chlorine", "mg/L"))
 	if err != nil {
 		return err
 	}

@@ -22,6 +22,9 @@ func outputs() []calculators.Output {
 		{Name: "tiers", Label: "Boxes of medium in each stack", Unit: "1", Digits: 2, Whole: true},
 		{Name: "medium", Label: "Medium", Unit: "L", Digits: 2},
 		{Name: "flow", Label: "Water through the tower", Unit: "L/h", Digits: 2, Also: []string{"[gal_br]/h", "[gal_us]/h"}},
+		{Name: "each", Label: "Of that, through each stack", Unit: "L/h", Digits: 2, Fine: true},
+		{Name: "lift", Label: "Lift, from the pond to the inlet", Unit: "m", Digits: 3, Fine: true},
+		{Name: "eaten", Label: "The fish eat on a warm day", Unit: "g/d", Digits: 2, Fine: true},
 		{Name: "ammonia", Label: "Total ammonia settles at, as nitrogen", Unit: "mg/L", Digits: 2},
 		{Name: "carries", Label: "Feed it carries at the wanted ammonia", Unit: "g/d", Digits: 2},
 		{Name: "holes", Label: "Holes in each floor and lid", Unit: "1", Digits: 2, Whole: true},
@@ -29,6 +32,9 @@ func outputs() []calculators.Output {
 		{Name: "outlets", Label: "Outlets of each stack", Unit: "1", Digits: 1, Whole: true},
 		{Name: "weight", Label: "One stack, blocked and full of water", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
 		{Name: "height", Label: "Height of a stack", Unit: "mm", Digits: 3},
+		{Name: "drained", Label: "One stack, drained", Unit: "kg", Digits: 2, Fine: true},
+		{Name: "lightest", Label: "One stack, drained, at its lightest", Unit: "kg", Digits: 2, Fine: true, Help: "The weight that tipping is reckoned with."},
+		{Name: "running", Label: "One stack, running", Unit: "kg", Digits: 2, Fine: true},
 		{Name: "mature", Label: "Mature in summer after", Unit: "d", Digits: 2},
 		{Name: "build-cost", Label: "Cost to build", Unit: "{currency}", Digits: 3, Whole: true},
 		{Name: "year-cost", Label: "Cost of a year", Unit: "{currency}", Digits: 3, Whole: true},
@@ -53,6 +59,9 @@ func document(c *calculators.Calculator) {
 		{Name: "Rate of the film", Says: "The other calculators' rates, with their sources, on their own leaves.",
 			TeX: `R(S) = 1.859\,\frac{S - 0.07}{S + 1.93}`, Source: "zhu-chen-1999", Locator: "abstract", Basis: "memory", Function: "media.FilmRate"},
 	}
+	for i := range c.Outputs {
+		c.Outputs[i].Facts = factsOf(c.Outputs[i].Name)
+	}
 	ready := scenarios()
 	c.Example, c.Ready = ready[1].Example, ready
 	c.Lookup = calculators.Lookup{
@@ -67,6 +76,32 @@ func document(c *calculators.Calculator) {
 		Show:  "ammonia",
 		Given: ready[1].Given,
 	}
+}
+
+// factsOf are what the plan finds for other calculators of a pond whose keeper
+// builds by it.
+func factsOf(output string) []string {
+	switch output {
+	case "eaten":
+		return []string{"feed-most"}
+	case "flow":
+		return []string{"pump-flow", "filter-flow", "pipe-loss.flow", "uv-dose.flow"}
+	case "each":
+		return []string{"holes-per-tray.flow", "spray-bar.flow", "collector.flow"}
+	case "lift":
+		return []string{"lift"}
+	case "holes":
+		return []string{"holes-per-tray.count", "drill-template.count"}
+	case "drill":
+		return []string{"holes-per-tray.hole", "drill-template.hole"}
+	case "lightest":
+		return []string{"stack-tipping.drained"}
+	case "running":
+		return []string{"stack-tipping.running"}
+	case "height":
+		return []string{"stack-tipping.height"}
+	}
+	return nil
 }
 
 // scenarios are the ready ones, smallest first.

@@ -29,21 +29,21 @@ func Chlorine() calculators.Calculator {
 		}
 		c.Example = calculators.Example{
 			Story: "Ines changes 900 L of the 9,100 L of Lower Reach. The water company says chloramine, up to 2 mg/L. She treats the new water in a vat first.",
-			Given: []calculators.Arg{{Name: "new-water", Value: "900 L"}, {Name: "pond", Value: "9100 L"}, {Name: "chlorine", Value: "2 mg/L"}, {Name: "disinfectant", Value: "chloramine"}},
+			Given: []calculators.Arg{{Name: "new-water", Value: "900 L"}, {Name: "volume", Value: "9100 L"}, {Name: "chlorine", Value: "2 mg/L"}, {Name: "disinfectant", Value: "chloramine"}},
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Thiosulfate crystals for the new water, by its volume and chlorine",
 			Rows:    calculators.Axis{Input: "new-water", Values: []string{"100 L", "200 L", "500 L", "1000 L", "2000 L"}},
 			Columns: calculators.Axis{Input: "chlorine", Values: []string{"0.5 mg/L", "1 mg/L", "2 mg/L", "4 mg/L"}},
 			Show:    []string{"dose"},
-			Given:   []calculators.Arg{{Name: "pond", Value: "10000 L"}},
+			Given:   []calculators.Arg{{Name: "volume", Value: "10000 L"}},
 		}
 		c.Chart = calculators.Chart{
 			Caption: "Chlorine in a 10,000 L pond if the new water is not treated",
 			X:       "new-water", From: "100 L", To: "5000 L",
 			Series: calculators.Axis{Input: "chlorine", Values: []string{"0.5 mg/L", "2 mg/L", "4 mg/L"}},
 			Show:   "untreated",
-			Given:  []calculators.Arg{{Name: "pond", Value: "10000 L"}},
+			Given:  []calculators.Arg{{Name: "volume", Value: "10000 L"}},
 		}
 	}
 	return c
@@ -53,7 +53,7 @@ func chlorineInputs() []calculators.Input {
 	return []calculators.Input{
 		{Name: "new-water", Label: "New tap water", Kind: quantity.Volume, Help: "By water meter, or flow times time.",
 			Accept: calculators.Range{Low: 1, High: 1e6, Origin: "sanity limit"}},
-		{Name: "pond", Fact: "volume", Label: "Water in the pond when full again", Kind: quantity.Volume, Help: "With the new water in it, filters too.",
+		{Name: "volume", Once: []string{"pond"}, Fact: "volume", Label: "Water in the pond when full again", Kind: quantity.Volume, Help: "With the new water in it, filters too.",
 			Accept: calculators.Range{Low: 1, High: 1e7, Origin: "sanity limit"}},
 		{Name: "chlorine", Fact: "tap-chlorine", Label: "Total chlorine in the tap water", Kind: quantity.Concentration, Default: "4 mg/L", Help: "From the water company or a kit; 4 mg/L is the most allowed in the United States.",
 			Accept: calculators.Range{Low: 0, High: 20, Origin: "sanity limit"}},
@@ -107,7 +107,7 @@ func chlorineFormulas() []calculators.Formula {
 }
 
 func computeChlorine(in calculators.Inputs) (calculators.Result, error) {
-	fresh, pond, chlorine := in.In("new-water", "L"), in.In("pond", "L"), in.In("chlorine", "mg/L")
+	fresh, pond, chlorine := in.In("new-water", "L"), in.In("volume", "L"), in.In("chlorine", "mg/L")
 	if fresh > pond {
 		return calculators.Result{}, calculators.Refuse("new-water", "is {3 L}, more than the pond holds", "at most {3 L}", "state the pond with the new water in it", fresh, pond)
 	}
@@ -142,7 +142,7 @@ func flagChlorine(in calculators.Inputs, r *calculators.Result, dose, treated fl
 	if !in.Stated("chlorine") {
 		r.Flag("4 mg/L is a high guess where the tap is not known, but not the most: up to 8 mg/L was found with chloramine. In Britain 0.5 mg/L or less is usual.")
 	}
-	if untreated := in.In("chlorine", "mg/L") * in.In("new-water", "L") / in.In("pond", "L"); untreated > chlorineHour {
+	if untreated := in.In("chlorine", "mg/L") * in.In("new-water", "L") / in.In("volume", "L"); untreated > chlorineHour {
 		r.Flag(calculators.Text("Untreated it would be {2} times the one-hour limit: that a tenth of the pond may be tap water as it comes is a trade rule that does not hold.", untreated/chlorineHour))
 	}
 	if in.Choice("treat") == "pond" {

@@ -89,7 +89,7 @@ func TestChlorineProperties(t *testing.T) {
 		fresh := rapid.Float64Range(1, 5000).Draw(t, "new")
 		chlorine := rapid.Float64Range(0, 10).Draw(t, "chlorine")
 		args := func(fresh, pond, chlorine float64, more ...string) []string {
-			return append([]string{"new-water=" + number(fresh) + " L", "pond=" + number(pond) + " L", "chlorine=" + number(chlorine) + " mg/L"}, more...)
+			return append([]string{"new-water=" + number(fresh) + " L", "volume=" + number(pond) + " L", "chlorine=" + number(chlorine) + " mg/L"}, more...)
 		}
 		c := water.Chlorine()
 		once := likelyOf(c, "dose", args(fresh, 10000, chlorine)...)
@@ -123,7 +123,7 @@ func likelyOf(c calculators.Calculator, output string, args ...string) float64 {
 
 func TestChlorineSaysWhatMatters(t *testing.T) {
 	flags := func(args ...string) string {
-		return strings.Join(reckon(t, water.Chlorine(), append(args, "new-water=1000 L", "pond=10000 L")...).Flags, "\n")
+		return strings.Join(reckon(t, water.Chlorine(), append(args, "new-water=1000 L", "volume=10000 L")...).Flags, "\n")
 	}
 	for arg, want := range map[string]string{
 		"disinfectant=unknown":       "high guess",
@@ -141,11 +141,11 @@ func TestChlorineSaysWhatMatters(t *testing.T) {
 	if got := flags("chlorine=0.01 mg/L"); strings.Contains(got, "trade rule") || strings.Contains(got, "high guess") || strings.Contains(got, "run all the air") {
 		t.Errorf("flagged without cause: %q", got)
 	}
-	only := reckon(t, water.Chlorine(), "new-water=1000 L", "pond=10000 L", "disinfectant=chlorine")
+	only := reckon(t, water.Chlorine(), "new-water=1000 L", "volume=10000 L", "disinfectant=chlorine")
 	if _, has := only.Value("ammonia"); has {
 		t.Error("plain chlorine frees no ammonia")
 	}
-	if _, _, err := water.Chlorine().Evaluate(arguments([]string{"new-water=1001 L", "pond=1000 L"})); err == nil || !strings.Contains(err.Error(), "more than the pond holds") {
+	if _, _, err := water.Chlorine().Evaluate(arguments([]string{"new-water=1001 L", "volume=1000 L"})); err == nil || !strings.Contains(err.Error(), "more than the pond holds") {
 		t.Errorf("more new water than pond: %v", err)
 	}
 }

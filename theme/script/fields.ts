@@ -14,6 +14,11 @@ export function field(box: Element): Field | null {
   return box.querySelector<Field>("[name]");
 }
 
+// names are an input's name and its earlier ones, which old links still have.
+export function names(box: HTMLElement): string[] {
+  return [box.dataset.input ?? "", ...(box.dataset.once?.split(" ") ?? [])];
+}
+
 export function lines(list: Element): HTMLElement[] {
   return [...list.querySelectorAll<HTMLElement>(".line")];
 }

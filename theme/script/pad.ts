@@ -1,5 +1,5 @@
 // The calculation pads of a leaf.
-import { addLine, boxes, conditions, field, fill, labelOf, lines, points, removeLine, reset, saidLines, stated, unfold, untouched, type Said } from "./fields";
+import { addLine, boxes, conditions, field, fill, labelOf, lines, names, points, removeLine, reset, saidLines, stated, unfold, untouched, type Said } from "./fields";
 import { leaf, replace } from "./address";
 import { fill as fillAnswer } from "./answer";
 import type { Ask, Reply } from "./module";
@@ -46,8 +46,8 @@ function brought(form: HTMLFormElement, forms: HTMLFormElement[]): Map<HTMLEleme
   const values = new URLSearchParams(query);
   const found = new Map<HTMLElement, string>();
   for (const box of boxes(form, "input")) {
-    const value = values.get(box.dataset.input ?? "");
-    if (value !== null) found.set(box, value);
+    const name = names(box).find((n) => values.has(n));
+    if (name !== undefined) found.set(box, values.get(name) ?? "");
   }
   return found;
 }
@@ -65,7 +65,7 @@ function start(form: HTMLFormElement, ready: string, values: Map<HTMLElement, st
     if (value !== null || own.has(box)) values.set(box, value ?? "");
   }
   address(form, (query) => {
-    for (const box of boxes(form, "input")) query.delete(box.dataset.input ?? "");
+    for (const box of boxes(form, "input")) names(box).forEach((n) => query.delete(n));
     for (const [box, value] of values) query.set(box.dataset.input ?? "", value);
   });
 }
@@ -160,7 +160,7 @@ function answering(form: HTMLFormElement, reckon: Ask): () => Promise<void> {
 // forget takes what a link said to a box out of the leaf's address, so that a
 // reload shows what the reader has typed there since.
 function forget(form: HTMLFormElement, box: HTMLElement): void {
-  address(form, (values) => values.delete(box.dataset.input ?? ""));
+  address(form, (values) => names(box).forEach((n) => values.delete(n)));
 }
 
 // address changes what the leaf's address says to a pad.

@@ -1,6 +1,6 @@
 // The leaf of the pond record. Its markup is made by the template record.html;
 // the elements named by data-do are its buttons, by data-part its other parts.
-import { day, erase, look, parse, problem, replace, today, unread, Unreadable, watch, write, type Facts, type Parsed } from "./record";
+import { day, erase, look, parse, problem, replace, today, unread, Unreadable, watch, write, type Entry, type Facts, type Parsed } from "./record";
 import { canLink, carries, fragment, unpack } from "./recordlink";
 
 export function openRecord(leaf: HTMLElement): void {
@@ -17,12 +17,12 @@ export function openRecord(leaf: HTMLElement): void {
   function show(): void {
     const facts = look();
     for (const entry of entries) {
-      const kept = facts.get(entry.dataset.key ?? "");
+      const kept = found(facts, entry);
       entry.hidden = !kept;
       if (kept) describe(entry, kept.text, kept.typed);
     }
     leaf.querySelectorAll<HTMLElement>("[data-group]").forEach((g) => (g.hidden = !g.querySelector("[data-key]:not([hidden])")));
-    const strange = [...facts.keys()].filter((name) => !entries.some((e) => e.dataset.key === name));
+    const strange = [...facts.keys()].filter((name) => !entries.some((e) => keys(e).includes(name)));
     part("none").hidden = facts.size > 0;
     part("all").hidden = facts.size === 0;
     part("strange").hidden = strange.length === 0;
@@ -146,7 +146,7 @@ export function openRecord(leaf: HTMLElement): void {
     offered = parsed.facts;
     const rows = entries.flatMap((entry) => {
       const name = entry.dataset.key ?? "";
-      const [mine, theirs] = [here.get(name), parsed.facts.get(name)];
+      const [mine, theirs] = [found(here, entry), found(parsed.facts, entry)];
       if (mine?.text === theirs?.text) return [];
       const row = document.createElement("tr");
       for (const [tag, text] of [
@@ -244,4 +244,14 @@ function saveAs(a: HTMLElement, text: string, name: string): void {
   addresses.set(a, address);
   a.setAttribute("href", address);
   a.setAttribute("download", name);
+}
+
+// keys are a fact's key of today and those that earlier editions kept it under.
+function keys(entry: HTMLElement): string[] {
+  return [entry.dataset.key ?? "", ...(entry.dataset.once?.split(" ") ?? [])];
+}
+
+function found(facts: Facts, entry: HTMLElement): Entry | undefined {
+  const key = keys(entry).find((k) => facts.has(k));
+  return key === undefined ? undefined : facts.get(key);
 }

@@ -1,7 +1,7 @@
 // Which fields of a pad hold the reader's own numbers: fills them from the pond
 // record, keeps what is typed, and says so at the field and above the pad.
-import { boxes, fill, labelOf, offers, saidOf, unfold } from "./fields";
-import { day, keep, look, problem, type Entry } from "./record";
+import { boxes, fill, labelOf, names, offers, saidOf, unfold } from "./fields";
+import { day, keep, look, problem, type Entry, type Facts } from "./record";
 
 export interface Yours {
   lend(name: string, story: string): void; // all fields hold a ready scenario's numbers now
@@ -21,7 +21,7 @@ export function yours(form: HTMLFormElement, brought: Iterable<HTMLElement>): Yo
   const lent = new Set<HTMLElement>(); // a ready scenario's, which the record must leave alone
   let whoseElse = "the worked example";
   let tale = "";
-  let kept = false;
+  let keeps = false;
   const all = boxes(form, "input");
   for (const box of all) shown.set(box, saidOf(box));
   for (const box of linked) mark(box, saidOf(box) && "from the link");
@@ -66,11 +66,11 @@ export function yours(form: HTMLFormElement, brought: Iterable<HTMLElement>): Yo
       }
     },
     has(box) {
-      return look().has(nameOf(form, box));
+      return kept(look(), form, box) !== undefined;
     },
     renew() {
       const facts = look();
-      return all.map((box) => take(box, facts.get(nameOf(form, box)))).includes(true);
+      return all.map((box) => take(box, kept(facts, form, box))).includes(true);
     },
     typed(box) {
       const text = saidOf(box);
@@ -81,7 +81,7 @@ export function yours(form: HTMLFormElement, brought: Iterable<HTMLElement>): Yo
       lent.delete(box);
       const name = nameOf(form, box);
       if (keep(name, text)) {
-        kept = true;
+        keeps = true;
         unkept.delete(box);
         own(box, look().get(name) ?? { text, typed: "" });
       } else {
@@ -100,7 +100,7 @@ export function yours(form: HTMLFormElement, brought: Iterable<HTMLElement>): Yo
       } else if (whose && tale) whose.textContent = tale;
       if (problem()) return problem();
       if ([...lent].some((box) => this.has(box))) return "Your own numbers are still kept, under My pond at the foot of the leaf.";
-      if (kept) return "What you type is kept in this browser, under My pond at the foot of the leaf.";
+      if (keeps) return "What you type is kept in this browser, under My pond at the foot of the leaf.";
       return mine ? "" : "Change the numbers to yours.";
     },
   };
@@ -110,6 +110,16 @@ export function yours(form: HTMLFormElement, brought: Iterable<HTMLElement>): Yo
 // its own.
 function nameOf(form: HTMLFormElement, box: HTMLElement): string {
   return box.dataset.fact ?? `${form.dataset.calculator}.${box.dataset.input}`;
+}
+
+// kept finds what the record says to a box: under its name of today, or as an
+// earlier edition named it.
+function kept(facts: Facts, form: HTMLFormElement, box: HTMLElement): Entry | undefined {
+  for (const name of [nameOf(form, box), ...names(box).slice(1).map((own) => `${form.dataset.calculator}.${own}`)]) {
+    const entry = facts.get(name);
+    if (entry) return entry;
+  }
+  return undefined;
 }
 
 // mark writes behind the help of a box where its number is from.

@@ -7,6 +7,7 @@ import (
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/figures"
 	"mereleaf/cmd/mereleaf/internal/page"
+	"mereleaf/cmd/mereleaf/internal/ponds"
 	"mereleaf/cmd/mereleaf/internal/svg"
 )
 
@@ -17,10 +18,11 @@ type Book struct {
 	Parts       []*Part
 	Terms       []Term // in alphabetical order
 	Library     *figures.Library
-	Calculators calculators.Set
-	Pictures    []Picture // every image file, in path order
-	Urgent      []Urgent  // the cover's first list
-	Cards       []Card    // for the wall by the pond
+	Ponds       ponds.Ponds
+	Calculators calculators.Set // with their examples completed from the ponds
+	Pictures    []Picture       // every image file, in path order
+	Urgent      []Urgent        // the cover's first list
+	Cards       []Card          // for the wall by the pond
 
 	state *state
 }

@@ -10,6 +10,7 @@ import (
 
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/page"
+	"mereleaf/cmd/mereleaf/internal/ponds"
 )
 
 // readText reads a file of at most page.MaxSize bytes. A larger one is refused
@@ -124,6 +125,7 @@ func (s *state) list(fsys fs.FS, c Config, before *state, touched func(string) b
 			}
 			s.listings[file] = of
 			l.add(of)
+		case e.IsDir() && file == ponds.Folder:
 		case e.IsDir():
 			l.fault(file, "the folder is not a part of the handbook", "one of the folders named in "+ConfigFile, "add a [[part]] for it, or move it away")
 		case known:

@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"io/fs"
 	"runtime"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -15,6 +16,7 @@ import (
 	"mereleaf/cmd/mereleaf/internal/pad"
 	"mereleaf/cmd/mereleaf/internal/page"
 	"mereleaf/cmd/mereleaf/internal/place"
+	"mereleaf/cmd/mereleaf/internal/ponds"
 )
 
 // state is what a Book keeps to write its pages and to be read again quickly.
@@ -23,6 +25,7 @@ type state struct {
 	memo     *memo
 	config   configReading
 	library  libraryReading
+	ponds    pondsReading
 	terms    *reading
 	listings map[string]*listing  // of parts, by folder
 	files    map[string]*reading  // of chapters, by file
@@ -43,6 +46,13 @@ type configReading struct {
 type libraryReading struct {
 	library *figures.Library
 	faults  diag.List
+}
+
+type pondsReading struct {
+	ponds  ponds.Ponds
+	set    calculators.Set // as declared
+	told   calculators.Set // with examples about the ponds
+	faults diag.List
 }
 
 type pictureOf struct {
@@ -88,13 +98,13 @@ func (b *Book) Faults() Faults { return b.state.faults }
 // all files, sorted; the Book holds what could be read, and is never nil. Only
 // a Book without faults may be published.
 func Read(fsys fs.FS, set calculators.Set) (*Book, diag.List) {
-	return assemble(fsys, set, &state{pad: pad.New(set, fsys), memo: newMemo()}, func(string) bool { return true })
+	return assemble(fsys, &state{ponds: pondsReading{set: set}}, func(string) bool { return true })
 }
 
 // Reread reads the handbook again after the named files (or folders) changed.
 // What did not change is not read again.
 func (b *Book) Reread(fsys fs.FS, changed []string) (*Book, diag.List) {
-	return assemble(fsys, b.Calculators, b.state, func(file string) bool {
+	return assemble(fsys, b.state, func(file string) bool {
 		for _, c := range changed {
 			if file == c || strings.HasPrefix(file, c+"/") || strings.HasPrefix(c, file+"/") {
 				return true
@@ -106,13 +116,16 @@ func (b *Book) Reread(fsys fs.FS, changed []string) (*Book, diag.List) {
 
 // assemble builds a Book, taking from the state before what is not touched. A
 // folder counts as touched if a file in it is.
-func assemble(fsys fs.FS, set calculators.Set, before *state, touched func(string) bool) (*Book, diag.List) {
-	s := &state{root: fsys, kept: before.kept, tables: before.tables, pad: before.pad, memo: before.memo, config: before.config, library: before.library, terms: before.terms, listings: map[string]*listing{}, files: map[string]*reading{}, pictures: map[string]pictureOf{}}
-	b := &Book{Calculators: set, state: s}
-	if touched("calculators") && before.index != nil {
-		s.memo, s.pad = newMemo(), pad.New(set, fsys) // fragments show the calculators' source
+func assemble(fsys fs.FS, before *state, touched func(string) bool) (*Book, diag.List) {
+	s := &state{root: fsys, kept: before.kept, tables: before.tables, pad: before.pad, memo: before.memo, config: before.config, library: before.library, ponds: before.ponds, terms: before.terms, listings: map[string]*listing{}, files: map[string]*reading{}, pictures: map[string]pictureOf{}}
+	if touched(ponds.Folder) {
+		s.readPonds(fsys)
 	}
-	if touched(figures.Folder) || touched(figures.SourcesFile) || touched("calculators") || touched(ConfigFile) {
+	b := &Book{Ponds: s.ponds.ponds, Calculators: s.ponds.told, state: s}
+	if touched("calculators") || touched(ponds.Folder) { // fragments show the calculators' source
+		s.memo, s.pad = newMemo(), pad.New(b.Calculators, fsys)
+	}
+	if touched(figures.Folder) || touched(figures.SourcesFile) || touched("calculators") || touched(ponds.Folder) || touched(ConfigFile) {
 		s.kept = newKept()
 	}
 	if touched(ConfigFile) {
@@ -130,7 +143,7 @@ func assemble(fsys fs.FS, set calculators.Set, before *state, touched func(strin
 	s.readChapters(fsys, files.chapters, before, touched)
 	s.readPictures(fsys, files.pictures, before, touched)
 	b.arrange(files.chapters)
-	s.faults = Faults{Files: append(files.faults, s.config.faults...), Library: s.library.faults}
+	s.faults = Faults{Files: slices.Concat(files.faults, s.config.faults, s.ponds.faults), Library: s.library.faults}
 	s.gatherText(files)
 	b.Terms, s.faults.Files = s.readTerms(s.faults.Files)
 	s.index = b.newIndex()
@@ -138,6 +151,16 @@ func assemble(fsys fs.FS, set calculators.Set, before *state, touched func(strin
 	b.readCards()
 	b.resolve(before)
 	return b, s.faults.All()
+}
+
+// readPonds reads the ponds and tells the calculators' examples of them.
+func (s *state) readPonds(fsys fs.FS) {
+	s.ponds.ponds, s.ponds.faults = ponds.Read(fsys, s.ponds.set)
+	told, wrong := s.ponds.set.With(s.ponds.ponds)
+	s.ponds.told = told
+	for _, what := range wrong {
+		s.ponds.faults.Add(diag.Diagnostic{Position: diag.Position{File: ponds.Folder}, Problem: what, Remedy: "add what the calculator's example needs, or correct the example"})
+	}
 }
 
 // read reads and parses a file.

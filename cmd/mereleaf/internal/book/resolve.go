@@ -87,7 +87,7 @@ func (b *Book) resolveOne(r *reading, where string, before *resolution) *resolut
 	if moved || before.memo != b.state.memo {
 		x.fragments = b.compose(r.doc, where)
 	}
-	if moved || before.index != b.state.index.digest || before.library != b.Library || len(r.doc.Pictures) > 0 {
+	if moved || before.memo != b.state.memo || before.index != b.state.index.digest || before.library != b.Library || len(r.doc.Pictures) > 0 {
 		l := &linker{book: b, doc: r.doc, place: where, bound: x.bindings, out: &links{index: b.state.index.digest}}
 		x.links = l.resolve()
 	}

@@ -57,10 +57,11 @@ type formulaContent struct {
 }
 
 // reckon is a calculator's own leaf. Calculators are part of the program, so
-// within one run it changes with the theme and the module alone.
+// within one run it changes with the theme, the module and the ponds alone that
+// its example and tables are about.
 func (w *web) reckon(c calculators.Calculator) Page {
 	f := w.frame(place.Calculator(c.ID), c.Title, c.Question, c.Part)
-	return Page{Path: string(f.at), Key: key(w.base, "reckon.html", c.ID, w.agreedOf(c.ID)), Bytes: func() ([]byte, error) {
+	return Page{Path: string(f.at), Key: key(w.base, "reckon.html", c.ID, w.agreedOf(c.ID), c.Example, c.Ready, c.Lookup, c.Chart), Bytes: func() ([]byte, error) {
 		content, err := w.reckonContent(f.at, c)
 		if err != nil {
 			return nil, err

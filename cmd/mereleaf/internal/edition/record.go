@@ -1,6 +1,8 @@
 package edition
 
 import (
+	"strings"
+
 	"mereleaf/calculators"
 	"mereleaf/calculators/quantity"
 	"mereleaf/cmd/mereleaf/internal/place"
@@ -23,7 +25,8 @@ type recordGroup struct {
 
 type recordEntry struct {
 	Key, Label string
-	Choice     bool // its text is one of Choices
+	Once       string // earlier keys, with blanks between them
+	Choice     bool   // its text is one of Choices
 	Choices    []choice
 	AskedBy    []link
 }
@@ -44,6 +47,7 @@ func (w *web) recordContent(here at) recordContent {
 		e := entryOf(fact.Name, fact.Input)
 		for _, u := range fact.AskedBy {
 			e.AskedBy = append(e.AskedBy, calculatorLink(u.Calculator))
+			e.once(u.Calculator, u.Input)
 		}
 		c.Groups[0].Entries = append(c.Groups[0].Entries, e)
 	}
@@ -51,7 +55,9 @@ func (w *web) recordContent(here at) recordContent {
 		g := recordGroup{link: calculatorLink(calculator)}
 		for _, d := range calculator.Inputs {
 			if d.Fact == "" {
-				g.Entries = append(g.Entries, entryOf(calculator.Key(d), d))
+				e := entryOf(calculator.Key(d), d)
+				e.once(calculator, d)
+				g.Entries = append(g.Entries, e)
 			}
 		}
 		if len(g.Entries) > 0 {
@@ -59,6 +65,11 @@ func (w *web) recordContent(here at) recordContent {
 		}
 	}
 	return c
+}
+
+// once adds the keys under which earlier editions kept an input.
+func (e *recordEntry) once(c calculators.Calculator, d calculators.Input) {
+	e.Once = strings.TrimSpace(e.Once + " " + strings.Join(c.Keys(d)[1:], " "))
 }
 
 func entryOf(key string, d calculators.Input) recordEntry {

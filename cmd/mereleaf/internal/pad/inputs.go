@@ -14,6 +14,9 @@ func (f *form) row(tag, class string, d calculators.Input) {
 	if d.Fact != "" {
 		attrs = append(attrs, "data-fact", d.Fact)
 	}
+	if len(d.Once) > 0 {
+		attrs = append(attrs, "data-once", strings.Join(d.Once, " "))
+	}
 	if d.Fine {
 		attrs = append(attrs, "data-assumed", assumed(d))
 	}

@@ -17,7 +17,8 @@
 //	                        defaults; data-story tells whose pond it is
 //	fieldset.group          inputs under one heading, its legend
 //	[data-input]            one input; data-fact names the fact that it states in
-//	                        the pond record, if others ask for it too; data-when
+//	                        the pond record, if others ask for it too; data-once
+//	                        has its earlier names; data-when
 //	                        and data-is name the choice and the options under
 //	                        which it applies, data-default its default,
 //	                        data-assumed what is said of a fine one that is not

@@ -157,7 +157,7 @@ func (p *Press) compose(b *book.Book, a bundle.Assets) *Build {
 	if p.Offline {
 		a.Manifest, a.Offline = offline.ManifestPath, offline.WorkerPath
 	}
-	pages := edition.Web(b, a, pad.New(p.set, p.files()), verify.Agreement(b))
+	pages := edition.Web(b, a, pad.New(b.Calculators, p.files()), verify.Agreement(b))
 	return &Build{Book: b, Assets: a, Pages: pages, Phases: p.log.phases()}
 }
 

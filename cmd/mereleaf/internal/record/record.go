@@ -26,9 +26,12 @@ const Limit = 1 << 20
 // Record is a pond record.
 type Record struct {
 	File   string
-	facts  map[string]string
+	facts  calculators.Facts
 	places map[string]diag.Position // of the facts, by key
 }
+
+// Facts returns what the record states; the caller must not change it.
+func (r *Record) Facts() calculators.Facts { return r.facts }
 
 // Read reads a record that the calculators of the set know. Keys of none of them
 // are faults: a misspelt fact must not be left out unseen.
@@ -58,7 +61,7 @@ func Read(file string, text []byte, set calculators.Set) (*Record, diag.List) {
 	if err := json.Unmarshal(made.Facts, &values); err != nil {
 		return nil, fault(at["facts"], "facts: are no list of names and values", `such as {"volume": "9100 L"}`, "")
 	}
-	r := &Record{File: file, facts: map[string]string{}, places: facts}
+	r := &Record{File: file, facts: calculators.Facts{}, places: facts}
 	return r, r.sort(values, set)
 }
 
@@ -68,7 +71,7 @@ func (r *Record) sort(facts map[string]any, set calculators.Set) diag.List {
 	var faults diag.List
 	for _, key := range slices.Sorted(maps.Keys(facts)) {
 		text, isText := facts[key].(string)
-		d := diag.Diagnostic{Position: r.place(key)}
+		d := diag.Diagnostic{Position: r.Place(key)}
 		switch {
 		case !known[key]:
 			d.Problem = key + ": no calculator asks for it"
@@ -85,19 +88,33 @@ func (r *Record) sort(facts map[string]any, set calculators.Set) diag.List {
 	return faults
 }
 
-// place returns where a fact stands; the file, if it has none of the key.
-func (r *Record) place(key string) diag.Position {
+// Place returns where a fact stands; the file, if it has none of the key.
+func (r *Record) Place(key string) diag.Position {
 	if at, ok := r.places[key]; ok {
 		return at
 	}
 	return diag.Position{File: r.File}
 }
 
+// keyOf is the key under which the record states an input: that of today, or one
+// of an earlier edition.
+func (r *Record) keyOf(c calculators.Calculator, d calculators.Input) string {
+	all := c.Keys(d)
+	for _, key := range all {
+		if r.facts[key] != "" {
+			return key
+		}
+	}
+	return all[0]
+}
+
 func keys(set calculators.Set) map[string]bool {
 	known := map[string]bool{}
 	for _, c := range set.All() {
 		for _, d := range c.Inputs {
-			known[c.Key(d)] = true
+			for _, key := range c.Keys(d) {
+				known[key] = true
+			}
 		}
 	}
 	return known
@@ -124,13 +141,7 @@ func broken(file string, text []byte, err error) diag.Diagnostic {
 // Over returns the arguments of a call: those given, and over what they leave
 // open, the record's. A field that the reader has emptied says nothing.
 func (r *Record) Over(c calculators.Calculator, given []calculators.Arg) []calculators.Arg {
-	var kept []calculators.Arg
-	for _, d := range c.Inputs {
-		if text := r.facts[c.Key(d)]; text != "" {
-			kept = append(kept, calculators.Arg{Name: d.Name, Value: text})
-		}
-	}
-	return c.Over(given, kept)
+	return c.Over(given, r.facts.Args(c))
 }
 
 // Blame gives the refusal of a call its place: the command line, if the value was
@@ -147,8 +158,8 @@ func (r *Record) Blame(c calculators.Calculator, given []calculators.Arg, err er
 		d := diag.Diagnostic{Position: diag.Position{File: "mereleaf"}, Problem: e.Input + ": " + e.Problem, Want: e.Accept, Remedy: e.Remedy}
 		input, declared := c.Input(name)
 		if _, stated := calculators.Find(given, name); declared && !stated {
-			key := c.Key(input)
-			d.Position, d.Problem = r.place(key), strings.TrimSpace(key+" "+rest)+": "+e.Problem
+			key := r.keyOf(c, input)
+			d.Position, d.Problem = r.Place(key), strings.TrimSpace(key+" "+rest)+": "+e.Problem
 			if r.facts[key] == "" && d.Remedy == "" {
 				d.Remedy = "type it into the record, or give " + name + "= with the command"
 			}
