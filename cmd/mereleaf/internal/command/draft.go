@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"mereleaf/cmd/mereleaf/internal/book"
+	"mereleaf/cmd/mereleaf/internal/page"
 )
 
 type draftCommand struct {
@@ -125,21 +126,8 @@ func reason(err error) error {
 	return err
 }
 
-// starter is a chapter that passes verify, to be written over.
+// starter is a chapter that verify accepts when its sentences are written over.
 func starter(name string) string {
 	title := strings.ReplaceAll(name, "-", " ")
-	title = strings.ToUpper(title[:1]) + title[1:]
-	return "# " + title + `
-
-Write the answer here, in two or three sentences that help a keeper who reads
-nothing else.
-
-## What to do
-
-Write the steps here, the most urgent first.
-
-## Why
-
-Write the reasons here, and link each number to its source.
-`
+	return page.Starter(strings.ToUpper(title[:1]) + title[1:])
 }

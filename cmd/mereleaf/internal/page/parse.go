@@ -69,6 +69,7 @@ func (surveyor) Transform(root *ast.Document, _ text.Reader, pc parser.Context) 
 // Document is complete as far as the file could be read, and never nil.
 func Parse(file string, source []byte) (*Document, diag.List) {
 	s := look(file, source)
+	s.starters()
 	s.draft, s.body = s.chapterDraft()
 	s.Reading = s.reading()
 	s.Passages = s.passages()

@@ -100,18 +100,7 @@ func offset(text []byte, p diag.Position) int {
 // every set that a table prints, in the set's file, and demands faults there and
 // in the chapter, unless the cell is still right by another row of the set.
 func TestAChangedFigureIsFoundInItsChapter(t *testing.T) {
-	files := fstest.MapFS{}
-	for _, pattern := range []string{"content/*", "content/*/*", "testdata/reference/*"} {
-		names, err := fs.Glob(project(), pattern)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, name := range names {
-			if data, err := fs.ReadFile(project(), name); err == nil { // not a folder
-				files[name] = &fstest.MapFile{Data: data}
-			}
-		}
-	}
+	files := projectFiles(t)
 	b, faults := book.Read(files, catalog.All())
 	if len(faults) > 0 {
 		t.Skip("TestTheHandbookIsInOrder reports what is wrong")
@@ -132,6 +121,24 @@ func TestAChangedFigureIsFoundInItsChapter(t *testing.T) {
 	if len(raised) < 20 || missed > len(raised)/5 {
 		t.Errorf("%d sets are printed, of which %d print a number that two rows have", len(raised), missed)
 	}
+}
+
+// projectFiles returns a copy of what the handbook is made of, to be changed.
+func projectFiles(t *testing.T) fstest.MapFS {
+	t.Helper()
+	files := fstest.MapFS{}
+	for _, pattern := range []string{"content/*", "content/*/*", "testdata/reference/*"} {
+		names, err := fs.Glob(project(), pattern)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, name := range names {
+			if data, err := fs.ReadFile(project(), name); err == nil { // not a folder
+				files[name] = &fstest.MapFile{Data: data}
+			}
+		}
+	}
+	return files
 }
 
 // printed is a number in a table of a chapter.
