@@ -36,6 +36,10 @@ type Config struct {
 	Issued   string       `toml:"issued"` // day of the last change, "2026-11-25", which the e-book must state; may be empty
 	Parts    []PartConfig `toml:"part"`
 
+	// Nouns are the things that the book counts, plurals by singulars: a number of
+	// them is a quantity.
+	Nouns map[string]string `toml:"nouns"`
+
 	Urgent []UrgentConfig `toml:"urgent"` // most urgent first
 	Cards  []CardConfig   `toml:"card"`   // for the wall by the pond
 }

@@ -21,19 +21,17 @@ func (l *linker) calculator(r *page.Reference) page.Link {
 	if !ok {
 		return l.fault(r, "the calculator "+r.Target+" is unknown", "one that mereleaf reckon lists", didYouMean(r.Target, calculatorIDs(l.book.Calculators)))
 	}
-	var given []calculators.Arg
-	query, asked := url.Values{}, "link\x00"+c.ID
-	for _, p := range r.Query {
-		given = append(given, calculators.Arg{Name: p.Key, Value: p.Value})
-		query.Add(p.Key, p.Value)
-		asked += "\x00" + p.Key + "\x00" + p.Value
+	given, fault := l.book.state.binder.Args(c, r)
+	if fault != nil {
+		l.out.faults.Add(*fault)
+		return page.Link{}
 	}
-	answer := l.book.state.memo.get(asked, func() (string, error) {
-		_, err := c.Reckon(pad.Given(c, given))
-		return "", err
-	})
-	if answer.err != nil {
-		return l.fault(r, "the calculator "+c.ID+" refuses the link's inputs: "+oneLine(answer.err), "", "correct them")
+	if err := l.book.state.binder.Ask(c, given); err != nil {
+		return l.fault(r, "the calculator "+c.ID+" refuses the link's inputs: "+oneLine(err), "", "correct them")
+	}
+	query := url.Values{}
+	for _, a := range given {
+		query.Add(a.Name, a.Value)
 	}
 	href := l.to(place.Calculator(c.ID))
 	if len(given) > 0 {

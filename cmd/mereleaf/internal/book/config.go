@@ -49,7 +49,7 @@ func tomlFaults(err error) diag.List {
 	case errors.As(err, &strict):
 		for i := range strict.Errors {
 			e := &strict.Errors[i]
-			add(e, "the key "+strings.Join(e.Key(), ".")+" is unknown; expected title, subtitle, language, club, issued, in [[part]] folder, letter, title, about, in [[urgent]] say, leaf, or in [[card]] title, take", "correct or remove it")
+			add(e, "the key "+strings.Join(e.Key(), ".")+" is unknown; expected title, subtitle, language, club, issued, in [[part]] folder, letter, title, about, in [[urgent]] say, leaf, [nouns], or in [[card]] title, take", "correct or remove it")
 		}
 	case errors.As(err, &syntax):
 		add(syntax, strings.TrimPrefix(syntax.Error(), "toml: "), "correct the line")

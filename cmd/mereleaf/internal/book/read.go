@@ -17,6 +17,7 @@ import (
 	"mereleaf/cmd/mereleaf/internal/page"
 	"mereleaf/cmd/mereleaf/internal/place"
 	"mereleaf/cmd/mereleaf/internal/ponds"
+	"mereleaf/cmd/mereleaf/internal/quantities"
 )
 
 // state is what a Book keeps to write its pages and to be read again quickly.
@@ -30,6 +31,7 @@ type state struct {
 	listings map[string]*listing  // of parts, by folder
 	files    map[string]*reading  // of chapters, by file
 	pictures map[string]pictureOf // by file
+	binder   *quantities.Binder
 	index    *index
 	resolved map[*reading]*resolution
 	faults   Faults
@@ -78,14 +80,15 @@ type Faults struct {
 	Text       diag.List // what a chapter shows by itself
 	Library    diag.List // figure sets and sources
 	References diag.List // links that lead nowhere
-	Tables     diag.List // numbers that differ from their figures, or have none
+	Tables     diag.List // numbers of tables that differ from their figures, or have none
+	Quantities diag.List // quantities of sentences that differ from their sources
 	Blocks     diag.List // calculators that refuse what a block gives them
 }
 
 // All returns the faults together, sorted.
 func (f Faults) All() diag.List {
 	var all diag.List
-	for _, l := range []diag.List{f.Files, f.Text, f.Library, f.References, f.Tables, f.Blocks} {
+	for _, l := range []diag.List{f.Files, f.Text, f.Library, f.References, f.Tables, f.Quantities, f.Blocks} {
 		all = append(all, l...)
 	}
 	return all.Sorted()
@@ -117,7 +120,7 @@ func (b *Book) Reread(fsys fs.FS, changed []string) (*Book, diag.List) {
 // assemble builds a Book, taking from the state before what is not touched. A
 // folder counts as touched if a file in it is.
 func assemble(fsys fs.FS, before *state, touched func(string) bool) (*Book, diag.List) {
-	s := &state{root: fsys, kept: before.kept, tables: before.tables, pad: before.pad, memo: before.memo, config: before.config, library: before.library, ponds: before.ponds, terms: before.terms, listings: map[string]*listing{}, files: map[string]*reading{}, pictures: map[string]pictureOf{}}
+	s := &state{root: fsys, kept: before.kept, tables: before.tables, pad: before.pad, memo: before.memo, config: before.config, library: before.library, ponds: before.ponds, binder: before.binder, terms: before.terms, listings: map[string]*listing{}, files: map[string]*reading{}, pictures: map[string]pictureOf{}}
 	if touched(ponds.Folder) {
 		s.readPonds(fsys)
 	}
@@ -139,6 +142,9 @@ func assemble(fsys fs.FS, before *state, touched func(string) bool) (*Book, diag
 		s.terms = read(fsys, TermsFile)
 	}
 	b.Config, b.Library = s.config.config, s.library.library
+	if s.kept != before.kept {
+		s.binder = quantities.New(b.Library, b.Calculators, b.Ponds, b.Config.Nouns)
+	}
 	files := s.list(fsys, b.Config, before, touched)
 	s.readChapters(fsys, files.chapters, before, touched)
 	s.readPictures(fsys, files.pictures, before, touched)

@@ -11,6 +11,7 @@ import (
 	"mereleaf/cmd/mereleaf/internal/figures"
 	"mereleaf/cmd/mereleaf/internal/page"
 	"mereleaf/cmd/mereleaf/internal/place"
+	"mereleaf/cmd/mereleaf/internal/quantities"
 )
 
 // resolution is what a file's links, tables and blocks come to, in three parts
@@ -23,16 +24,18 @@ type resolution struct {
 	*fragments
 }
 
-// bindings depend on the text and the library.
+// bindings depend on the text and on all that quantities are bound to.
 type bindings struct {
-	library *figures.Library
-	tables  [][][]figures.Bound
-	figures []figures.Bound   // for each reference; zero if it is no figure
-	shown   [sha256.Size]byte // of what a leaf shows of them
-	faults  diag.List
+	binder     *quantities.Binder
+	tables     [][][]figures.Bound
+	quantities []quantities.Bound // for each reference; zero if it is none
+	shown      [sha256.Size]byte  // of what a leaf shows of them
+	faults     diag.List          // of the tables
+	misquoted  diag.List          // quantities of sentences that differ from their sources
 }
 
-// links depend on the text, its place, the index, the library and the pictures.
+// links depend on the text, its place, the index, the pictures and all that
+// quantities are bound to.
 type links struct {
 	index  [sha256.Size]byte // its digest
 	links  []page.Link
@@ -69,6 +72,7 @@ func (b *Book) resolve(before *state) {
 	for i, r := range done {
 		s.resolved[jobs[i].reading] = r
 		s.faults.Tables = append(s.faults.Tables, r.bindings.faults...)
+		s.faults.Quantities = append(s.faults.Quantities, r.misquoted...)
 		s.faults.References = append(s.faults.References, r.links.faults...)
 		s.faults.Blocks = append(s.faults.Blocks, r.fragments.faults...)
 	}
@@ -80,14 +84,14 @@ func (b *Book) resolveOne(r *reading, where string, before *resolution) *resolut
 		before = &resolution{bindings: &bindings{}, links: &links{}, fragments: &fragments{}}
 	}
 	x.bindings, x.links, x.fragments = before.bindings, before.links, before.fragments
-	if before.library != b.Library {
+	if before.binder != b.state.binder {
 		x.bindings = b.bind(r.doc)
 	}
 	moved := before.place != where
 	if moved || before.memo != b.state.memo {
 		x.fragments = b.compose(r.doc, where)
 	}
-	if moved || before.memo != b.state.memo || before.index != b.state.index.digest || before.library != b.Library || len(r.doc.Pictures) > 0 {
+	if moved || before.index != b.state.index.digest || before.binder != b.state.binder || len(r.doc.Pictures) > 0 {
 		l := &linker{book: b, doc: r.doc, place: where, bound: x.bindings, out: &links{index: b.state.index.digest}}
 		x.links = l.resolve()
 	}
@@ -99,7 +103,7 @@ func (b *Book) resolveOne(r *reading, where string, before *resolution) *resolut
 
 // bind looks up the numbers of a document.
 func (b *Book) bind(doc *page.Document) *bindings {
-	x := &bindings{library: b.Library}
+	x := &bindings{binder: b.state.binder}
 	var shown []byte
 	for _, t := range doc.Tables {
 		if !t.Bound {
@@ -111,20 +115,18 @@ func (b *Book) bind(doc *page.Document) *bindings {
 		x.faults = append(x.faults, faults...)
 		shown = append(shown, bound.shown[:]...)
 	}
-	x.figures = make([]figures.Bound, len(doc.References))
+	x.quantities = make([]quantities.Bound, len(doc.References))
+	cited := make([]figures.Bound, len(doc.References))
 	for i, r := range doc.References {
-		if r.Scheme != page.ToFigure {
-			continue
-		}
-		bound, fault := b.Library.BindFigure(r.FigureRef())
+		bound, fault := b.state.binder.Bind(r)
 		if fault != nil {
-			x.faults.Add(*fault)
+			x.misquoted.Add(*fault)
 			continue
 		}
-		x.figures[i] = bound
+		x.quantities[i], cited[i] = bound, bound.Figure
 	}
-	quantities := shownDigest(b.Library, x.figures)
-	x.shown = sha256.Sum256(append(shown, quantities[:]...))
+	figures := shownDigest(b.Library, cited)
+	x.shown = sha256.Sum256(append(shown, figures[:]...))
 	return x
 }
 
@@ -152,7 +154,14 @@ func (l *linker) fault(r *page.Reference, problem, want, remedy string) page.Lin
 	return page.Link{}
 }
 
+// link resolves a link with what its quantity says.
 func (l *linker) link(i int, r *page.Reference) page.Link {
+	link := l.lead(i, r)
+	link.Quantity = l.bound.quantities[i].Quantity
+	return link
+}
+
+func (l *linker) lead(i int, r *page.Reference) page.Link {
 	switch r.Scheme {
 	case page.ToChapter:
 		return l.chapter(r)
@@ -170,6 +179,8 @@ func (l *linker) link(i int, r *page.Reference) page.Link {
 		return page.Link{Href: l.to(place.Terms) + "#" + slug, Class: "term"}
 	case page.ToCalculator:
 		return l.calculator(r)
+	case page.ToPond:
+		return page.Link{Class: "pond"}
 	case page.ToLeaf:
 		return l.leaf(r)
 	}
@@ -236,7 +247,7 @@ func (l *linker) leaf(r *page.Reference) page.Link {
 }
 
 func (l *linker) figure(i int) page.Link {
-	b := l.bound.figures[i]
+	b := l.bound.quantities[i].Figure
 	if b.Set == nil {
 		return page.Link{} // bind has reported it
 	}

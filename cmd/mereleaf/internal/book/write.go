@@ -11,6 +11,7 @@ import (
 	"mereleaf/cmd/mereleaf/internal/figures"
 	"mereleaf/cmd/mereleaf/internal/page"
 	"mereleaf/cmd/mereleaf/internal/place"
+	"mereleaf/cmd/mereleaf/internal/quantities"
 )
 
 // Body returns everything below a chapter's title and first paragraph. The
@@ -89,6 +90,9 @@ func (b *Book) keyOf(r *reading, x *resolution) string {
 		}
 		all = append(all, "\x00"+i.Src+" "+strconv.Itoa(i.Width)+" "+strconv.Itoa(i.Height)...)
 	}
+	for _, l := range x.links.links {
+		all = append(all, "\x00"+l.Href...)
+	}
 	digest := sha256.Sum256(all)
 	return hex.EncodeToString(digest[:12])
 }
@@ -99,9 +103,22 @@ func (b *Book) Bindings(c *Chapter, t *page.Table) [][]figures.Bound {
 	return b.state.resolved[b.state.files[c.File]].tables[t.Index]
 }
 
-// Figure returns the figure to which a quantity in running text is bound.
-func (b *Book) Figure(c *Chapter, r *page.Reference) figures.Bound {
-	return b.state.resolved[b.state.files[c.File]].bindings.figures[r.Index]
+// Quantities returns what the linked quantities of all chapters and of the terms
+// are bound to.
+func (b *Book) Quantities() []quantities.Bound {
+	var all []quantities.Bound
+	add := func(r *reading) {
+		for _, q := range b.state.resolved[r].quantities {
+			if q.Quantity != nil {
+				all = append(all, q)
+			}
+		}
+	}
+	for _, c := range b.Chapters() {
+		add(b.state.files[c.File])
+	}
+	add(b.state.terms)
+	return all
 }
 
 // TermsDoc is the file of terms, for checks.

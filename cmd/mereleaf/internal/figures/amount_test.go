@@ -86,14 +86,14 @@ func TestUnitsAsPrinted(t *testing.T) {
 		"gal (imp)": "[gal_br]", "µg/L": "ug/L", "μg/L": "ug/L", "mmHg": "mm[Hg]", "kWh": "kW.h", "lb per ft³": "[lb_av]/[ft_i]3",
 		"days": "d", "pH": "[pH]", "N·m": "N.m", "1/h": "1/h", "%/d": "%/d", "[gal_us]/min": "[gal_us]/min",
 	} {
-		u, ok := readUnit(printed)
+		u, ok := ReadUnit(printed)
 		want := quantity.MustUnit(code)
 		if !ok || u.Dim != want.Dim || !near(u.Factor, want.Factor) {
 			t.Errorf("%q is %+v, want %s", printed, u, code)
 		}
 	}
 	for _, printed := range []string{"gal", "blobs", "mg/L NH3", "x"} {
-		if u, ok := readUnit(printed); ok {
+		if u, ok := ReadUnit(printed); ok {
 			t.Errorf("%q passes as the unit %s", printed, u.Code)
 		}
 	}

@@ -86,7 +86,7 @@ func (lay *layout) rowLinks(row []BodyCell) map[*Set][]constraint {
 // a label, a linked cell.
 func (lay *layout) read(i int, cell BodyCell) *entry {
 	text := strings.Trim(cell.Text, blanks)
-	if text == "" || text == "—" || text == "–" || text == "-" || cell.Ref != nil {
+	if text == "" || text == "—" || text == "–" || text == "-" || cell.Ref != nil || cell.Quoted {
 		return nil
 	}
 	if i >= len(lay.headings) || !lay.headings[i].bound {
@@ -135,7 +135,7 @@ func (s *Set) anyNumber(column int) bool {
 // cellUnit takes the unit written in the cell, which must agree with one in the
 // heading.
 func (lay *layout) cellUnit(e *entry, h heading) bool {
-	u, ok := readUnit(e.amount.Unit)
+	u, ok := ReadUnit(e.amount.Unit)
 	if !ok {
 		problem, remedy := `"`+e.text+`" ends in "`+e.amount.Unit+`", which is no unit known here`, "write the number and its unit alone"
 		if ambiguousGallon(e.amount.Unit) {

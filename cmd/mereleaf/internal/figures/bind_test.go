@@ -30,10 +30,10 @@ func grid(t testing.TB, sample string) (Table, []diag.Position) {
 				at += len(raw) + 1
 				if strings.HasPrefix(cell, "[") {
 					ref := link(t, cell, pos)
-					cells = append(cells, BodyCell{ref.Text, ref, pos})
+					cells = append(cells, BodyCell{Text: ref.Text, Ref: ref, Pos: pos})
 					continue
 				}
-				cells = append(cells, BodyCell{cell, nil, pos})
+				cells = append(cells, BodyCell{Text: cell, Pos: pos})
 			}
 			if table.Head == nil {
 				for _, c := range cells {
@@ -48,7 +48,7 @@ func grid(t testing.TB, sample string) (Table, []diag.Position) {
 	return table, marks
 }
 
-// link reads [text](figures:SET?query).
+// link reads [text](figures:SET?query#column).
 func link(t testing.TB, s string, pos diag.Position) *Ref {
 	t.Helper()
 	text, rest, ok := strings.Cut(strings.TrimPrefix(s, "["), "](")
@@ -56,8 +56,9 @@ func link(t testing.TB, s string, pos diag.Position) *Ref {
 	if !ok || !ok2 {
 		t.Fatalf("no link: %q", s)
 	}
+	rest, column, _ := strings.Cut(rest, "#")
 	set, query, _ := strings.Cut(rest, "?")
-	ref := &Ref{Set: set, Text: text, Pos: pos}
+	ref := &Ref{Set: set, Column: column, Text: text, Pos: pos}
 	for part := range strings.SplitSeq(query, "&") {
 		key, value, _ := strings.Cut(part, "=")
 		if key == "" {
@@ -195,24 +196,28 @@ func TestBindFigure(t *testing.T) {
 		{"[9.1 mg/L](figure:toy-air?temperature=20&salt=0)", ""},
 		{"[9.08 mg/L](figure:toy-air?temperature=68+[degF]&salt=0)", ""},
 		{"[330 to 390 m²/m³](figure:toy-stone?stone=gravel)", ""},
-		{"[40 %](figure:toy-stone?stone=gravel&column=voids)", ""},
-		{"[about 1,200 L](figure:toy-stone?stone=gravel&column=bed)", ""},
+		{"[40 %](figure:toy-stone?stone=gravel#voids)", ""},
+		{"[330 m²/m³](figure:toy-stone?stone=gravel#surface_min)", ""},
+		{"[390 m²/m³](figure:toy-stone?stone=gravel#surface_max)", ""},
+		{"[270 gal (imp)](figure:toy-stone?stone=gravel#bed)", ""},
+		{"[200 gal (imp)](figure:toy-stone?stone=gravel#bed)", "bed is 200 gal (imp) here"},
+		{"[1,230 L](figure:toy-stone?stone=gravel#bed)", "bed is 1,230 L here"},
 		{"[4 ft 6 in](figure:toy-length?plank=oak)", ""},
-		{"[≤ 0.02 mg/L](figure:toy-limit?limit=good+water)", ""},
 		{"[9.2 mg/L](figure:toy-air?temperature=20&salt=0)", "air is 9.2 mg/L here; expected 9.08 mg/L by toy-2001"},
 		{"[9.1 mg/L](figure:toy-air?temperature=20)", "one of several figures that the link may mean; expected constraints that leave one; 8.14 mg/L in line 5 is another; add salt=0 to the link"},
 		{"[0.4](figure:toy-stone?stone=gravel)", "may be of several columns; expected one of surface_min, voids, bore, bed"},
 		{"[9.1 m](figure:toy-air?temperature=20&salt=0)", "in the unit of"},
 		{"[9.1](figure:toy-air?temperature=20&salt=0)", "air has no unit here"},
-		{"[nine](figure:toy-air?temperature=20&salt=0)", "is not a number"},
-		{"[9,1 mg/L](figure:toy-air?temperature=20&salt=0)", "comma"},
 		{"[9.1 mg/L](figure:toy-air?temperature=25&salt=0)", "no row of toy-air has temperature = 25"},
 		{"[9.1 mg/L](figure:toy-wind)", "there is no figure set toy-wind"},
-		{"[9.1 mg/L](figure:toy-air?column=wind)", "has no column wind"},
-		{"[10 gal](figure:toy-stone?stone=gravel)", "which gallon"},
+		{"[9.1 mg/L](figure:toy-air#wind)", "has no column wind"},
 	} {
 		ref := link(t, c.link, diag.Position{File: "x.md", Line: 1, Column: 1})
-		b, d := lib.BindFigure(*ref)
+		a, err := ReadAmount(ref.Text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, d := lib.BindFigure(*ref, a)
 		switch {
 		case d == nil && c.want != "":
 			t.Errorf("%s binds to line %d, want the fault %q", c.link, b.Set.Rows[b.Row].Line, c.want)

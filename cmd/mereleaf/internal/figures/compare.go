@@ -26,6 +26,10 @@ type printed struct {
 	Amount
 	unit    quantity.Unit
 	hasUnit bool
+
+	// inSentence says that a number which is converted may be rounded like
+	// "about 1,200": a sentence has its mark outside the link.
+	inSentence bool
 }
 
 // What the last bits of a conversion may come to, as a share of the number:
@@ -60,7 +64,7 @@ func compareNumber(n Number, p printed, figure Number, unit quantity.Unit) verdi
 		}
 		p.unit = unit
 	}
-	v, ok := convert(figure.Value, unit, p.unit)
+	v, ok := Convert(figure.Value, unit, p.unit)
 	if !ok {
 		return otherDim
 	}
@@ -71,7 +75,7 @@ func compareNumber(n Number, p printed, figure Number, unit quantity.Unit) verdi
 		}
 		return differs
 	}
-	if p.Mark == About {
+	if p.Mark == About || p.inSentence && !near(scale, 1) {
 		n.Step = aboutStep(n)
 	}
 	if rounds(n, v, figure.Step*scale) {

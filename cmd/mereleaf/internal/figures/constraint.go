@@ -7,9 +7,6 @@ import (
 	"mereleaf/cmd/mereleaf/internal/diag"
 )
 
-// showKey is the key of a Ref's query that names the column shown.
-const showKey = "column"
-
 // constraint is what a link says about the rows it means.
 type constraint struct {
 	columns []int // any of which may satisfy it (one name, several units)
@@ -20,11 +17,10 @@ type constraint struct {
 	numeric bool
 }
 
-// constraints reads a query against a set. show is the value of the key
-// "column".
+// constraints reads a query against a set. show is the value of ShowKey.
 func (s *Set) constraints(ref Ref) (out []constraint, show string, list diag.List) {
 	for _, p := range ref.Query {
-		if p.Key == showKey {
+		if p.Key == ShowKey {
 			show = p.Value
 			continue
 		}
@@ -40,7 +36,7 @@ func (s *Set) constraints(ref Ref) (out []constraint, show string, list diag.Lis
 		}
 		if a, err := ReadAmount(p.Value); err == nil {
 			c.amount, c.numeric = printed{Amount: a}, true
-			c.amount.unit, c.amount.hasUnit = readUnit(a.Unit)
+			c.amount.unit, c.amount.hasUnit = ReadUnit(a.Unit)
 			c.amount.hasUnit = c.amount.hasUnit && a.Unit != ""
 		}
 		out = append(out, c)
@@ -96,11 +92,11 @@ func (p printed) equals(s *Set, row, column int) bool {
 	if !p.hasUnit {
 		p.unit = unit
 	}
-	low, ok := convert(a.Low.Value, unit, p.unit)
+	low, ok := Convert(a.Low.Value, unit, p.unit)
 	if !ok {
 		return false
 	}
-	high, _ := convert(a.High.Value, unit, p.unit)
+	high, _ := Convert(a.High.Value, unit, p.unit)
 	return near(low, p.Low.Value) && near(high, p.High.Value)
 }
 

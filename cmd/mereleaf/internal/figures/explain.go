@@ -154,7 +154,7 @@ func (q query) figureText(e entry, row int) string {
 	}
 	unit := s.unit(row, e.span.low)
 	show := func(has bool, n Number, text string) string {
-		v, converts := convert(n.Value, unit, e.amount.unit)
+		v, converts := Convert(n.Value, unit, e.amount.unit)
 		if !has || !e.numeric || !e.amount.hasUnit || !converts || e.amount.unit.Code == unit.Code {
 			return text
 		}
@@ -173,7 +173,7 @@ func (q query) figureText(e entry, row int) string {
 		}
 	}
 	if e.numeric && e.amount.hasUnit {
-		if _, converts := convert(1, unit, e.amount.unit); converts {
+		if _, converts := Convert(1, unit, e.amount.unit); converts {
 			unit = e.amount.unit
 		}
 	}

@@ -141,7 +141,7 @@ func splitUnit(text string) (name, unit string) {
 	if strings.HasSuffix(text, ")") {
 		if i := openingBracket(text); i > 0 {
 			unit = strings.TrimSpace(text[i+1 : len(text)-1])
-			if _, ok := readUnit(unit); ok && unit != "" {
+			if _, ok := ReadUnit(unit); ok && unit != "" {
 				return strings.TrimSpace(text[:i]), unit
 			}
 		}
@@ -171,10 +171,10 @@ func openingBracket(s string) int {
 // the caption's end.
 func (lay *layout) headingUnit(s *Set, spans []span, h HeadCell, text string) (quantity.Unit, bool) {
 	if text != "" {
-		return readUnit(text)
+		return ReadUnit(text)
 	}
 	if _, per, ok := strings.Cut(h.Text, " per "); ok {
-		if u, ok := readUnit("/" + per); ok && fits(s, spans, u) {
+		if u, ok := ReadUnit("/" + per); ok && fits(s, spans, u) {
 			return u, true
 		}
 	}
@@ -182,7 +182,7 @@ func (lay *layout) headingUnit(s *Set, spans []span, h HeadCell, text string) (q
 		return quantity.Unit{}, false
 	}
 	if _, caption := splitUnit(lay.table.Caption.Text); caption != "" {
-		u, _ := readUnit(caption)
+		u, _ := ReadUnit(caption)
 		return u, fits(s, spans, u)
 	}
 	return quantity.Unit{}, false

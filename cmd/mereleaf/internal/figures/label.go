@@ -136,7 +136,7 @@ func (l loose) printed() (printed, bool) {
 	p := printed{Amount: Amount{Low: n, High: n}}
 	words := strings.FieldsFunc(l.rest, func(r rune) bool { return strings.ContainsRune(blanks+",;:", r) })
 	if len(words) > 0 && (strings.HasPrefix(l.rest, " ") || strings.HasPrefix(l.rest, "\u00a0") || strings.HasPrefix(l.rest, words[0])) {
-		p.unit, p.hasUnit = readUnit(words[0])
+		p.unit, p.hasUnit = ReadUnit(words[0])
 	}
 	return p, true
 }

@@ -99,7 +99,7 @@ func (q query) off(e entry, row int) float64 {
 	if !ok || !e.numeric || !e.amount.hasUnit {
 		return math.MaxFloat64
 	}
-	v, ok := convert(a.Low.Value, q.set.unit(row, e.span.low), e.amount.unit)
+	v, ok := Convert(a.Low.Value, q.set.unit(row, e.span.low), e.amount.unit)
 	if !ok {
 		return math.MaxFloat64
 	}

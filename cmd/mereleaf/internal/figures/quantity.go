@@ -7,43 +7,28 @@ import (
 	"mereleaf/cmd/mereleaf/internal/diag"
 )
 
-// BindFigure finds the figure behind a quantity in prose, the text of a
-// figure: link such as [9.1 mg/L](figure:oxygen-saturation?temperature=20). The
-// query must leave one value; where several columns could be meant it names
-// one, as column=NAME.
-func (l *Library) BindFigure(ref Ref) (Bound, *diag.Diagnostic) {
-	fault := func(problem, want, remedy string) (Bound, *diag.Diagnostic) {
-		return Bound{}, &diag.Diagnostic{Position: ref.Pos, Problem: problem, Want: want, Remedy: remedy}
-	}
+// BindFigure finds the figure behind a quantity of a sentence, such as the text of
+// [9.1 mg/L](figure:oxygen-saturation?temperature=20#oxygen). The link must leave
+// one value; where several columns could be meant it names one.
+func (l *Library) BindFigure(ref Ref, a Amount) (Bound, *diag.Diagnostic) {
 	s, ok := l.Set(ref.Set)
 	if !ok {
 		d := l.unknownSet(ref)
 		return Bound{}, &d
 	}
-	constraints, show, faults := s.constraints(ref)
+	constraints, _, faults := s.constraints(ref)
 	if len(faults) > 0 {
 		return Bound{}, &faults[0]
 	}
-	a, err := ReadAmount(ref.Text)
-	if err != nil {
-		bad := err.(*AmountError)
-		return fault(`"`+ref.Text+`" `+bad.Problem, "a quantity such as 9.1 mg/L", bad.Remedy)
-	}
-	p := printed{Amount: a}
-	p.unit, p.hasUnit = readUnit(a.Unit)
-	if a.Unit != "" && !p.hasUnit {
-		if ambiguousGallon(a.Unit) {
-			return fault(`"`+ref.Text+`" does not say which gallon`, "a quantity such as 10 gal (US)", "write gal (US) or gal (imp)")
-		}
-		return fault(`"`+ref.Text+`" has the unknown unit "`+a.Unit+`"`, "a quantity such as 9.1 mg/L", "write the number and its unit alone")
-	}
-	p.hasUnit = a.Unit != ""
+	p := printed{Amount: a, inSentence: true}
+	p.unit, p.hasUnit = ReadUnit(a.Unit)
+	p.hasUnit = p.hasUnit && a.Unit != ""
 	q := query{set: s, constraints: constraints}
 	if !q.anyRow(constraints) {
 		d := q.nothingSatisfies(ref)
 		return Bound{}, &d
 	}
-	span, d := q.proseSpan(ref, show, p)
+	span, d := q.proseSpan(ref, p)
 	if d != nil {
 		return Bound{}, d
 	}
@@ -56,11 +41,11 @@ func (l *Library) BindFigure(ref Ref) (Bound, *diag.Diagnostic) {
 
 // proseSpan returns the column that the link names, or the only one that the
 // quantity can be of.
-func (q query) proseSpan(ref Ref, show string, p printed) (span, *diag.Diagnostic) {
+func (q query) proseSpan(ref Ref, p printed) (span, *diag.Diagnostic) {
 	s := q.set
 	var spans []span
-	if show != "" {
-		spans = s.find(show)
+	if ref.Column != "" {
+		spans = s.find(ref.Column)
 	} else {
 		spans = q.openSpans()
 	}
@@ -74,15 +59,15 @@ func (q query) proseSpan(ref Ref, show string, p printed) (span, *diag.Diagnosti
 	case len(fitting) == 1:
 		return fitting[0], nil
 	case len(spans) == 0:
-		return span{}, &diag.Diagnostic{Position: ref.Pos, Problem: "the set " + s.Name + " has no column " + show, Want: "one of " + s.columnNames(), Remedy: "correct the name in the link", Related: diag.Position{File: s.File, Line: 1}}
+		return span{}, &diag.Diagnostic{Position: ref.Pos, Problem: "the set " + s.Name + " has no column " + ref.Column, Want: "one of " + s.columnNames(), Remedy: "correct the name in the link", Related: diag.Position{File: s.File, Line: 1}}
 	case len(fitting) == 0:
-		return span{}, &diag.Diagnostic{Position: ref.Pos, Problem: `no column that the link leaves open is in the unit of "` + ref.Text + `"`, Want: "a quantity of one of " + s.columnNames(), Remedy: "correct the unit, or name the column with column=NAME", Related: diag.Position{File: s.File, Line: 1}}
+		return span{}, &diag.Diagnostic{Position: ref.Pos, Problem: `no column that the link leaves open is in the unit of "` + ref.Text + `"`, Want: "a quantity of one of " + s.columnNames(), Remedy: "correct the unit, or name the column behind #", Related: diag.Position{File: s.File, Line: 1}}
 	}
 	names := make([]string, len(fitting))
 	for i, sp := range fitting {
 		names[i] = s.Columns[sp.low].Name
 	}
-	return span{}, &diag.Diagnostic{Position: ref.Pos, Problem: `"` + ref.Text + `" may be of several columns`, Want: "one of " + strings.Join(names, ", "), Remedy: "name it in the link as column=NAME", Related: diag.Position{File: s.File, Line: 1}}
+	return span{}, &diag.Diagnostic{Position: ref.Pos, Problem: `"` + ref.Text + `" may be of several columns`, Want: "one of " + strings.Join(names, ", "), Remedy: "name it in the link behind #", Related: diag.Position{File: s.File, Line: 1}}
 }
 
 // openSpans lists the columns of numbers that no constraint fixes and that have

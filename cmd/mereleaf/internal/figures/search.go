@@ -52,7 +52,7 @@ func (q query) textVerdict(e entry, row int) verdict {
 	if err != nil || err2 != nil || a.Unit != b.Unit || a.Range || b.Range || a.Mark != b.Mark {
 		return differs
 	}
-	one, _ := readUnit("1")
+	one, _ := ReadUnit("1")
 	return compareNumber(a.Low, printed{Amount: a, unit: one, hasUnit: true}, b.Low, one)
 }
 

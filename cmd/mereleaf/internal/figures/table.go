@@ -9,10 +9,17 @@ type Ref struct {
 	Query []Pair
 	Text  string // the link's text
 	Pos   diag.Position
+
+	// Column names the column whose figure is shown, in a sentence; "" if only
+	// one can be meant. A heading of a table names it by the key ShowKey.
+	Column string
 }
 
-// Pair is one constraint of a Ref: column and value, decoded. The key "column"
-// names the column whose figures are shown.
+// ShowKey is the key of the pair by which the link of a heading names the column
+// whose figures are shown.
+const ShowKey = "column"
+
+// Pair is one constraint of a Ref: column and value, decoded.
 type Pair struct{ Key, Value string }
 
 // Table is a table of a chapter as its author wrote it.
@@ -27,6 +34,8 @@ type HeadCell struct {
 	Text string
 	Ref  *Ref // constraints for this column alone; nil for none
 	Pos  diag.Position
+
+	Quoted bool // it holds a quantity with a link of its own
 }
 
 // BodyCell is a cell below the heading.
@@ -34,6 +43,8 @@ type BodyCell struct {
 	Text string
 	Ref  *Ref // constraints for this row alone; nil for none
 	Pos  diag.Position
+
+	Quoted bool // it holds a quantity with a link of its own, and binds nothing by its column
 }
 
 // Bound is what a printed number is bound to. It is zero for text.

@@ -6,9 +6,9 @@ import (
 	"mereleaf/calculators/quantity"
 )
 
-// readUnit reads a unit as printed ("m²/m³", "°C", "US gal/min") or as a UCUM
+// ReadUnit reads a unit as printed ("m²/m³", "°C", "US gal/min") or as a UCUM
 // code.
-func readUnit(printed string) (quantity.Unit, bool) {
+func ReadUnit(printed string) (quantity.Unit, bool) {
 	u, err := quantity.ParseUnit(unitCode(printed))
 	return u, err == nil
 }
@@ -144,13 +144,14 @@ func timeOrMass(name string) string {
 	return ""
 }
 
-// convert turns a value printed in one unit into another. A temperature against
-// a column in kelvin is a difference, because no set states absolute kelvin.
-func convert(v float64, from, to quantity.Unit) (float64, bool) {
+// Convert turns a value from one unit into another; false if they are of other
+// dimensions. Between degrees of a scale and kelvin it is a difference, because no
+// set and no calculator states absolute kelvin.
+func Convert(v float64, from, to quantity.Unit) (float64, bool) {
 	if !from.SameDimension(to) {
 		return 0, false
 	}
-	if from.Offset != 0 && to.Offset == 0 {
+	if (from.Offset != 0) != (to.Offset != 0) {
 		return v * from.Factor / to.Factor, true
 	}
 	return from.Convert(v, to), true

@@ -58,8 +58,9 @@ const (
 	ToChapter    Scheme = ""           // a relative path to a chapter, or a fragment of this one
 	ToSource     Scheme = "source"     // source:KEY "locator"
 	ToTerm       Scheme = "term"       // term:SLUG
-	ToCalculator Scheme = "calculator" // calculator:ID?input=value
-	ToFigure     Scheme = "figure"     // figure:SET?column=value; the link's text is checked
+	ToCalculator Scheme = "calculator" // calculator:ID?input=value, or with #output a quantity that is its result
+	ToFigure     Scheme = "figure"     // figure:SET?column=value#column; the link's text is a quantity
+	ToPond       Scheme = "pond"       // pond:NAME#fact; the link's text is a quantity
 	ToLeaf       Scheme = "leaf"       // leaf:NAME, a list of the handbook, or leaf:figures/SET
 	ToFigures    Scheme = "figures"    // figures:SET?column=value; binds a table
 )
@@ -69,7 +70,7 @@ type Reference struct {
 	Index    int // in Document.References
 	Scheme   Scheme
 	Target   string // key, slug, ID, set name, or path as written
-	Fragment string // behind #, for ToChapter
+	Fragment string // behind #: the heading of a chapter, or what of its source a quantity is
 	Query    []figures.Pair
 	Locator  string // the link's title, for ToSource
 	Text     string // plain text of the link

@@ -28,7 +28,7 @@ func (*referenceNode) Kind() ast.NodeKind { return kindReference }
 // Dump implements ast.Node.
 func (n *referenceNode) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
 
-const schemesWanted = "source:KEY, term:SLUG, calculator:ID, figure:SET?…, leaf:NAME, or the relative path of a chapter"
+const schemesWanted = "source:KEY, term:SLUG, calculator:ID, figure:SET?…, pond:NAME#…, leaf:NAME, or the relative path of a chapter"
 
 func (s *survey) link(n *ast.Link) {
 	ref, problem := parseReference(string(n.Destination))
@@ -76,12 +76,13 @@ func parseReference(destination string) (ref *Reference, problem string) {
 	}
 	ref.Scheme = Scheme(scheme)
 	switch ref.Scheme {
-	case ToSource, ToTerm, ToCalculator, ToFigure, ToLeaf, ToFigures:
+	case ToSource, ToTerm, ToCalculator, ToFigure, ToPond, ToLeaf, ToFigures:
 	case "http", "https", "mailto":
 		return nil, "the handbook does not link to other sites directly: cite the work as source:KEY"
 	default:
 		return nil, "the scheme " + scheme + ": is unknown"
 	}
+	rest, fragment, hashed := strings.Cut(rest, "#")
 	target, query, _ := strings.Cut(rest, "?")
 	pairs, problem := parseQuery(query)
 	ref.Target, ref.Query = target, pairs
@@ -92,8 +93,30 @@ func parseReference(destination string) (ref *Reference, problem string) {
 		return nil, "the link names nothing behind " + scheme + ":"
 	case query != "" && (ref.Scheme == ToSource || ref.Scheme == ToTerm || ref.Scheme == ToLeaf):
 		return nil, "a " + scheme + ": link takes no ?"
+	case hashed && ref.Scheme != ToCalculator && ref.Scheme != ToFigure && ref.Scheme != ToPond:
+		return nil, "a " + scheme + ": link takes no #"
+	case hashed && fragment == "":
+		return nil, "the link ends in an empty #"
+	case ref.Scheme == ToPond && !hashed:
+		return nil, "the link does not say what of the pond is meant: it has no #fact"
+	case ref.Scheme == ToFigure && slices.ContainsFunc(pairs, isColumn):
+		return nil, "the link names its column as column=: in a sentence it stands behind #"
+	}
+	var err error
+	if ref.Fragment, err = url.QueryUnescape(fragment); err != nil {
+		return nil, "the link has a bad % escape"
 	}
 	return ref, ""
+}
+
+// isColumn reports whether a pair names the column that is shown, as the links of
+// headings do.
+func isColumn(p figures.Pair) bool { return p.Key == figures.ShowKey }
+
+// Quantity reports whether the link's text is a quantity, which is compared with
+// what the link leads to.
+func (r *Reference) Quantity() bool {
+	return r.Scheme == ToFigure || r.Scheme == ToPond || r.Scheme == ToCalculator && r.Fragment != ""
 }
 
 func chapterReference(destination string) (*Reference, string) {
@@ -194,7 +217,7 @@ func appendOnce(names []string, name string) []string {
 
 // figureRef turns a figure reference into what package figures reads.
 func (r *Reference) figureRef(pos diag.Position) figures.Ref {
-	return figures.Ref{Set: r.Target, Query: r.Query, Text: r.Text, Pos: pos}
+	return figures.Ref{Set: r.Target, Query: r.Query, Column: r.Fragment, Text: r.Text, Pos: pos}
 }
 
 // FigureRef is the reference as package figures reads it, for ToFigure.
@@ -203,9 +226,18 @@ func (r *Reference) FigureRef() figures.Ref { return r.figureRef(r.Pos) }
 // Link is what a reference comes to in an edition.
 type Link struct {
 	Href  string // relative to the chapter's leaf
-	Class string // "term", "source", "calculator", or the mark of a figure
+	Class string // "term", "source", "calculator", "pond", or the mark of a figure
 	Leaf  string // "W 3": what a printed page shows behind the link; may be empty
 	Title string // the locator in a source; may be empty
+
+	Quantity *Quantity // what the link's text says; nil if that is words
+}
+
+// Quantity is a quantity of a sentence, as printed.
+type Quantity struct {
+	Values     []float64 // one, the two ends of a range, or the factors of a product
+	Unit       string    // UCUM code of all of them; "1" for a number or count of things
+	Difference bool      // of temperatures, and not a reading
 }
 
 func writeReference(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {

@@ -3,6 +3,7 @@ package page
 import (
 	"bytes"
 	"errors"
+	"slices"
 
 	"github.com/yuin/goldmark/ast"
 	extast "github.com/yuin/goldmark/extension/ast"
@@ -93,7 +94,9 @@ func (s *survey) cell(cell ast.Node) figures.BodyCell {
 		c.Ref = s.figuresRef(link)
 		replaceByChildren(link)
 	}
+	before := len(s.References)
 	s.children(cell)
+	c.Quoted = slices.ContainsFunc(s.References[before:], (*Reference).Quantity)
 	return c
 }
 
@@ -101,6 +104,9 @@ func (s *survey) cell(cell ast.Node) figures.BodyCell {
 func (s *survey) unbound(t *Table) {
 	for _, row := range t.Figure.Rows {
 		for _, cell := range row {
+			if cell.Quoted {
+				continue
+			}
 			_, err := figures.ReadAmount(cell.Text)
 			var refused *figures.AmountError
 			if err == nil || errors.As(err, &refused) && refused.Number {

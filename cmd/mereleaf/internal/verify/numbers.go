@@ -100,7 +100,7 @@ func lookAgreement(b *book.Book) Finding {
 	return f
 }
 
-const tablesDoc = `numbers in tables and linked quantities
+const tablesDoc = `numbers in tables
 Every number equals its reference figure at the precision shown, after
 conversion to the unit shown. Counted: cells by the basis of their figure, and
 the percent of them that were seen in print or are reckoned: by a library, or by
@@ -109,7 +109,7 @@ a calculator that is checked against their set.`
 func tablesFaults(b *book.Book) diag.List { return b.Faults().Tables }
 
 func lookTables(b *book.Book) Finding {
-	count, byBasis, reckoned, quantities := 0, map[string]int{}, 0, 0
+	count, byBasis, reckoned := 0, map[string]int{}, 0
 	checked := computedSets(b)
 	var f Finding
 	for _, c := range b.Chapters() {
@@ -129,11 +129,6 @@ func lookTables(b *book.Book) Finding {
 				}
 			}
 		}
-		for _, r := range c.Doc.References {
-			if r.Scheme == page.ToFigure {
-				quantities++
-			}
-		}
 		f.Notes = append(f.Notes, fmt.Sprintf("%s: %d tables, %d numeric cells", c.File, len(c.Doc.Tables), cells))
 	}
 	f.Seen = []Count{{count, "tables"}, {sum(byBasis), "numeric cells"}}
@@ -143,7 +138,6 @@ func lookTables(b *book.Book) Finding {
 	if cells := sum(byBasis); cells > 0 {
 		f.Seen = append(f.Seen, Count{100 * reckoned / cells, "percent published or reckoned"})
 	}
-	f.Seen = append(f.Seen, Count{quantities, "quantities in text"})
 	return f
 }
 

@@ -44,6 +44,7 @@ func Checks() []Check {
 		{"pictures", picturesDoc, picturesFaults, lookPictures},
 		{"library", libraryDoc, libraryFaults, lookLibrary},
 		{"tables", tablesDoc, tablesFaults, lookTables},
+		{"quantities", quantitiesDoc, quantitiesFaults, lookQuantities},
 		{"ledger", ledgerDoc, ledgerFaults, lookLedger},
 		{"agreement", agreementDoc, agreementFaults, lookAgreement},
 		{"calculators", calculatorsDoc, calculatorsFaults, lookCalculators},
@@ -55,8 +56,6 @@ func Checks() []Check {
 		// outside links: chapters have none, and the addresses in the list of
 		// sources change with no fault of ours; a check that needs a network
 		// could not run at a pond, or twice with one result.
-		// numbers in running text: prose says "two trays" and "in 1975"; a
-		// quantity is checked where its author links it with figure:.
 	}
 }
 
