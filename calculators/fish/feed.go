@@ -8,7 +8,6 @@ const (
 	hobbyStop  = 10.0 // the most repeated stop of the hobby, common practice
 	trialCold  = 12.0 // goolish1984, coldest trial
 	trialWarm  = 30.0 // goolish1984, warmest trial
-	warmCare   = 28.0 // common practice: from here oxygen rules
 	rationEnds = 32.0 // the practice bands end
 )
 

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -228,7 +229,7 @@ func flagFeed(r *calculators.Result, in calculators.Inputs, t, feed float64) {
 		r.Flag("Below 7 °C carp stop feeding: no feed is right, and what is thrown in rots.")
 	case t < hobbyStop:
 		r.Flag("Between 7 and 10 °C little or nothing is eaten; the hobby stops anywhere from 4 to 13 °C.")
-	case t >= warmCare:
+	case t >= limits.WarmAct:
 		r.Flag("From 28 °C oxygen decides, not appetite: many keepers stop feeding.")
 	}
 	if feed == 0 {
@@ -253,7 +254,7 @@ func adviseFeed(r *calculators.Result, t, feed, protein float64) {
 		r.Advise("Feed nothing in water this hot: all the air on, shade, and measure oxygen at sunrise.")
 		return
 	}
-	if t >= warmCare {
+	if t >= limits.WarmAct {
 		r.Advise("Best feed nothing at 28 °C and more. If you do, measure oxygen at sunrise first; below 7 mg/L, do not.")
 	}
 	weekly := 7 * BicarbonatePerNitrogen * AmmoniaFromFeed(protein).Likely * feed

@@ -207,24 +207,6 @@ func (n *night) flagNight(in calculators.Inputs) {
 	}
 }
 
-// Limits of oxygen, mg/L. They are shown as marks with their sources.
-const (
-	oxygenGood = 7.0
-	oxygenAct  = 5.0
-	oxygenLast = 3.0
-	oxygenCrit = 5.56
-)
-
-func oxygenMarks() []calculators.Mark {
-	return []calculators.Mark{
-		{Value: 1, Label: "borne for short periods only", Source: "kdwp", Locator: "text", Basis: "published"},
-		{Value: oxygenLast, Label: "emergency below", Basis: "practice"},
-		{Value: oxygenAct, Label: "good growth needs more: act below", Source: "tpwd-fish-lab", Locator: "text", Basis: "published"},
-		{Value: oxygenCrit, Label: "carp begin to breathe less (20 °C)", Source: "hughes1983", Locator: "abstract; converted", Basis: "published"},
-		{Value: oxygenGood, Label: "good above", Basis: "practice"},
-	}
-}
-
 func nightFormulas() []calculators.Formula {
 	return []calculators.Formula{
 		{

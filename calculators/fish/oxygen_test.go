@@ -2,7 +2,6 @@ package fish_test
 
 import (
 	"math"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -207,26 +206,6 @@ func TestPondBreathMatches(t *testing.T) {
 	}
 	if fish.PondBreath("pink") != (fish.Range{}) {
 		t.Error("an unknown look breathes")
-	}
-}
-
-// Each mark drawn is a row of a set.
-func TestOxygenMarksMatch(t *testing.T) {
-	r := reckon(t, fish.OxygenNight(), texts(fish.OxygenNight().Example.Given)...)
-	left := map[string]float64{}
-	for _, m := range r.Scale.Marks {
-		left[m.Source+strconv.FormatFloat(m.Value, 'f', -1, 64)] = m.Value
-	}
-	for _, r := range reftest.Read(t, "stocking-dissolved-oxygen-limits") {
-		delete(left, r.Text("source")+r.Text("oxygen [mg/L]"))
-	}
-	for _, r := range reftest.Read(t, "safety-reading-bands") {
-		if strings.HasPrefix(r.Text("parameter"), "dissolved oxygen") {
-			delete(left, r.Text("low [mg/L]"))
-		}
-	}
-	if len(r.Scale.Marks) != 5 || len(left) > 0 {
-		t.Errorf("%d marks, of which no set has %v", len(r.Scale.Marks), left)
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -172,8 +173,8 @@ func computeOxygenNight(in calculators.Inputs) (calculators.Result, error) {
 	worst, likely, best := n.courses()
 	dawn := spread(worst.after(hours), likely.after(hours), best.after(hours))
 	add(&n.Result, "dawn", dawn)
-	n.until("until-act", oxygenAct)
-	n.until("until-last", oxygenLast)
+	n.until("until-act", limits.OxygenAct)
+	n.until("until-last", limits.OxygenEmergency)
 	n.budget()
 	remedy := n.gains(in, hours, dawn.Likely)
 	n.flagNight(in)
@@ -185,7 +186,7 @@ func computeOxygenNight(in calculators.Inputs) (calculators.Result, error) {
 		n.Advise(remedy)
 	}
 	n.Advise("Reckon the power cut too: without pump and air the hours are few.")
-	n.Scale = calculators.Scale{Output: "dawn", Marks: oxygenMarks()}
+	n.Scale = calculators.Scale{Output: "dawn", Marks: limits.Marks(limits.Oxygen)}
 	return n.Result, nil
 }
 
@@ -251,7 +252,7 @@ func (n *night) gains(in calculators.Inputs, hours, dawn float64) string {
 		n.Exactly("gain-fall", byFall)
 	}
 	switch best := math.Max(byAir, math.Max(byFeed, byFall)); {
-	case best < leastGain && dawn <= oxygenAct:
+	case best < leastGain && dawn <= limits.OxygenAct:
 		return "No one of these is enough: all the air, no feed, and fewer fish."
 	case best < leastGain:
 		return ""
@@ -280,21 +281,21 @@ func (n *night) describe(in calculators.Inputs) {
 }
 
 func (n *night) adviseNight(dawn Range) {
-	if n.start <= oxygenAct {
+	if n.start <= limits.OxygenAct {
 		n.Advise("Oxygen is too low already: all the air and falling water on now, no feed, no medicine; measure again in an hour and look for the cause.")
 	}
-	if n.start <= oxygenLast {
+	if n.start <= limits.OxygenEmergency {
 		n.Advise("Run in cool dechlorinated water in a thin stream, at most a fifth of the pond.")
 	}
 	switch {
-	case dawn.Likely <= oxygenAct:
+	case dawn.Likely <= limits.OxygenAct:
 		n.Advise("Do not let this night come as it is: all the air on before dusk, no feed today, and someone up at 4 in the morning to look.", "Keep dechlorinated water and a second air pump ready.")
-	case dawn.Low <= oxygenAct:
+	case dawn.Low <= limits.OxygenAct:
 		n.Advise("Put on all the air before dusk and do not feed after noon.", "Measure at sunrise; below 5 mg/L, stop feeding and look for the cause.")
-	case n.start > oxygenAct:
+	case n.start > limits.OxygenAct:
 		n.Advise("Even the poor end keeps above 5 mg/L. Measure at sunrise on the hottest day to be sure.")
 	}
-	if n.t >= warmCare {
+	if n.t >= limits.WarmAct {
 		n.Advise("At 28 °C and more shade the pond and do not feed.")
 	}
 }

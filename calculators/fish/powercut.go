@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -74,8 +75,8 @@ func computePowerCut(in calculators.Inputs) (calculators.Result, error) {
 	// The filter's bacteria are cut off from the pond; the high end leaves them in
 	// all the same, for those on the walls.
 	n.filter.Low, n.filter.Likely = 0, 0
-	n.until("until-act", oxygenAct)
-	n.until("until-last", oxygenLast)
+	n.until("until-act", limits.OxygenAct)
+	n.until("until-last", limits.OxygenEmergency)
 	n.holding(in.In("stone-depth", "m"))
 	n.budget()
 	n.flagNight(in)
@@ -94,14 +95,14 @@ const manyBuckets = 120
 
 // holding adds what keeps 5 mg/L: air, and buckets.
 func (n *night) holding(depth float64) {
-	missing := n.saturation - oxygenAct
+	missing := n.saturation - limits.OxygenAct
 	short := n.demand().plus(Range{n.surface.High, n.surface.Likely, n.surface.Low}.times(-missing))
 	short = Range{math.Max(0, short.Low), math.Max(0, short.Likely), math.Max(0, short.High)}
-	if missing <= 0 || bubbleBeta*n.saturation <= oxygenAct {
+	if missing <= 0 || bubbleBeta*n.saturation <= limits.OxygenAct {
 		n.Flag("This water cannot hold 5 mg/L, however much air it gets: air helps it to what it can hold, cooler water to more.")
 		return
 	}
-	share, perLitre := FineBubbles(), n.filledBy(1, depth)*(bubbleBeta*n.saturation-oxygenAct)
+	share, perLitre := FineBubbles(), n.filledBy(1, depth)*(bubbleBeta*n.saturation-limits.OxygenAct)
 	air := Range{short.Low / share.High, short.Likely / share.Likely, short.High / share.Low}.times(1 / perLitre)
 	add(&n.Result, "air-needed", air)
 	perBucket := missing / 100 // g in a bucket that is filled to the brim with oxygen

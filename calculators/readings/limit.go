@@ -3,6 +3,7 @@ package readings
 import (
 	"math"
 
+	"mereleaf/calculators/chemistry"
 	"mereleaf/calculators/water"
 )
 
@@ -63,13 +64,13 @@ func limitsOf(kind int) []Limit {
 func InBands(basis, option string, v float64) float64 {
 	switch basis + " " + option {
 	case "ammonia-basis as-nh3":
-		return v / water.AmmoniaPerNitrogen
+		return v / chemistry.AmmoniaPerNitrogen
 	case "ammonia-basis as-nh4":
-		return v / water.AmmoniumPerNitrogen
+		return v / chemistry.AmmoniumPerNitrogen
 	case "nitrite-basis as-no2":
-		return v / water.NitritePerNitrogen
+		return v / chemistry.NitritePerNitrogen
 	case "nitrate-basis as-n":
-		return v * water.NitratePerNitrogen
+		return v * chemistry.NitratePerNitrogen
 	case "kh-unit german":
 		return v * water.GermanDegree
 	}

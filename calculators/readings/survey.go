@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/chemistry"
 	"mereleaf/calculators/water"
 )
 
@@ -203,7 +204,7 @@ func (s *survey) chlorideKnown() bool { return s.in.Has("chloride") || s.in.Has(
 // chloride returns the chloride known to be there, mg/L: what a kit read, or
 // else what the salt brought, whichever is more.
 func (s *survey) chloride() float64 {
-	c := 1000 * s.salinity / water.SaltPerChloride
+	c := 1000 * s.salinity / chemistry.SaltPerChloride
 	if s.in.Has("chloride") {
 		c = max(c, s.in.In("chloride", "mg/L"))
 	}

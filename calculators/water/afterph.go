@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -40,8 +41,8 @@ func AmmoniaAfterPH() calculators.Calculator {
 			},
 			calculators.Input{
 				Name: "limit", Label: "Toxic ammonia must stay below", Kind: quantity.Concentration, Fine: true, Default: "0.05 mg/L",
-				Help:   "As nitrogen; gill harm begins at 0.05 mg/L.",
-				Accept: calculators.Range{Low: 0.001, High: actFrom, Origin: "edis-fa016, gill harm begins"},
+				Help:   calculators.Text("As nitrogen; gill harm begins at {harm mg/L}.", limits.AmmoniaAct),
+				Accept: calculators.Range{Low: 0.001, High: limits.AmmoniaAct, Origin: "edis-fa016, gill harm begins"},
 			}),
 		Outputs: []calculators.Output{
 			{Name: "after", Label: "Toxic ammonia afterwards, as nitrogen", Unit: "mg/L", Digits: 2, Help: "Un-ionised ammonia NH3-N, with the same total ammonia."},
@@ -150,42 +151,36 @@ func (a ammoniaReading) addHighest(r *calculators.Result, from, limit float64) {
 	r.Between("room", math.Max(0, low-from), math.Max(0, likely-from), math.Max(0, math.Max(likely, high)-from))
 }
 
-// phCrash is the pH below which a pond is an emergency by itself: common
-// practice.
-const phCrash = 6.0
-
 // adviseAfter says what to do first; a is the water afterwards.
 func (a ammoniaReading) adviseAfter(r *calculators.Result, now ammoniaReading, limit float64) {
 	after, before := a.total*a.fraction(0), now.total*now.fraction(0)
 	most := a.total * (1 + a.kitError) * a.fraction(a.phError)
-	if before >= math.Min(limit, actFrom) {
-		r.Advise(
-			"The water is harmful as it is: stop feeding, add air, and see the calculator of free ammonia for how much to change.",
-			"Leave pH and KH alone until the toxic part is below 0.02 mg/L.",
-		)
+	if before >= math.Min(limit, limits.AmmoniaAct) {
+		r.Advise("The water is harmful as it is: stop feeding, add air, and see the calculator of free ammonia for how much to change.")
+		r.Say("Leave pH and KH alone until the toxic part is below {good mg/L}.", limits.AmmoniaWatch)
 		return
 	}
 	if after < limit && most < limit {
-		if after >= watchFrom {
-			r.Advise("It would stay below your limit but not be good: feed nothing until the ammonia is gone.")
+		if after >= limits.AmmoniaWatch {
+			r.Advise("It would stay below your limit but not be good: halve the feed before and after.")
 		}
-		if now.ph < phCrash {
+		if now.ph < limits.PHLowEmergency {
 			now.adviseCrash(r)
 		} else {
-			r.Advise("Go slowly all the same: no more than 0.2 of pH in a day, and test ammonia and pH before each step.")
+			r.Say("Go slowly all the same: no more than {step ~} of pH in a day, and test ammonia and pH before each step.", limits.PHStepDay)
 		}
 		r.Advise("Stop at once if fish clamp their fins, gasp or flick.")
 		return
 	}
 	r.Advise("Do not raise the pH or warm the water yet.")
 	needed := 100 * ChangeNeeded(a.total*(1+a.kitError), limit/a.fraction(a.phError))
-	if needed > largestChange {
-		r.Advise(calculators.Text("Lower the ammonia first: change {2 %} of the water, with dechlorinated water of the pH and temperature of now; it takes {2 %} in all, in several changes, never in one.", largestChange, needed))
+	if needed > limits.ChangeMost {
+		r.Say("Lower the ammonia first: change {part 2 %} of the water, with dechlorinated water of the pH and temperature of now; it takes {all 2 %} in all, in several changes, never in one.", limits.ChangeMost, needed)
 	} else {
-		r.Advise(calculators.Text("Lower the ammonia first: change {2 %} of the water, with dechlorinated water of the pH and temperature of now.", needed))
+		r.Say("Lower the ammonia first: change {part 2 %} of the water, with dechlorinated water of the pH and temperature of now.", needed)
 	}
-	r.Advise("Stop feeding, keep all the water going over the filter, and test again in 12 hours.")
-	if now.ph < phCrash {
+	r.Say("Stop feeding, keep all the water going over the filter, and test again in {hours 0|hour|hours}.", limits.RetestAct)
+	if now.ph < limits.PHLowEmergency {
 		now.adviseCrash(r)
 	}
 }

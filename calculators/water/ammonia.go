@@ -8,20 +8,6 @@ const (
 	emersonWarmest = 50.0
 )
 
-// Standard atomic weights (iupac-atomic-weights) of what ammonia is made of.
-const (
-	nitrogen = 14.007
-	hydrogen = 1.008
-)
-
-// AmmoniaPerNitrogen is the mass of ammonia NH3 that holds 1 g of nitrogen, in
-// g/g (molar masses from iupac-atomic-weights).
-const AmmoniaPerNitrogen = (nitrogen + 3*hydrogen) / nitrogen
-
-// AmmoniumPerNitrogen is the mass of ammonium NH4 that holds 1 g of nitrogen,
-// in g/g (molar masses from iupac-atomic-weights).
-const AmmoniumPerNitrogen = (nitrogen + 4*hydrogen) / nitrogen
-
 // AmmoniumPKa returns the pKa of ammonium in fresh water,
 //
 //	pKa = 0.0901821 + 2729.92/(t + 273.15),

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"mereleaf/calculators/chemistry"
 	"mereleaf/calculators/internal/reftest"
 	"mereleaf/calculators/water"
 )
@@ -86,7 +87,7 @@ func TestFractionAgreesWithSpeciation(t *testing.T) {
 }
 
 func TestNitrogenConversions(t *testing.T) {
-	want := map[string]float64{"ammonia NH3 per N": water.AmmoniaPerNitrogen, "ammonium NH4 per N": water.AmmoniumPerNitrogen}
+	want := map[string]float64{"ammonia NH3 per N": chemistry.AmmoniaPerNitrogen, "ammonium NH4 per N": chemistry.AmmoniumPerNitrogen}
 	for _, r := range reftest.Read(t, "water-nitrogen-unit-conversions") {
 		if got, ok := want[r.Text("conversion")]; ok {
 			reftest.Near(t, r, got, "ratio [g/g]")

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -156,13 +157,13 @@ func computeBicarbonate(in calculators.Inputs) (calculators.Result, error) {
 		r.Exactly("ph-rise", PHRise(p.now, p.now+rise/days))
 	}
 	p.advise(&r, dose, days, high)
-	if p.wanted > khPlenty {
-		r.Flag("More than 200 mg/L KH is of no use to koi.")
+	if p.wanted > limits.AlkalinityHighWatch {
+		r.Doubt("More than {most mg/L} KH is of no use to koi.", limits.AlkalinityHighWatch)
 	}
 	r.Step("Rise", "{~4} − {~4} = {3 mg/L}", p.wanted, p.now, rise)
 	r.Step("For each litre", "{3 mg/L} × {4}/50.04 = {3 mg/L}", rise, p.equivalent, rise*p.equivalent/CaCO3PerEquivalent)
 	r.Step("For {3 L}", "{3 g}", p.volume, dose)
-	r.Scale = calculators.Scale{Output: "reached", Marks: khMarks()}
+	r.Scale = calculators.Scale{Output: "reached", Marks: limits.Marks(limits.Alkalinity)}
 	return r, nil
 }
 
@@ -171,26 +172,19 @@ func (p khPlan) advise(r *calculators.Result, dose, days, high float64) {
 		r.Advise("KH is there already: dose nothing.", "Only a water change with softer water lowers it, slowly.")
 		return
 	}
-	if p.now <= khAct {
-		r.Advise("Begin today: below 50 mg/L the pH can crash overnight. Change no large part of the water before KH is up.")
+	if p.now <= limits.AlkalinityLowAct {
+		r.Say("Begin today: below {least mg/L} the pH can crash overnight. Change no large part of the water before KH is up.", limits.AlkalinityLowAct)
 	}
-	r.Advise(
-		"Test ammonia first: if any shows, bring it down before you dose; only a pH below 6 cannot wait for that.",
-		p.doseText(dose, days),
-	)
-	if PHRise(p.now, p.now+(p.wanted-p.now)/days) > mostPHStep {
-		r.Advise("The first dose may lift the pH by more than 0.2: give the first two days' shares in four parts each, hours apart, and test the pH before each.")
-	}
-	r.Advise(
-		"Test KH and pH before each day's dose. Miss a day if the pH has gone up by more than 0.2, and stop when KH is there.",
-		calculators.Text("If the pond holds {2 %} less than you think, the whole dose would give {3 mg/L}; the daily test tells you in time.", 100*p.error, high),
-		"To undo it, change water for tap water of the old KH: a change of half takes half of the rise out again. Never acid.",
-	)
-}
-
-func (p khPlan) doseText(dose, days float64) string {
+	r.Say("Test ammonia and pH first. If ammonia shows, dose only while the toxic part stays below {good mg/L}, in the small daily steps; only a pH below {crash ~} cannot wait for that.", limits.AmmoniaWatch, limits.PHLowEmergency)
 	if days == 1 {
-		return calculators.Text("Dose {2 g}, dissolved in a bucket, into moving water; it is for {3 L}.", dose, p.volume)
+		r.Say("Dose {dose 2 g}, dissolved in a bucket, into moving water; it is for {volume 3 L}.", dose, p.volume)
+	} else {
+		r.Say("Dose {dose 2 g} a day for {days 0|day|days}, dissolved in a bucket, into moving water; it is for {volume 3 L}.", dose/days, days, p.volume)
 	}
-	return calculators.Text("Dose {2 g} a day for {0} days, dissolved in a bucket, into moving water; it is for {3 L}.", dose/days, days, p.volume)
+	if PHRise(p.now, p.now+(p.wanted-p.now)/days) > limits.PHStepDay {
+		r.Say("The first dose may lift the pH by more than {step ~}: give the first two days' shares in four parts each, hours apart, and test the pH before each.", limits.PHStepDay)
+	}
+	r.Say("Test KH and pH before each day's dose. Miss a day if the pH has gone up by more than {step ~}, and stop when KH is there.", limits.PHStepDay)
+	r.Say("If the pond holds {error 2 %} less than you think, the whole dose would give {reached 3 mg/L}; the daily test tells you in time.", 100*p.error, high)
+	r.Advise("To undo it, change water for tap water of the old KH: a change of half takes half of the rise out again. Never acid.")
 }

@@ -87,7 +87,7 @@ func TestTradeRuleShowsTooLittle(t *testing.T) {
 func TestCarbonDioxideFlags(t *testing.T) {
 	for args, flagged := range map[string]string{
 		"ph=8.5 alkalinity=100": "", "ph=8.51 alkalinity=100": "Above pH 8.5",
-		"ph=7 alkalinity=20": "", "ph=7 alkalinity=19.9": "Below 20 mg/L",
+		"ph=7 alkalinity=20": "", "ph=7 alkalinity=19.9": "Below 20\u00a0mg/L",
 	} {
 		ph, kh, _ := strings.Cut(args, " ")
 		flags := strings.Join(reckon(t, water.CarbonDioxideInWater(), ph, kh+" mg/L", "temperature=20 Cel").Flags, "\n")

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -129,12 +130,6 @@ const (
 	alkaline = 8.5  // hardly any carbon dioxide is left to find
 )
 
-// Limits of carbon dioxide, mg/L.
-const (
-	carbonDioxideNone = 2.0  // no effect below: no-effect-limits, table
-	carbonDioxideMost = 20.0 // borne if oxygen is near saturation: urdes-2021, 1.3.2.16
-)
-
 func computeCarbonDioxide(in calculators.Inputs) (calculators.Result, error) {
 	ph, t, phError, khError := in.In("ph", "[pH]"), in.In("temperature", "Cel"), in.In("ph-error", "[pH]"), in.In("kh-error", "%")/100
 	kh := in.In("alkalinity", "mg/L")
@@ -149,16 +144,16 @@ func computeCarbonDioxide(in calculators.Inputs) (calculators.Result, error) {
 	trade := TradeCarbonDioxide(ph, kh/GermanDegree)
 	var r calculators.Result
 	r.Between("carbon-dioxide", low, found, CarbonDioxide(ph-phError, kh*(1+khError), t))
-	if found > carbonDioxideNone {
-		r.Exactly("ph-aired", ph+math.Log10(found/carbonDioxideNone))
+	if found > limits.CarbonDioxideNone {
+		r.Exactly("ph-aired", ph+math.Log10(found/limits.CarbonDioxideNone))
 	}
 	r.Exactly("trade-rule", trade)
 	r.Exactly("factor", 3*found/trade)
 	if ph > alkaline {
-		r.Flag("Above pH 8.5 hardly any carbon dioxide is left and the answer says no more than that.")
+		r.Doubt("Above pH {alkaline ~} hardly any carbon dioxide is left and the answer says no more than that.", alkaline)
 	}
 	if kh < softKH {
-		r.Flag("Below 20 mg/L KH other acids and bases weigh as much as the carbonate: take the answer as a rough guide only, and see to the KH first.")
+		r.Doubt("Below {soft mg/L} KH other acids and bases weigh as much as the carbonate: take the answer as a rough guide only, and see to the KH first.", softKH)
 	}
 	if phError+khError > 0 {
 		r.Flag("The range is what the readings allow if both err the same way.")
@@ -168,27 +163,22 @@ func computeCarbonDioxide(in calculators.Inputs) (calculators.Result, error) {
 	r.Step("Near enough", "0.8794 × {3 mg/L} × 10^({4} − {3}) = {2 mg/L}", kh, CarbonicPK1(t), ph, 0.8794*kh*math.Pow(10, CarbonicPK1(t)-ph))
 	r.Step("With hydroxide and carbonate counted", "{3 mg/L}", found)
 	r.Step("By the rule of the trade", "3 × {3} × 10^(7 − {3}) = {2 mg/L}", kh/GermanDegree, ph, trade)
-	r.Scale = calculators.Scale{Output: "carbon-dioxide", Log: true, Marks: []calculators.Mark{
-		{Value: carbonDioxideNone, Label: "no effect below", Source: "no-effect-limits", Locator: "table", Basis: "published"},
-		{Value: carbonDioxideMost, Label: "borne only with oxygen near saturation", Source: "urdes-2021", Locator: "1.3.2.16", Basis: "published"},
-	}}
+	r.Scale = calculators.Scale{Output: "carbon-dioxide", Log: true, Marks: limits.Marks(limits.CarbonDioxide)}
 	return r, nil
 }
 
 func adviseCarbonDioxide(r *calculators.Result, found, ph float64) {
 	switch {
-	case found > carbonDioxideMost:
+	case found > limits.CarbonDioxideMost:
 		r.Advise(
 			"Test ammonia now: airing raises the pH, and with it the toxic part.",
 			"Then add air and send all the water over the tower, step by step over a day; all at once if fish gasp.",
 			"Stop feeding, and measure oxygen and pH again at dawn.",
 			"Look for the cause: a covered pond, a tower without draught, too many fish, rotting sludge.",
 		)
-	case found > carbonDioxideNone:
-		r.Advise(
-			calculators.Text("More air at night and a free draught through the tower drive it out; the pH then goes from {2} towards {2}.", ph, ph+math.Log10(found/carbonDioxideNone)),
-			"Test ammonia before you air harder.",
-		)
+	case found > limits.CarbonDioxideNone:
+		r.Say("More air at night and a free draught through the tower drive it out; the pH then goes from {now 2} towards {then 2}.", ph, ph+math.Log10(found/limits.CarbonDioxideNone))
+		r.Advise("Test ammonia before you air harder.")
 	default:
 		r.Advise("There is hardly any: more air would not change the pH. Look to KH and algae instead.")
 	}

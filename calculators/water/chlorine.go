@@ -2,6 +2,7 @@ package water
 
 import (
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -55,7 +56,7 @@ func chlorineInputs() []calculators.Input {
 			Accept: calculators.Range{Low: 1, High: 1e6, Origin: "sanity limit"}},
 		{Name: "volume", Once: []string{"pond"}, Fact: "volume", Label: "Water in the pond when full again", Kind: quantity.Volume, Help: "With the new water in it, filters too.",
 			Accept: calculators.Range{Low: 1, High: 1e7, Origin: "sanity limit"}},
-		{Name: "chlorine", Fact: "tap-chlorine", Label: "Total chlorine in the tap water", Kind: quantity.Concentration, Default: "4 mg/L", Help: "From the water company or a kit; 4 mg/L is the most allowed in the United States.",
+		{Name: "chlorine", Fact: "tap-chlorine", Label: "Total chlorine in the tap water", Kind: quantity.Concentration, Default: "4 mg/L", Help: calculators.Text("From the water company or a kit; {most mg/L} is the most allowed in the United States.", limits.TapMost),
 			Accept: calculators.Range{Low: 0, High: 20, Origin: "sanity limit"}},
 		{Name: "disinfectant", Fact: "tap-disinfectant", Label: "The tap has", Type: calculators.Choice, Default: "unknown", Help: "Ask the water company; it may change in a season.",
 			Options: []calculators.Option{{Name: "unknown", Label: "I do not know: count it as chloramine"}, {Name: "chlorine", Label: "chlorine"}, {Name: "chloramine", Label: "chloramine"}}},
@@ -109,7 +110,7 @@ func chlorineFormulas() []calculators.Formula {
 func computeChlorine(in calculators.Inputs) (calculators.Result, error) {
 	fresh, pond, chlorine := in.In("new-water", "L"), in.In("volume", "L"), in.In("chlorine", "mg/L")
 	if fresh > pond {
-		return calculators.Result{}, calculators.Refuse("new-water", "is {3 L}, more than the pond holds", "at most {3 L}", "state the pond with the new water in it", fresh, pond)
+		return calculators.Result{}, calculators.Refuse("new-water", "is {fresh 3 L}, more than the pond holds", "at most {pond 3 L}", "state the pond with the new water in it", fresh, pond)
 	}
 	treated := fresh
 	if in.Choice("treat") == "pond" {
@@ -132,7 +133,7 @@ func computeChlorine(in calculators.Inputs) (calculators.Result, error) {
 	r.Between("ratio", balance, field, field)
 	r.Step("Chlorine to take up", "{3 mg/L} × {3 L} = {3 g}", chlorine, treated, chlorine*treated/1000)
 	r.Step("Neutraliser", "{3 g} × {3} / {3 %} = {3 g}", chlorine*treated/1000, field, in.In("purity", "%"), dose)
-	r.Scale = calculators.Scale{Output: "untreated", Marks: chlorineMarks(), Log: true}
+	r.Scale = calculators.Scale{Output: "untreated", Marks: limits.Marks(limits.Chlorine), Log: true}
 	flagChlorine(in, &r, dose, treated, agent)
 	adviseChlorine(in, &r, dose, treated)
 	return r, nil
@@ -140,10 +141,10 @@ func computeChlorine(in calculators.Inputs) (calculators.Result, error) {
 
 func flagChlorine(in calculators.Inputs, r *calculators.Result, dose, treated float64, agent string) {
 	if !in.Stated("chlorine") {
-		r.Flag("4 mg/L is a high guess where the tap is not known, but not the most: up to 8 mg/L was found with chloramine. In Britain 0.5 mg/L or less is usual.")
+		r.Doubt("{taken mg/L} is a high guess where the tap is not known, but not the most: up to {highest mg/L} was found with chloramine. In Britain {britain mg/L} or less is usual.", in.In("chlorine", "mg/L"), limits.TapHighest, limits.TapBritain)
 	}
-	if untreated := in.In("chlorine", "mg/L") * in.In("new-water", "L") / in.In("volume", "L"); untreated > chlorineHour {
-		r.Flag(calculators.Text("Untreated it would be {2} times the one-hour limit: that a tenth of the pond may be tap water as it comes is a trade rule that does not hold.", untreated/chlorineHour))
+	if untreated := in.In("chlorine", "mg/L") * in.In("new-water", "L") / in.In("volume", "L"); untreated > limits.ChlorineHour {
+		r.Doubt("Untreated it would be {times 2} times the one-hour limit: that a tenth of the pond may be tap water as it comes is a trade rule that does not hold.", untreated/limits.ChlorineHour)
 	}
 	if in.Choice("treat") == "pond" {
 		r.Flag("For the whole pond the dose is as if all of it were tap water: more than the chlorine needs, so that no corner goes short.")
@@ -155,7 +156,7 @@ func flagChlorine(in calculators.Inputs, r *calculators.Result, dose, treated fl
 			crystals *= molarThiosulfateCrystals / molarThiosulfateAnhydrous
 		}
 		if oxygen := ThiosulfateOxygen(crystals); oxygen > 1 {
-			r.Flag(calculators.Text("Bacteria may burn what is left over, within days, and take up to {2 mg/L} oxygen: run all the air.", oxygen))
+			r.Doubt("Bacteria may burn what is left over, within days, and take up to {oxygen 2 mg/L} oxygen: run all the air.", oxygen)
 		}
 	case "ascorbic-acid":
 		r.Flag("Ascorbic acid lowers the pH, most in soft water; the ascorbate does not.")
@@ -170,27 +171,11 @@ func adviseChlorine(in calculators.Inputs, r *calculators.Result, dose, treated 
 	} else {
 		r.Advise("Dose and stir the new water first, wait some minutes, test for total chlorine, and only then let it in.")
 	}
+	r.Say("The answer is for {volume 3 L}. If that is {error %} too little, {dose 2 g} is needed; a little too much neutraliser does less harm than a little too little.", treated, limits.VolumeError, (1+limits.VolumeError/100)*dose)
 	r.Advise(
-		calculators.Text("The answer is for {3 L}. If that is 20 % too little, {2 g} is needed; a little too much neutraliser does less harm than a little too little.", treated, 1.2*dose),
 		"Too much in: more air, and a water change with treated water takes it out in proportion.",
 	)
 	if in.Choice("disinfectant") != "chlorine" {
 		r.Advise("Test ammonia and pH an hour later and work out the toxic part; no feed until it is down.")
-	}
-}
-
-// chlorineHour is the one-hour limit of the United States, mg/L: wac-173-201a-240,
-// Table 240(3).
-const chlorineHour = 0.019
-
-// chlorineMarks are the published limits of total chlorine, mg/L as Cl2.
-func chlorineMarks() []calculators.Mark {
-	const us, table = "wac-173-201a-240", "Table 240(3), from EPA 1984/86"
-	return []calculators.Mark{
-		{Value: 0.002, Label: "British Columbia, long term", Source: "bc-wqg-2006", Locator: "Table 19", Basis: "published"},
-		{Value: 0.011, Label: "United States, four days", Source: us, Locator: table, Basis: "published"},
-		{Value: chlorineHour, Label: "United States, one hour", Source: us, Locator: table, Basis: "published"},
-		{Value: 0.02, Label: "still toxic to fish below", Source: "wef-mop8", Locator: "dechlorination section", Basis: "published"},
-		{Value: 0.1, Label: "British Columbia, brief discharge", Source: "bc-wqg-2006", Locator: "Table 19", Basis: "published"},
 	}
 }

@@ -11,10 +11,10 @@ func CopperZinc() calculators.Calculator {
 	c := calculators.Calculator{
 		ID: "copper-zinc",
 		Inputs: []calculators.Input{
-			{Name: "hardness", Label: "Hardness of the water, as CaCO3", Kind: quantity.Concentration, Help: "Total hardness (GH); 1 °dH is 17.8 mg/L. Take the lowest you have had.",
+			{Name: "hardness", Label: "Hardness of the water, as CaCO3", Kind: quantity.Concentration, Help: calculators.Text("Total hardness (GH); a German degree is {degree 3 mg/L}. Take the lowest you have had.", GermanDegree),
 				Accept: calculators.Range{Low: 5, High: 1000, Origin: "sanity limit"},
 				Stated: calculators.Range{Low: 25, High: 400, Origin: "cfr-40-132, range of hardness from memory"}},
-			{Name: "copper", Label: "Copper reading", Kind: quantity.Concentration, Optional: true, Help: "A laboratory's, dissolved; most kits start at 50 µg/L or more.",
+			{Name: "copper", Label: "Copper reading", Kind: quantity.Concentration, Optional: true, Help: calculators.Text("A laboratory's, dissolved; most kits start at {kit ug/L} or more.", kitCopper),
 				Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}},
 			{Name: "zinc", Label: "Zinc reading", Kind: quantity.Concentration, Optional: true, Help: "A laboratory's, dissolved.",
 				Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}},
@@ -94,11 +94,11 @@ func computeMetals(in calculators.Inputs) (calculators.Result, error) {
 	r.Step("Zinc, four days", "0.986 × exp(0.8473 × ln {3} + 0.884) = {3 ug/L}", h, ZincCriterion(h, false))
 	read := false
 	if in.Has("copper") {
-		judgeMetal(&r, "Copper", in.In("copper", "ug/L"), CopperColumbia(h, false), CopperCriterion(h, false), CopperCriterion(h, true))
+		judgeMetal(&r, copperSays, in.In("copper", "ug/L"), CopperColumbia(h, false), CopperCriterion(h, false), CopperCriterion(h, true))
 		read = true
 	}
 	if in.Has("zinc") {
-		judgeMetal(&r, "Zinc", in.In("zinc", "ug/L"), ZincColumbia(h, false), ZincCriterion(h, false), ZincCriterion(h, true))
+		judgeMetal(&r, zincSays, in.In("zinc", "ug/L"), ZincColumbia(h, false), ZincCriterion(h, false), ZincCriterion(h, true))
 		read = true
 	}
 	if !read {
@@ -108,19 +108,37 @@ func computeMetals(in calculators.Inputs) (calculators.Result, error) {
 	return r, nil
 }
 
+// kitCopper is the least copper that most kits show, ug/L: common practice.
+const kitCopper = 50.0
+
+// What is said of a reading above the one-hour criterion, above the four-day one,
+// above British Columbia's, and below all.
+var (
+	copperSays = [...]string{
+		"Copper is above the one-hour criterion, {limit 2 ug/L}: change water now, part by part, with dechlorinated water free of it.",
+		"Copper is above the four-day criterion, {limit 2 ug/L}: find where it comes from, and change water over the next days.",
+		"Copper is below both United States criteria, but above British Columbia's long-term limit, {limit 2 ug/L}: find where it comes from.",
+		"Copper is below the limits of the United States and of British Columbia.",
+	}
+	zincSays = [...]string{
+		"Zinc is above the one-hour criterion, {limit 2 ug/L}: change water now, part by part, with dechlorinated water free of it.",
+		"Zinc is above the four-day criterion, {limit 2 ug/L}: find where it comes from, and change water over the next days.",
+		"Zinc is below both United States criteria, but above British Columbia's long-term limit, {limit 2 ug/L}: find where it comes from.",
+		"Zinc is below the limits of the United States and of British Columbia.",
+	}
+)
+
 // judgeMetal says how a reading stands to the criteria, all in ug/L.
-func judgeMetal(r *calculators.Result, metal string, reading, columbia, chronic, acute float64) {
+func judgeMetal(r *calculators.Result, says [4]string, reading, columbia, chronic, acute float64) {
 	switch {
 	case reading > acute:
-		r.Advise(
-			calculators.Text(metal+" is above the one-hour criterion, {2 ug/L}: change water now, part by part, with dechlorinated water free of it.", acute),
-			"Take out what it comes from, put in fresh carbon by its label, and call a fish vet.",
-		)
+		r.Say(says[0], acute)
+		r.Advise("Take out what it comes from, put in fresh carbon by its label, and call a fish vet.")
 	case reading > chronic:
-		r.Advise(calculators.Text(metal+" is above the four-day criterion, {2 ug/L}: find where it comes from, and change water over the next days.", chronic))
+		r.Say(says[1], chronic)
 	case reading > columbia:
-		r.Advise(calculators.Text(metal+" is below both United States criteria, but above British Columbia's long-term limit, {2 ug/L}: find where it comes from.", columbia))
+		r.Say(says[2], columbia)
 	default:
-		r.Advise(metal + " is below the limits of the United States and of British Columbia.")
+		r.Advise(says[3])
 	}
 }

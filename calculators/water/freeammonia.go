@@ -2,6 +2,8 @@ package water
 
 import (
 	"mereleaf/calculators"
+	"mereleaf/calculators/chemistry"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -77,7 +79,7 @@ func freeAmmoniaInputs() []calculators.Input {
 		},
 		{
 			Name: "salinity", Fact: "salinity", Label: "Salt in the water", Kind: quantity.Salinity, Fine: true, Default: "0 g/kg",
-			Help:   "Leave at 0 unless you added salt; 1 kg in 1,000 L is about 1 g/kg.",
+			Help:   saltHelp(),
 			Accept: calculators.Range{Low: 0, High: saltiest, Origin: "fdep-unionised-ammonia, stated range"},
 		},
 		{
@@ -87,26 +89,36 @@ func freeAmmoniaInputs() []calculators.Input {
 		},
 		{
 			Name: "ph-error", Fact: "ph-error", Label: "Error of the pH reading", Kind: quantity.PH, Fine: true, Default: "0.2",
-			Help:   "Half a colour step is about 0.2, a meter with fresh buffer 0.1 (common practice).",
+			Help:   calculators.Text("Half a colour step is about {step ~}, a meter with fresh buffer {meter ~} (common practice).", kitPHError, meterPHError),
 			Accept: calculators.Range{Low: 0, High: 1, Origin: "sanity limit"},
 		},
 	}
 }
 
+// Errors of a pH reading: common practice.
+const (
+	kitPHError   = 0.2
+	meterPHError = 0.1
+)
+
+// saltHelp says what a salt content of the water is.
+func saltHelp() string {
+	return calculators.Text("Leave at 0 unless you added salt; {mass 0 kg} in {volume 0 L} is about {salt 0 g/kg}.", 1, 1000, 1)
+}
+
 func freeAmmoniaOutputs() []calculators.Output {
-	const total = "Total ammonia as nitrogen. "
 	return []calculators.Output{
 		{Name: "toxic", Label: "Toxic ammonia, as nitrogen", Unit: "mg/L", Digits: 2, Help: "Un-ionised ammonia NH3-N: the part that passes through the gills."},
 		{Name: "share", Label: "Toxic share of the reading", Unit: "%", Digits: 2},
 		{Name: "as-nh3", Label: "Toxic ammonia, as NH3", Unit: "mg/L", Digits: 2, Fine: true, Help: "The same amount counted as ammonia, as the European limits are."},
 		{Name: "ionised", Label: "Ammonium, as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "The mostly harmless rest. It turns toxic when the pH rises."},
-		{Name: "highest-total", Label: "Highest total ammonia that stays good", Unit: "mg/L", Digits: 2, Help: total + "Keeps the toxic part below 0.02 mg/L at this pH, temperature and salt."},
-		{Name: "change", Label: "Water to change in all", Unit: "%", Digits: 2, Help: "Brings the toxic part to 0.02 mg/L if the new water holds no ammonia and has the same pH and temperature. Never in one go: at most half at a time."},
-		{Name: "eu-total", Label: "European limit for carp waters, as total", Unit: "mg/L", Digits: 2, Fine: true, Help: total + "0.025 mg/L NH3 at this pH and temperature; directive of 2006, ended in 2013, quoted from memory."},
-		{Name: "epa-chronic", Label: "United States 30-day criterion, no mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: total + "Fish but no mussels and no fry."},
-		{Name: "epa-chronic-mussels", Label: "United States 30-day criterion, with mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: total + "Swan mussels and their kin are far more easily harmed than carp."},
-		{Name: "epa-acute", Label: "United States one-hour criterion, no mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: total + "Fish other than trout and salmon, no mussels."},
-		{Name: "epa-acute-mussels", Label: "United States one-hour criterion, with mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: total + "Fish other than trout and salmon, with mussels."},
+		{Name: "highest-total", Label: "Highest total ammonia that stays good", Unit: "mg/L", Digits: 2, Help: calculators.Text("As nitrogen; keeps the toxic part below {good mg/L} at this pH, temperature and salt.", limits.AmmoniaWatch)},
+		{Name: "change", Label: "Water to change in all", Unit: "%", Digits: 2, Help: calculators.Text("Brings the toxic part to {good mg/L} if the new water holds no ammonia and has the same pH and temperature. Never in one go: at most half at a time.", limits.AmmoniaWatch)},
+		{Name: "eu-total", Label: "European limit for carp waters, as total", Unit: "mg/L", Digits: 2, Fine: true, Help: calculators.Text("Total ammonia as nitrogen that makes {limit mg/L} NH3 at this pH and temperature; directive of 2006, ended in 2013, quoted from memory.", limits.AmmoniaEurope)},
+		{Name: "epa-chronic", Label: "United States 30-day criterion, no mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: "Total ammonia as nitrogen, for fish but no mussels and no fry."},
+		{Name: "epa-chronic-mussels", Label: "United States 30-day criterion, with mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: "Total ammonia as nitrogen. Swan mussels and their kin are far more easily harmed than carp."},
+		{Name: "epa-acute", Label: "United States one-hour criterion, no mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: "Total ammonia as nitrogen, for fish other than trout and salmon, no mussels."},
+		{Name: "epa-acute-mussels", Label: "United States one-hour criterion, with mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: "Total ammonia as nitrogen, for fish other than trout and salmon, with mussels."},
 	}
 }
 
@@ -159,9 +171,9 @@ func readAmmonia(in calculators.Inputs) ammoniaReading {
 	perNitrogen := 1.0
 	switch in.Choice("basis") {
 	case "as-nh3":
-		perNitrogen = AmmoniaPerNitrogen
+		perNitrogen = chemistry.AmmoniaPerNitrogen
 	case "as-nh4":
-		perNitrogen = AmmoniumPerNitrogen
+		perNitrogen = chemistry.AmmoniumPerNitrogen
 	}
 	return ammoniaReading{
 		total: in.In("tan", "mg/L") / perNitrogen, ph: in.In("ph", "[pH]"), t: in.In("temperature", "Cel"),
@@ -178,14 +190,14 @@ func computeFreeAmmonia(in calculators.Inputs) (calculators.Result, error) {
 	low, likely, high := a.fraction(-a.phError), a.fraction(0), a.fraction(a.phError)
 	least, most := a.total*(1-a.kitError), a.total*(1+a.kitError)
 	toxic := calculators.Between("toxic", least*low, a.total*likely, most*high)
-	change := func(v float64) float64 { return 100 * ChangeNeeded(v, watchFrom) }
+	change := func(v float64) float64 { return 100 * ChangeNeeded(v, limits.AmmoniaWatch) }
 	r := calculators.Result{Values: []calculators.Value{toxic}}
 	r.Between("share", 100*low, 100*likely, 100*high)
-	r.Between("as-nh3", toxic.Low*AmmoniaPerNitrogen, toxic.Likely*AmmoniaPerNitrogen, toxic.High*AmmoniaPerNitrogen)
+	r.Between("as-nh3", toxic.Low*chemistry.AmmoniaPerNitrogen, toxic.Likely*chemistry.AmmoniaPerNitrogen, toxic.High*chemistry.AmmoniaPerNitrogen)
 	r.Between("ionised", least*(1-high), a.total*IonisedFraction(a.ph, a.t, a.salinity), most*(1-low))
-	r.Between("highest-total", watchFrom/high, watchFrom/likely, watchFrom/low)
+	r.Between("highest-total", limits.AmmoniaWatch/high, limits.AmmoniaWatch/likely, limits.AmmoniaWatch/low)
 	r.Between("change", change(toxic.Low), change(toxic.Likely), change(toxic.High))
-	r.Exactly("eu-total", europeanLimit/likely)
+	r.Exactly("eu-total", limits.AmmoniaEurope/chemistry.AmmoniaPerNitrogen/likely)
 	if criteriaStated(a.ph, a.t) {
 		r.Exactly("epa-chronic", ChronicCriterion(a.ph, a.t, false))
 		r.Exactly("epa-chronic-mussels", ChronicCriterion(a.ph, a.t, true))
@@ -204,10 +216,10 @@ func (a ammoniaReading) flag(r *calculators.Result) {
 		r.Flag("A reading of zero means less than the kit's first colour step, not none.")
 	}
 	if !criteriaStated(a.ph, a.t) {
-		r.Flag("The United States criteria are stated for pH 6.5 to 9 and 0 to 30 °C only: none is shown for this water.")
+		r.Doubt("The United States criteria are stated for pH {acid ~} to {alkaline ~} and {cold ~} to {warm Cel} only: none is shown for this water.", criteriaLeastPH, criteriaMostPH, criteriaColdest, criteriaWarmest)
 	}
 	if a.salinity > 0 && a.salinity < leastSalty {
-		r.Flag("The salt term is stated from 5 g/kg; below that it is a smooth passage to fresh water, at most 4 % of the answer.")
+		r.Doubt("The salt term is stated from {least g/kg}; below that it is a smooth passage to fresh water.", leastSalty)
 	}
 	if a.phError+a.kitError > 0 {
 		r.Flag("The range is what the readings allow if both err the same way.")

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/chemistry"
 	"mereleaf/calculators/internal/reftest"
 	"mereleaf/calculators/water"
 )
@@ -200,7 +201,7 @@ func TestMarksMatchTheLimits(t *testing.T) {
 	}
 	for _, r := range reftest.Read(t, "water-ammonia-limits") {
 		if label, ok := labels[r.Text("limit")]; ok {
-			reftest.Near(t, r, find(label)*water.AmmoniaPerNitrogen, "concentration [mg/L]")
+			reftest.Near(t, r, find(label)*chemistry.AmmoniaPerNitrogen, "concentration [mg/L]")
 			delete(labels, r.Text("limit"))
 		}
 	}

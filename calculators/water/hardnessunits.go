@@ -2,6 +2,7 @@ package water
 
 import (
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -95,7 +96,7 @@ func computeHardness(in calculators.Inputs) (calculators.Result, error) {
 		return calculators.Result{}, calculators.Refuse("unit", "is mmol/L of calcium and magnesium, which is no part of KH", "a unit of KH", "acid capacity (alkalinity) in mmol/L is meq/L: choose unit=meq; or choose of=gh")
 	}
 	if kh && (unit == "calcium" || unit == "magnesium") {
-		return calculators.Result{}, calculators.Refuse("unit", "is "+unit+", which is no part of KH", "a unit of KH", "choose of=gh for calcium and magnesium")
+		return calculators.Result{}, calculators.Refuse("unit", "is calcium or magnesium, which is no part of KH", "a unit of KH", "choose of=gh for calcium and magnesium")
 	}
 	if !kh && unit == "bicarbonate" {
 		return calculators.Result{}, calculators.Refuse("unit", "is bicarbonate, which is no part of GH", "a unit of GH", "choose of=kh for bicarbonate")
@@ -112,7 +113,7 @@ func computeHardness(in calculators.Inputs) (calculators.Result, error) {
 	if kh {
 		r.Exactly("bicarbonate", c/CaCO3PerEquivalent*bicarbonateIon)
 		adviseKH(&r, c)
-		r.Scale = calculators.Scale{Output: "caco3", Marks: khMarks()}
+		r.Scale = calculators.Scale{Output: "caco3", Marks: limits.Marks(limits.Alkalinity)}
 	} else {
 		r.Advise("GH does not hold the pH: test KH as well.")
 	}
@@ -122,33 +123,17 @@ func computeHardness(in calculators.Inputs) (calculators.Result, error) {
 	return r, nil
 }
 
-// Where the bands of KH begin, mg/L as CaCO3. A reading on the line belongs to
-// the worse band.
-const (
-	khAct    = 50.0  // danger of a fall of the pH below: azeah-alkalinity, second paragraph
-	khGood   = 100.0 // healthy from: azeah-alkalinity, first paragraph
-	khPlenty = 200.0 // desirable upper end: srac-464, as repeated
-)
-
-func khMarks() []calculators.Mark {
-	return []calculators.Mark{
-		{Value: khAct, Label: "danger of a pH crash below", Source: "azeah-alkalinity", Locator: "second paragraph", Basis: "published"},
-		{Value: khGood, Label: "healthy from here", Source: "azeah-alkalinity", Locator: "first paragraph", Basis: "published"},
-		{Value: khPlenty, Label: "more is of no use", Source: "srac-464", Locator: "as repeated", Basis: "published"},
-	}
-}
-
 func adviseKH(r *calculators.Result, kh float64) {
 	switch {
-	case kh <= khAct:
+	case kh <= limits.AlkalinityLowAct:
 		r.Advise(
 			"The pH can crash: test pH and ammonia now.",
-			"If there is no ammonia, raise KH in small steps over days; the bicarbonate calculator says how much.",
-			"If there is ammonia, lower it first: raising KH raises the pH.",
+			"Raise KH in small steps over days; the bicarbonate calculator says how much.",
+			"If there is ammonia, work out its toxic part first: raising KH raises the pH.",
 		)
-	case kh <= khGood:
+	case kh <= limits.AlkalinityLowWatch:
 		r.Advise("Top up KH in small steps, after testing ammonia, and test KH each week.")
-	case kh > khPlenty:
+	case kh > limits.AlkalinityHighWatch:
 		r.Advise("So much KH does no harm by itself. Check the pH, and do not add more.")
 	default:
 		r.Advise("Carry on, and test KH each week in the feeding season.")

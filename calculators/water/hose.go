@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -79,13 +80,13 @@ func hoseInputs() []calculators.Input {
 	return []calculators.Input{
 		{Name: "volume", Fact: "volume", Label: "Water in the pond before", Kind: quantity.Volume, Help: "From the pond-volume calculator; filters count too.",
 			Accept: calculators.Range{Low: 10, High: 1e7, Origin: "sanity limit"}},
-		{Name: "flow", Label: "Flow of the hose", Kind: quantity.Flow, Help: "Time a bucket; a garden hose gives 600 to 1,200 L/h (common practice).",
+		{Name: "flow", Label: "Flow of the hose", Kind: quantity.Flow, Help: calculators.Text("Time a bucket; a garden hose gives {least 0} to {most 0 L/h} (common practice).", weakHose, strongHose),
 			Accept: calculators.Range{Low: 1, High: 20000, Origin: "sanity limit"}},
 		{Name: "time", Label: "Time it ran", Kind: quantity.Duration, Unit: "h", Help: "The longest it may have been.",
 			Accept: calculators.Range{Low: 0, High: 720, Origin: "sanity limit"}},
 		{Name: "room", Label: "Room up to the overflow", Kind: quantity.Volume, Fine: true, Default: "0 L", Help: "Surface times the height the water could still rise.",
 			Accept: calculators.Range{Low: 0, High: 1e7, Origin: "sanity limit"}},
-		{Name: "chlorine", Fact: "tap-chlorine", Label: "Total chlorine in the tap water", Kind: quantity.Concentration, Default: "4 mg/L", Help: "From the water company or a kit; 4 mg/L is the most allowed in the United States.",
+		{Name: "chlorine", Fact: "tap-chlorine", Label: "Total chlorine in the tap water", Kind: quantity.Concentration, Default: "4 mg/L", Help: calculators.Text("From the water company or a kit; {most mg/L} is the most allowed in the United States.", limits.TapMost),
 			Accept: calculators.Range{Low: 0, High: 20, Origin: "sanity limit"}},
 		{Name: "disinfectant", Fact: "tap-disinfectant", Label: "The tap has", Type: calculators.Choice, Default: "unknown", Help: "Ask the water company; it may change in a season.",
 			Options: []calculators.Option{{Name: "unknown", Label: "I do not know: count it as chloramine"}, {Name: "chlorine", Label: "chlorine"}, {Name: "chloramine", Label: "chloramine"}}},
@@ -96,11 +97,23 @@ func hoseInputs() []calculators.Input {
 	}
 }
 
+// What a garden hose gives, L/h: common practice.
+const (
+	weakHose   = 600.0
+	strongHose = 1200.0
+)
+
+// crystalsPerChlorine are the mg of thiosulfate crystals for each mg of chlorine.
+func crystalsPerChlorine() float64 {
+	least, _ := NeutraliserPerChlorine("thiosulfate")
+	return math.Round(least)
+}
+
 func hoseOutputs() []calculators.Output {
 	return []calculators.Output{
 		{Name: "share", Label: "Tap water in the pond", Unit: "%", Digits: 2},
 		{Name: "chlorine", Label: "Chlorine in the pond, at the most", Unit: "mg/L", Digits: 2, Help: "As if none were used up by dirt or driven off."},
-		{Name: "crystals", Label: "Thiosulfate crystals for that chlorine", Unit: "g", Digits: 2, Also: []string{"[oz_av]"}, Help: "At 7 mg for each mg. A product goes by its label, for the whole pond."},
+		{Name: "crystals", Label: "Thiosulfate crystals for that chlorine", Unit: "g", Digits: 2, Also: []string{"[oz_av]"}, Help: calculators.Text("At {each ~} mg for each mg. A product goes by its label, for the whole pond.", crystalsPerChlorine())},
 		{Name: "ammonia", Label: "Ammonia added, as nitrogen, at the most", Unit: "mg/L", Digits: 2, Help: "Set free from chloramine."},
 		{Name: "temperature", Label: "Temperature now, about", Unit: "Cel", Digits: 3, Also: []string{"[degF]"}, Help: "Without what air and ground gave back."},
 		{Name: "in", Label: "Tap water let in", Unit: "L", Digits: 2, Also: []string{"[gal_br]", "[gal_us]"}},
@@ -128,7 +141,7 @@ func computeHose(in calculators.Inputs) (calculators.Result, error) {
 	adviseHose(in, &r, share)
 	r.Exactly("in", tap)
 	r.Exactly("overflow", math.Max(0, tap-room))
-	r.Scale = calculators.Scale{Output: "chlorine", Marks: chlorineMarks(), Log: true}
+	r.Scale = calculators.Scale{Output: "chlorine", Marks: limits.Marks(limits.Chlorine), Log: true}
 	return r, nil
 }
 
@@ -139,8 +152,8 @@ func adviseHose(in calculators.Inputs, r *calculators.Result, share float64) {
 		"All air on, and all the water over the tower. No feed.",
 		"Test total chlorine, ammonia, pH and temperature within the hour, and again in the evening.",
 		"If fish gasp, dart or lie over: call a fish vet. Move fish only if you have safe water of the same temperature.",
-		"If the pond may hold 20 % less than you think, there is up to a quarter more chlorine than shown; if it may hold more, dose for the more, as far as the label allows.",
 	)
+	r.Say("If the pond may hold {error %} less than you think, there is up to a quarter more chlorine than shown; if it may hold more, dose for the more, as far as the label allows.", limits.VolumeError)
 	if in.Has("temperature") && in.Has("tap-temperature") {
 		old := in.In("temperature", "Cel")
 		mixed := Mixed(old, in.In("tap-temperature", "Cel"), share)
@@ -150,7 +163,7 @@ func adviseHose(in calculators.Inputs, r *calculators.Result, share float64) {
 		}
 	}
 	if !in.Stated("chlorine") {
-		r.Flag("4 mg/L is a high guess where the tap is not known, but not the most: up to 8 mg/L was found with chloramine.")
+		r.Doubt("{taken mg/L} is a high guess where the tap is not known, but not the most: up to {highest mg/L} was found with chloramine.", in.In("chlorine", "mg/L"), limits.TapHighest)
 	}
 	if share > 0 && in.Choice("disinfectant") != "chlorine" {
 		r.Flag("Ammonia from chloramine comes on top of what the kit showed before.")

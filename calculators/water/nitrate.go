@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/chemistry"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -87,7 +89,7 @@ func nitrateInputs() []calculators.Input {
 		},
 		{
 			Name: "basis", Fact: "nitrate-kit", Label: "Nitrate is stated", Type: calculators.Choice, Default: "as-no3",
-			Help: "Your kit and the water report must mean the same; 1 as nitrogen is 4.4 as nitrate.",
+			Help: calculators.Text("Your kit and the water report must mean the same; 1 as nitrogen is {nitrate 2} as nitrate.", chemistry.NitratePerNitrogen),
 			Options: []calculators.Option{
 				{Name: "as-no3", Label: "as nitrate (NO3)"},
 				{Name: "as-n", Label: "as nitrogen (NO3-N)"},
@@ -131,7 +133,7 @@ func nitrateInputs() []calculators.Input {
 		},
 		{
 			Name: "wanted", Label: "Nitrate to hold", Kind: quantity.Concentration, Optional: true,
-			Help:   "Left empty: 50 mg/L as NO3 (common practice).",
+			Help:   calculators.Text("Left empty: {watch mg/L} as NO3 (common practice).", limits.NitrateWatch),
 			Accept: calculators.Range{Low: 0.1, High: 500, Origin: "sanity limit"},
 		},
 	}
@@ -176,12 +178,6 @@ func nitrateFormulas() []calculators.Formula {
 	}
 }
 
-// Where the bands of nitrate begin, mg/L as NO3: common practice.
-const (
-	nitrateWatch = 50.0
-	nitrateAct   = 100.0
-)
-
 // nitrateCase is one pond and how its water is renewed; nitrate is as NO3.
 type nitrateCase struct {
 	volume            float64 // L
@@ -195,9 +191,9 @@ type nitrateCase struct {
 func readNitrate(in calculators.Inputs) *nitrateCase {
 	basis := 1.0
 	if in.Choice("basis") == "as-n" {
-		basis = NitratePerNitrogen
+		basis = chemistry.NitratePerNitrogen
 	}
-	a := nitrateCase{volume: in.In("volume", "L"), tap: basis * in.In("tap", "mg/L"), wanted: nitrateWatch, changes: in.Choice("how") == "changes",
+	a := nitrateCase{volume: in.In("volume", "L"), tap: basis * in.In("tap", "mg/L"), wanted: limits.NitrateWatch, changes: in.Choice("how") == "changes",
 		share: in.In("share", "%") / 100, every: in.In("every", "d"), drip: in.In("drip", "L/d")}
 	if in.Has("wanted") {
 		a.wanted = basis * in.In("wanted", "mg/L")
@@ -208,7 +204,7 @@ func readNitrate(in calculators.Inputs) *nitrateCase {
 		load = in.In("feed", "g/d")
 		a.low, a.likely, a.high = FeedNitrogen(in.In("protein", "%") / 100)
 	}
-	load *= NitratePerNitrogen
+	load *= chemistry.NitratePerNitrogen
 	a.low, a.likely, a.high = a.low*load, a.likely*load, a.high*load
 	return &a
 }
@@ -252,7 +248,7 @@ func computeNitrate(in calculators.Inputs) (calculators.Result, error) {
 	likely := a.tap + perLoad*a.likely
 	var r calculators.Result
 	a.add(&r, "plateau", a.tap, perLoad)
-	a.add(&r, "plateau-n", a.tap/NitratePerNitrogen, perLoad/NitratePerNitrogen)
+	a.add(&r, "plateau-n", a.tap/chemistry.NitratePerNitrogen, perLoad/chemistry.NitratePerNitrogen)
 	a.add(&r, "daily", 0, 1000/a.volume)
 	const nearly = 0.1 // of the way left
 	r.Exactly("nearly", a.days(nearly))
@@ -266,17 +262,17 @@ func computeNitrate(in calculators.Inputs) (calculators.Result, error) {
 	if in.Has("now") {
 		now := in.In("now", "mg/L")
 		if in.Choice("basis") == "as-n" {
-			now *= NitratePerNitrogen
+			now *= chemistry.NitratePerNitrogen
 		}
 		a.schedule(&r, now, likely, perLoad)
 	}
 	a.addNeeded(&r, rise)
 	a.advise(&r, likely, a.tap+perLoad*a.high)
-	if a.changes && 100*a.share > largestChange {
+	if a.changes && 100*a.share > limits.ChangeMost {
 		r.Flag("A change of more than half at a time is a shock of its own: change less, and more often.")
 	}
 	r.Flag("Counted as if all the nitrogen became nitrate and no plant or sludge took any: the truth is this or less.")
-	r.Scale = calculators.Scale{Output: "plateau", Log: true, Marks: nitrateMarks()}
+	r.Scale = calculators.Scale{Output: "plateau", Log: true, Marks: limits.Marks(limits.Nitrate)}
 	return r, nil
 }
 
@@ -296,8 +292,8 @@ func (a *nitrateCase) schedule(r *calculators.Result, now, likely, perLoad float
 	for n := 1.0; n <= 16; n *= 2 {
 		r.Step(label, "{3 mg/L}", n*step, Toward(now, likely, a.left(n*step)))
 	}
-	if now > nitrateAct {
-		r.Advise("Go down slowly, with 10 to 20 % of the water at a time, over weeks; test KH before you begin.")
+	if now > limits.NitrateAct {
+		r.Say("Go down slowly, with {least ~} to {most %} of the water at a time, over weeks; test KH before you begin.", limits.ChangeLeast, 2*limits.ChangeLeast)
 	}
 }
 
@@ -319,36 +315,26 @@ func (a *nitrateCase) addNeeded(r *calculators.Result, rise float64) {
 		return
 	}
 	r.Between("share-needed", 100*a.low/most, 100*a.likely/most, math.Min(100, 100*a.high/most))
-	if a.likely > most*largestChange/100 {
+	if a.likely > most*limits.ChangeMost/100 {
 		r.Flag("Never change more than half at a time: change more often, or feed less.")
-	}
-}
-
-func nitrateMarks() []calculators.Mark {
-	return []calculators.Mark{
-		{Value: 3 * NitratePerNitrogen, Label: "British Columbia, 30-day mean for all wild life", Source: "bc-wqg-2014", Locator: "Table B3", Basis: "published"},
-		{Value: nitrateWatch, Label: "change more from here", Basis: "practice"},
-		{Value: 80, Label: "carp, maximum admissible", Source: "svobodova-1993", Locator: "EIFAC Technical Paper 54", Basis: "memory"},
-		{Value: nitrateAct, Label: "too much: review stock and feed", Basis: "practice"},
-		{Value: 90 * NitratePerNitrogen, Label: "no harm seen to warm-water fish", Source: "cwcb-97415", Locator: "section 4.3.1", Basis: "published"},
 	}
 }
 
 func (a *nitrateCase) advise(r *calculators.Result, likely, high float64) {
 	switch {
-	case likely > nitrateAct:
+	case likely > limits.NitrateAct:
 		r.Advise(
 			"It is heading too high: renew more water, a little more each week, and review stock and feed.",
 			"Test nitrate each month, always just before a change.",
 		)
-	case likely > nitrateWatch:
+	case likely > limits.NitrateWatch:
 		r.Advise("Renew a little more each week, or feed less; test nitrate each month, just before a change.")
-	case high > nitrateWatch:
-		r.Advise("It should stay in order; a wasted meal or two a week would take it over 50 mg/L. Test each month.")
+	case high > limits.NitrateWatch:
+		r.Say("It should stay in order; a wasted meal or two a week would take it over {watch mg/L}. Test each month.", limits.NitrateWatch)
 	default:
 		r.Advise("Carry on: this schedule holds it. Test each month, just before a change.")
 	}
-	if a.tap >= nitrateWatch {
+	if a.tap >= limits.NitrateWatch {
 		r.Advise("Ask the supplier about nitrate in the tap water, or test a rain butt and its KH: water changes cannot get below the tap.")
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"mereleaf/calculators/chemistry"
 	"mereleaf/calculators/fish"
 	"mereleaf/calculators/internal/reftest"
 	"mereleaf/calculators/water"
@@ -103,7 +104,7 @@ func TestNitrateOfADrip(t *testing.T) {
 func TestNitrateAsNitrogen(t *testing.T) {
 	same := []string{"volume=10000 L", "from=tan", "tan=2 g/d", "share=20 %"}
 	ion := reckon(t, water.Nitrate(), append(same, "tap=20 mg/L", "now=100 mg/L", "wanted=60 mg/L")...)
-	scale := func(v float64) string { return number(v/water.NitratePerNitrogen) + " mg/L" }
+	scale := func(v float64) string { return number(v/chemistry.NitratePerNitrogen) + " mg/L" }
 	n := reckon(t, water.Nitrate(), append(same, "basis=as-n", "tap="+scale(20), "now="+scale(100), "wanted="+scale(60))...)
 	for _, v := range ion.Values {
 		if other := likely(t, n, v.Output); math.Abs(other-v.Likely) > 1e-9*(1+v.Likely) {

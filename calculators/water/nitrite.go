@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/chemistry"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -38,7 +40,7 @@ func Nitrite() calculators.Calculator {
 			},
 			{
 				Name: "volume-error", Fact: "volume-error", Label: "Error of the volume", Kind: quantity.Share, Default: "20 %", Fine: true,
-				Help:   "A volume from a tape measure is good to 10 to 20 % (common practice).",
+				Help:   calculators.Text("A volume from a tape measure is good to {best 0} to {worst %} (common practice).", limits.VolumeError/2, limits.VolumeError),
 				Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
 			},
 		},
@@ -47,8 +49,8 @@ func Nitrite() calculators.Calculator {
 			{Name: "nitrite-no2", Label: "Nitrite, as NO2", Unit: "mg/L", Digits: 2},
 			{Name: "chloride-wanted", Label: "Chloride that shields the fish", Unit: "mg/L", Digits: 2, Help: "From the least of the published ratios to the most; the likely figure is 10 to 1 on NO2."},
 			{Name: "salt", Label: "Salt to add in all", Unit: "kg", Digits: 2, Also: []string{"g", "[oz_av]"}, Help: "Pure sodium chloride for the water you stated, less the chloride there is."},
-			{Name: "salt-strength", Label: "Salt content that makes", Unit: "g/L", Digits: 2, Help: "The usual pond bath of the hobby is 3 g/L."},
-			{Name: "change", Label: "Water to change in all", Unit: "%", Digits: 2, Help: "Brings nitrite below 0.15 mg/L as nitrogen, with new water that holds none. Never more than half at a time."},
+			{Name: "salt-strength", Label: "Salt content that makes", Unit: "g/L", Digits: 2, Help: calculators.Text("The usual pond bath of the hobby is {bath g/L}.", limits.SaltPond)},
+			{Name: "change", Label: "Water to change in all", Unit: "%", Digits: 2, Help: calculators.Text("Brings nitrite below {act mg/L} as nitrogen, with new water that holds none. Never more than half at a time.", limits.NitriteAct)},
 			{Name: "ratio", Label: "Parts of chloride to one of nitrite nitrogen, now", Unit: "1", Digits: 2, Fine: true},
 			{Name: "carp-rule", Label: "Chloride by 8 to 1 on nitrogen, carp", Unit: "mg/L", Digits: 2, Fine: true, Help: "The least, from memory of EIFAC Technical Paper 54."},
 			{Name: "catfish-rule", Label: "Chloride by 10 to 1, read as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "The catfish sheet does not say which it means."},
@@ -122,18 +124,10 @@ func nitriteFormulas() []calculators.Formula {
 
 // SaltForChloride returns the sodium chloride in grams that brings a volume in
 // litres from one chloride to another, both in mg/L; 0 if it is there already.
-// It is the mass balance with SaltPerChloride (iupac-atomic-weights).
+// It is the mass balance with chemistry.SaltPerChloride (iupac-atomic-weights).
 func SaltForChloride(now, wanted, volume float64) float64 {
-	return SaltPerChloride * math.Max(0, wanted-now) * volume / 1000
+	return chemistry.SaltPerChloride * math.Max(0, wanted-now) * volume / 1000
 }
-
-// Where the bands of nitrite begin, mg/L as nitrogen: common practice, which
-// takes no account of chloride. A reading on the line belongs to the worse band.
-const (
-	nitriteWatch     = 0.05
-	nitriteAct       = 0.15
-	nitriteEmergency = 0.5
-)
 
 // muchSalt is where more salt needs a vet, g/L: a third of the hobby's bath,
 // common practice.
@@ -163,14 +157,14 @@ func (a nitriteCase) salt(wanted, volume float64) float64 {
 func computeNitrite(in calculators.Inputs) (calculators.Result, error) {
 	a := nitriteCase{n: in.In("reading", "mg/L"), chloride: in.In("chloride", "mg/L"), volume: in.In("volume", "L"), error: in.In("volume-error", "%") / 100}
 	if in.Choice("basis") == "as-no2" {
-		a.n /= NitritePerNitrogen
+		a.n /= chemistry.NitritePerNitrogen
 	}
 	low, likely, high := NitriteShield(a.n)
 	salt := a.salt(likely, a.volume) / 1000
-	change := 100 * ChangeNeeded(a.n, nitriteAct)
+	change := 100 * ChangeNeeded(a.n, limits.NitriteAct)
 	var r calculators.Result
 	r.Exactly("nitrite-n", a.n)
-	r.Exactly("nitrite-no2", a.n*NitritePerNitrogen)
+	r.Exactly("nitrite-no2", a.n*chemistry.NitritePerNitrogen)
 	r.Between("chloride-wanted", low, likely, high)
 	r.Between("salt", a.salt(low, a.volume)/1000, salt, a.salt(high, a.volume)/1000)
 	r.Between("salt-strength", a.salt(low, 1), a.salt(likely, 1), a.salt(high, 1))
@@ -178,8 +172,8 @@ func computeNitrite(in calculators.Inputs) (calculators.Result, error) {
 	a.addRules(&r)
 	a.advise(&r, salt, change)
 	a.flag(&r, in.Stated("chloride"))
-	r.Step("As nitrogen", "{3 mg/L}, which is {3 mg/L} as NO2", a.n, a.n*NitritePerNitrogen)
-	r.Step("Chloride, 10 to 1 on NO2", "10 × {3 mg/L} = {3 mg/L}", a.n*NitritePerNitrogen, likely)
+	r.Step("As nitrogen", "{3 mg/L}, which is {3 mg/L} as NO2", a.n, a.n*chemistry.NitritePerNitrogen)
+	r.Step("Chloride, 10 to 1 on NO2", "10 × {3 mg/L} = {3 mg/L}", a.n*chemistry.NitritePerNitrogen, likely)
 	r.Step("Salt for {3 L}", "1.6485 × {3 mg/L} × {3 L} = {3 kg}", a.volume, math.Max(0, likely-a.chloride), a.volume, salt)
 	r.Scale = calculators.Scale{Output: "nitrite-n", Log: true, Marks: a.marks()}
 	return r, nil
@@ -195,7 +189,7 @@ func (a nitriteCase) addRules(r *calculators.Result) {
 	}
 	r.Exactly("carp-rule", carpRatio*a.n)
 	r.Exactly("catfish-rule", catfishRatio*a.n)
-	r.Exactly("catfish-rule-no2", catfishRatio*NitritePerNitrogen*a.n)
+	r.Exactly("catfish-rule-no2", catfishRatio*chemistry.NitritePerNitrogen*a.n)
 	r.Exactly("trout-rule", troutRatio*a.n)
 	addKnown(r, "bc-maximum", NitriteMaximum(a.chloride))
 	addKnown(r, "bc-mean", NitriteMean(a.chloride))
@@ -216,24 +210,19 @@ func (a nitriteCase) flag(r *calculators.Result, stated bool) {
 	if !stated {
 		r.Flag("Chloride is taken as none, which errs to the safe side; most tap water holds some.")
 	}
-	if a.chloride < 2 {
-		r.Flag("Below 2 mg/L chloride no step of British Columbia's table is at hand: none is shown.")
+	if a.chloride < leastColumbia {
+		r.Doubt("Below {least mg/L} chloride no step of British Columbia's table is at hand: none is shown.", leastColumbia)
 	}
 	_, likely, _ := NitriteShield(a.n)
 	if a.salt(likely, 1) > muchSalt {
-		r.Flag("So much nitrite asks for more salt than 1 g/L: far outside what the ratios were made for.")
+		r.Doubt("So much nitrite asks for more salt than {much g/L}: far outside what the ratios were made for.", muchSalt)
 	}
-	r.Flag("The ratios differ fourfold, and the bands of advice take no account of chloride.")
+	r.Flag("The ratios differ fourfold, and the bands take no account of chloride.")
 }
 
 // marks are the limits to read nitrite against.
 func (a nitriteCase) marks() []calculators.Mark {
-	marks := []calculators.Mark{
-		{Value: 0.03 / NitritePerNitrogen, Label: "European guide value, carp waters (to 2013)", Source: "eu-2006-44", Locator: "Annex I", Basis: "memory"},
-		{Value: nitriteWatch, Label: "watch it from here", Basis: "practice"},
-		{Value: nitriteAct, Label: "act", Basis: "practice"},
-		{Value: nitriteEmergency, Label: "emergency", Basis: "practice"},
-	}
+	marks := limits.Marks(limits.Nitrite)
 	if limit := NitriteMaximum(a.chloride); !math.IsNaN(limit) {
 		marks = append(marks, calculators.Mark{Value: limit, Label: "British Columbia, maximum at this chloride", Source: "bc-wqg-2006", Locator: "Tables 16 and 17", Basis: "published"})
 	}
@@ -242,27 +231,31 @@ func (a nitriteCase) marks() []calculators.Mark {
 
 // advise says what to do, most urgent first; salt in kg, change in per cent.
 func (a nitriteCase) advise(r *calculators.Result, salt, change float64) {
+	band := limits.BandOf(limits.Nitrite, a.n)
 	switch {
-	case a.n < nitriteWatch && a.n > 0:
-		r.Advise("A ripe filter leaves no nitrite: feed as usual, test again in two days.")
-		return
 	case a.n == 0:
 		r.Advise("Carry on: feed as usual and test again next week.")
 		return
-	case a.n < nitriteAct:
+	case band == limits.Good:
+		r.Advise("So little is what a ripe filter may leave: feed as usual, test again in two days.")
+		return
+	case band == limits.Watch && NitriteBorne(a.n, a.chloride):
+		r.Say("Feed as usual while it does not rise, and test each day: with {chloride 2 mg/L} of chloride this is less than {mean mg/L}, which coarse fish were held to bear (from memory).", a.chloride, CoarseFishNitrite(a.chloride))
+		return
+	case band == limits.Watch:
 		r.Advise("Halve the feed and test each day.")
 		return
-	case a.n >= nitriteEmergency:
+	case band == limits.Emergency:
 		r.Advise("Stop feeding now and put on all the air.")
 	default:
 		r.Advise("Stop feeding, and add air.")
 	}
-	if change > largestChange {
-		r.Advise(calculators.Text("Change {2 %} of the water now, with dechlorinated water of the same temperature and pH; it takes {2 %} in all, in several changes, never in one.", largestChange, change))
+	if change > limits.ChangeMost {
+		r.Say("Change {part 2 %} of the water now, with dechlorinated water of the same temperature and pH; it takes {all 2 %} in all, in several changes, never in one.", limits.ChangeMost, change)
 	} else if change > 0 {
-		r.Advise(calculators.Text("Change {2 %} of the water now, with dechlorinated water of the same temperature and pH.", change))
+		r.Say("Change {part 2 %} of the water now, with dechlorinated water of the same temperature and pH.", change)
 	}
-	if a.n >= nitriteEmergency {
+	if band == limits.Emergency {
 		r.Advise("Call a fish vet today, and at once if fish gasp with good oxygen or have brown gills.")
 	}
 	a.adviseSalt(r, salt)
@@ -277,17 +270,17 @@ func (a nitriteCase) adviseSalt(r *calculators.Result, salt float64) {
 		r.Advise("There is chloride enough: add no salt.")
 		return
 	case salt == 0:
-		r.Advise(calculators.Text("The ratio is met without salt. Catfish ponds keep 100 mg/L chloride as an insurance, here {2 g} of salt: ask the vet, and take out any zeolite first.", insurance))
+		r.Say("The ratio is met without salt. Catfish ponds keep {chloride mg/L} chloride as an insurance, here {salt 2 g} of salt: ask the vet, and take out any zeolite first.", standingChloride, insurance)
 		return
 	}
 	if a.salt(likely, 1) > muchSalt {
 		r.Advise("Add salt only on a vet's word: so much nitrite goes by water changes first.")
 		return
 	}
+	r.Advise("Ask the vet about salt, and take out any zeolite first.")
+	r.Say("If yes, {salt 2 g} in all for {volume 3 L}: half today, half tomorrow, dissolved, into moving water.", 1000*salt, a.volume)
+	r.Say("If the pond holds {error 2 %} less than you think, that makes {strength 2 g/L} of salt: koi bear it, some plants do not.", 100*a.error, 1000*salt/(a.volume*(1-a.error)))
 	r.Advise(
-		"Ask the vet about salt, and take out any zeolite first.",
-		calculators.Text("If yes, {2 g} in all for {3 L}: half today, half tomorrow, dissolved, into moving water.", 1000*salt, a.volume),
-		calculators.Text("If the pond holds {2 %} less than you think, that makes {2 g/L} of salt: koi bear it, some plants do not.", 100*a.error, 1000*salt/(a.volume*(1-a.error))),
 		"To undo it, change water: half of the water takes out half of the salt. Replace the salt of each change, and no more, while nitrite shows.",
 	)
 }

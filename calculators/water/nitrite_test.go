@@ -7,6 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"mereleaf/calculators/chemistry"
 	"mereleaf/calculators/internal/reftest"
 	"mereleaf/calculators/water"
 )
@@ -19,7 +20,7 @@ func TestSaltAndChloride(t *testing.T) {
 			reftest.Near(t, r, water.SaltForChloride(0, 1000, 1), "ratio [g/g]")
 			compared++
 		case "chloride per sodium chloride":
-			reftest.Near(t, r, 1/water.SaltPerChloride, "ratio [g/g]")
+			reftest.Near(t, r, 1/chemistry.SaltPerChloride, "ratio [g/g]")
 			compared++
 		}
 	}
@@ -79,7 +80,7 @@ func TestNitriteMarksMatchTheLimits(t *testing.T) {
 	compared := 0
 	for _, r := range reftest.Read(t, "water-nitrite-nitrate-chloride-limits") {
 		if r.Text("limit") == "nitrite guide, EU cyprinid waters" {
-			reftest.Near(t, r, marks[0].Value*water.NitritePerNitrogen, "concentration [mg/L]")
+			reftest.Near(t, r, marks[0].Value*chemistry.NitritePerNitrogen, "concentration [mg/L]")
 			compared++
 		}
 	}
@@ -87,7 +88,7 @@ func TestNitriteMarksMatchTheLimits(t *testing.T) {
 		for _, r := range reftest.Read(t, "water-nitrite-nitrate-chloride-limits") {
 			switch {
 			case r.Text("limit") == "nitrate, British Columbia long term" && m.Source == "bc-wqg-2014":
-				reftest.Near(t, r, m.Value/water.NitratePerNitrogen, "concentration [mg/L]")
+				reftest.Near(t, r, m.Value/chemistry.NitratePerNitrogen, "concentration [mg/L]")
 				compared++
 			case r.Text("limit") == "nitrate, carp, maximum admissible" && m.Source == "svobodova-1993":
 				reftest.Near(t, r, m.Value, "concentration [mg/L]")
@@ -100,8 +101,22 @@ func TestNitriteMarksMatchTheLimits(t *testing.T) {
 	}
 }
 
+// Where the chloride lets coarse fish bear it, a little nitrite is no reason to
+// feed less: a filter that works as designed leaves it. More of it always is.
+func TestChlorideLetsAWorkingFilterBeFed(t *testing.T) {
+	for _, c := range []struct{ reading, chloride, want string }{
+		{"0.1", "0", "Halve"}, {"0.1", "4", "Halve"}, {"0.1", "5", "Feed as usual"}, {"0.14", "5", "Halve"}, {"0.14", "10", "Feed as usual"},
+		{"0.15", "100", "Stop"},
+	} {
+		a := reckon(t, water.Nitrite(), "reading="+c.reading+" mg/L", "chloride="+c.chloride+" mg/L", "volume=1000 L").Advice
+		if !strings.HasPrefix(a[0], c.want) {
+			t.Errorf("%s mg/L with %s mg/L chloride: the advice begins %q; want %q", c.reading, c.chloride, a[0], c.want)
+		}
+	}
+}
+
 func TestNitriteAdviceFollowsTheBands(t *testing.T) {
-	first := map[string]string{"good": "A ripe filter", "watch": "Halve", "act": "Stop feeding, and", "emergency": "Stop feeding now"}
+	first := map[string]string{"good": "So little is what a ripe filter may leave", "watch": "Halve", "act": "Stop feeding, and", "emergency": "Stop feeding now"}
 	bands := 0
 	for _, r := range reftest.Read(t, "safety-reading-bands") {
 		if r.Text("parameter") != "nitrite" {
@@ -130,11 +145,11 @@ func TestNitriteProperties(t *testing.T) {
 		args := []string{"chloride=" + number(chloride) + " mg/L"}
 		r := reckon(t, c, append(args, "reading="+number(n)+" mg/L", "volume="+number(volume)+" L")...)
 		salt, wanted := likely(t, r, "salt"), likely(t, r, "chloride-wanted")
-		after := chloride + salt*1e6/water.SaltPerChloride/volume
+		after := chloride + salt*1e6/chemistry.SaltPerChloride/volume
 		if math.Abs(after-math.Max(chloride, wanted)) > 1e-9*(1+wanted) {
 			rt.Errorf("%v kg make %v mg/L chloride of %v, but %v is wanted", salt, after, chloride, wanted)
 		}
-		ion := reckon(t, c, append(args, "basis=as-no2", "reading="+number(n*water.NitritePerNitrogen)+" mg/L", "volume="+number(2*volume)+" L")...)
+		ion := reckon(t, c, append(args, "basis=as-no2", "reading="+number(n*chemistry.NitritePerNitrogen)+" mg/L", "volume="+number(2*volume)+" L")...)
 		if d := likely(t, ion, "salt") - 2*salt; math.Abs(d) > 1e-9*(1+salt) {
 			rt.Errorf("as NO2 and in twice the water %v kg, not twice %v", likely(t, ion, "salt"), salt)
 		}
@@ -167,7 +182,7 @@ func TestSaltAdviceIsSafe(t *testing.T) {
 				t.Errorf("%s mg/L: no %q in %q", reading, word, all)
 			}
 		}
-		if flagged := strings.Contains(strings.Join(r.Flags, "\n"), "more salt than 1 g/L"); flagged != (reading == "20") {
+		if flagged := strings.Contains(strings.Join(r.Flags, "\n"), "more salt than 1\u00a0g/L"); flagged != (reading == "20") {
 			t.Errorf("%s mg/L: flagged %v", reading, flagged)
 		}
 	}

@@ -1,25 +1,11 @@
 package water
 
-import "math"
+import (
+	"math"
 
-// Molar masses in g/mol, from the standard atomic weights (iupac-atomic-weights).
-const (
-	oxygen   = 15.999
-	chlorine = 35.45
-	sodium   = 22.98977
+	"mereleaf/calculators/chemistry"
+	"mereleaf/calculators/limits"
 )
-
-// NitritePerNitrogen is the mass of nitrite NO2 that holds 1 g of nitrogen, in
-// g/g (iupac-atomic-weights).
-const NitritePerNitrogen = (nitrogen + 2*oxygen) / nitrogen
-
-// NitratePerNitrogen is the mass of nitrate NO3 that holds 1 g of nitrogen, in
-// g/g (iupac-atomic-weights).
-const NitratePerNitrogen = (nitrogen + 3*oxygen) / nitrogen
-
-// SaltPerChloride is the mass of sodium chloride that holds 1 g of chloride, in
-// g/g (iupac-atomic-weights).
-const SaltPerChloride = (sodium + chlorine) / chlorine
 
 // Chloride for each part of nitrite, by mass.
 const (
@@ -30,7 +16,7 @@ const (
 
 // standingChloride is kept in catfish ponds as a standing insurance, mg/L
 // (srac-462, text).
-const standingChloride = 100.0
+const standingChloride = 1000 * limits.ChlorideShield
 
 // NitriteShield returns the chloride that shields fish from nitrite, mg/L, for
 // nitrite in mg/L as nitrogen: low is 8 to 1 for carp on nitrogen
@@ -41,9 +27,13 @@ func NitriteShield(asNitrogen float64) (low, likely, high float64) {
 	if asNitrogen == 0 {
 		return 0, 0, 0
 	}
-	likely = catfishRatio * NitritePerNitrogen * asNitrogen
+	likely = catfishRatio * chemistry.NitritePerNitrogen * asNitrogen
 	return carpRatio * asNitrogen, likely, math.Max(likely, standingChloride)
 }
+
+// leastColumbia is the chloride in mg/L from which steps were seen in print
+// (bc-wqg-2006, Tables 16 and 17).
+const leastColumbia = 2.0
 
 // NitriteMaximum returns the short-term maximum of British Columbia for nitrite
 // at a chloride in mg/L, as mg/L nitrogen. It is a table of steps, never
@@ -60,7 +50,7 @@ func NitriteMaximum(chloride float64) float64 {
 		return 0.24
 	case chloride >= 4:
 		return 0.18
-	case chloride >= 2:
+	case chloride >= leastColumbia:
 		return 0.12
 	}
 	return math.NaN()
@@ -78,11 +68,17 @@ func NitriteMean(chloride float64) float64 {
 		return 0.10
 	case chloride >= 6:
 		return 0.08
-	case chloride >= 2 && chloride < 4:
+	case chloride >= leastColumbia && chloride < 4:
 		return 0.04
 	}
 	return math.NaN()
 }
+
+// NitriteBorne reports whether the chloride in the water, in mg/L, lets coarse fish
+// bear a nitrite in mg/L as nitrogen, by CoarseFishNitrite. A filter that works as
+// it was designed leaves a little nitrite; where the tap brings chloride, that is
+// no reason to feed less.
+func NitriteBorne(n, chloride float64) bool { return n <= CoarseFishNitrite(chloride) }
 
 // CoarseFishNitrite returns the mean nitrite that EIFAC held fit for coarse fish
 // at a chloride in mg/L, as mg/L nitrogen: the figure of the highest chloride in

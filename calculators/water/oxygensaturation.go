@@ -2,6 +2,7 @@ package water
 
 import (
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -65,7 +66,7 @@ func oxygenInputs() []calculators.Input {
 		},
 		{
 			Name: "altitude", Fact: "altitude", Label: "Altitude of the pond", Kind: quantity.Length, Default: "0 m",
-			Help:   "Height above the sea, from a map; below 200 m it hardly matters.",
+			Help:   calculators.Text("Height above the sea, from a map; below {low m} it hardly matters.", lowGround),
 			Accept: calculators.Range{Low: -430, High: 5000, Origin: "sanity limit"},
 			When:   calculators.When{Input: "pressure-from", Is: []string{"altitude"}},
 		},
@@ -77,7 +78,7 @@ func oxygenInputs() []calculators.Input {
 		},
 		{
 			Name: "salinity", Fact: "salinity", Label: "Salt in the water", Kind: quantity.Salinity, Fine: true, Default: "0 g/kg",
-			Help:   "Leave at 0 unless you added salt; 1 kg in 1,000 L is about 1 g/kg.",
+			Help:   saltHelp(),
 			Accept: calculators.Range{Low: 0, High: oxygenSaltiest, Origin: "benson-krause-1984, stated range"},
 		},
 		{
@@ -87,6 +88,10 @@ func oxygenInputs() []calculators.Input {
 		},
 	}
 }
+
+// lowGround is the altitude in metres below which the air holds all but 2 % of the
+// pressure at the sea.
+const lowGround = 200.0
 
 func oxygenFormulas() []calculators.Formula {
 	return []calculators.Formula{
@@ -130,12 +135,12 @@ func computeOxygen(in calculators.Inputs) (calculators.Result, error) {
 		adviseOxygen(&r, reading, percent)
 		r.Scale = calculators.Scale{Output: "percent", Marks: percentMarks(saturation)}
 	} else {
-		r.Advise("Measure at sunrise, when oxygen is lowest, and compare: above 7 mg/L is good, below 5 mg/L act.")
-		r.Scale = calculators.Scale{Output: "saturation", Marks: oxygenMarks()}
+		r.Say("Measure at sunrise, when oxygen is lowest, and compare: above {good mg/L} is good, below {act mg/L} act.", limits.OxygenWatch, limits.OxygenAct)
+		r.Scale = calculators.Scale{Output: "saturation", Marks: limits.Marks(limits.Oxygen)}
 	}
 	r.Exactly("pressure", pressure)
-	if saturation < oxygenGood {
-		r.Flag("Even full, this water holds less than 7 mg/L: there is little to spare at night.")
+	if saturation < limits.OxygenWatch {
+		r.Doubt("Even full, this water holds less than {good mg/L}: there is little to spare at night.", limits.OxygenWatch)
 	}
 	r.Step("Oxygen at the standard pressure", "exp(ln C) at {4} K and {4 g/kg} = {4 mg/L}", t+zeroCelsius, salinity, standard)
 	r.Step("Air pressure", "{4 kPa} = {4} atmospheres", pressure, pressure/StandardPressure)
@@ -143,32 +148,16 @@ func computeOxygen(in calculators.Inputs) (calculators.Result, error) {
 	return r, nil
 }
 
-// Where the bands of advice begin, mg/L at sunrise: common practice. A reading
-// on the line belongs to the worse band.
-const (
-	oxygenGood = 7.0
-	oxygenAct  = 5.0 // good growth needs more: tpwd-fish-lab
-	oxygenLast = 3.0 // stress below: nsw-dpi-do
-)
-
-func oxygenMarks() []calculators.Mark {
-	return []calculators.Mark{
-		{Value: oxygenLast, Label: "stress: emergency below", Source: "nsw-dpi-do", Locator: "silver perch", Basis: "published"},
-		{Value: oxygenAct, Label: "good growth needs more: act below", Source: "tpwd-fish-lab", Locator: "dissolved oxygen", Basis: "published"},
-		{Value: oxygenGood, Label: "good above, at sunrise", Basis: "practice"},
-	}
-}
-
 // percentMarks are the same limits as a share of what this water can hold, and
 // saturation itself.
 func percentMarks(saturation float64) []calculators.Mark {
-	marks := oxygenMarks()
+	marks := limits.Marks(limits.Oxygen)
 	for i, m := range marks {
-		marks[i].Label = calculators.Text("{2 mg/L}: ", m.Value) + m.Label
+		marks[i].Label = quantity.Put(calculators.Text("{oxygen ~2 mg/L}: {label}", m.Value), "label", m.Label)
 		marks[i].Value = PercentSaturation(m.Value, saturation)
 	}
 	marks = append(marks, calculators.Mark{Value: 100, Label: "full", Source: "benson-krause-1984", Locator: "equation for ln C", Basis: "published"})
-	// In warm thin air the water cannot hold 7 mg/L: then full comes first.
+	// In warm thin air the water cannot hold what is good: then full comes first.
 	return calculators.Rising(marks)
 }
 
@@ -177,23 +166,24 @@ func percentMarks(saturation float64) []calculators.Mark {
 const overfull = 120
 
 func adviseOxygen(r *calculators.Result, reading, percent float64) {
+	band := limits.BandOf(limits.Oxygen, reading)
 	switch {
-	case reading <= oxygenLast:
+	case band == limits.Emergency:
 		r.Advise(
 			"Put in all the air you have now: air pumps, the tower at full flow, pond water sprayed onto the pond, never tap water.",
 			"Add cool dechlorinated water if you can; dose the dechlorinator first.",
 			"No feed and no medicine.",
 			"Look for the cause: a stopped pump, a power cut, dying algae, sludge, heat. Call a fish vet if fish lie on their side.",
-			"Measure again every hour until the reading is above 5 mg/L, and keep the air on through the night.",
 		)
-	case reading <= oxygenAct:
+		r.Say("Measure again every hour until the reading is above {act mg/L}, and keep the air on through the night.", limits.OxygenAct)
+	case band == limits.Act:
 		r.Advise(
 			"Stop feeding and give no medicine.",
 			"Put on all the air, and send all the water over the tower.",
 			"Measure again in two hours and at the next sunrise.",
 			"Look for the cause: heat, sludge, too many fish, thick algae, a blocked filter.",
 		)
-	case reading <= oxygenGood:
+	case band == limits.Watch:
 		r.Advise(
 			"Add air at night and feed less.",
 			"Clean out sludge and clogged trays, and measure again at sunrise.",

@@ -2,6 +2,7 @@ package water
 
 import (
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -54,19 +55,19 @@ func saltInputs() []calculators.Input {
 			Options: []calculators.Option{
 				{Name: "own", Label: "my own, in g/L"},
 				{Name: "percent", Label: "my own, in per cent"},
-				{Name: "nitrite", Label: "against nitrite: 100 mg/L chloride, standing"},
+				{Name: "nitrite", Label: calculators.Text("against nitrite: {chloride mg/L} chloride, standing", standingChloride)},
 				{Name: "relief", Label: "to ease stress, for weeks"},
 				{Name: "pond", Label: "the hobby's pond level, for weeks"},
 				{Name: "recovery", Label: "tub: after handling, a day or more"},
 				{Name: "bath", Label: "tub: bath of several hours"},
-				{Name: "mucus-bath", Label: "tub: bath of 30 to 60 minutes"},
-				{Name: "parasite-dip", Label: "tub: parasite dip, 3 minutes to 1 hour"},
-				{Name: "egg-bath", Label: "tub: bath of eggs, 10 to 15 minutes a day"},
-				{Name: "sea-dip", Label: "tub: dip as strong as the sea, 30 s to 10 minutes"},
+				{Name: "mucus-bath", Label: calculators.Text("tub: bath of {least ~} to {most ~} minutes", 30, 60)},
+				{Name: "parasite-dip", Label: calculators.Text("tub: parasite dip, {least ~} minutes to {most 0|hour|hours}", 3, 1)},
+				{Name: "egg-bath", Label: calculators.Text("tub: bath of eggs, {least ~} to {most ~} minutes a day", 10, 15)},
+				{Name: "sea-dip", Label: calculators.Text("tub: dip as strong as the sea, {least s} to {most ~} minutes", 30, 10)},
 			}},
-		{Name: "target", Label: "Wanted", Kind: quantity.Concentration, Unit: "g/L", Help: "1 g/L is 1 ppt, 0.1 % and 1 kg in 1,000 L.",
+		{Name: "target", Label: "Wanted", Kind: quantity.Concentration, Unit: "g/L", Help: calculators.Text("{salt g/L} is {share %}, and {mass kg} in {volume L}.", 1, 0.1, 1, 1000),
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}, When: calculators.When{Input: "use", Is: []string{"own"}}},
-		{Name: "target-percent", Label: "Wanted, in per cent", Kind: quantity.Share, Help: "0.1 % is 1 g/L.",
+		{Name: "target-percent", Label: "Wanted, in per cent", Kind: quantity.Share, Help: calculators.Text("{share %} is {salt g/L}.", 0.1, 1),
 			Accept: calculators.Range{Low: 0, High: 4, Origin: "sanity limit"}, When: calculators.When{Input: "use", Is: []string{"percent"}}},
 		{Name: "present", Fact: "salt", Label: "Salt in the water already", Kind: quantity.Concentration, Unit: "g/L", Default: "0 g/L", Help: "From a salt meter, less what it shows in your tap water.",
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}},
@@ -82,8 +83,8 @@ func saltOutputs() []calculators.Output {
 		{Name: "dose", Label: "Salt to weigh out", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}, Help: "In three parts over a day or more in a pond."},
 		{Name: "target", Label: "Salt content aimed at", Unit: "g/L", Digits: 2},
 		{Name: "percent", Label: "The same in per cent", Unit: "%", Digits: 2},
-		{Name: "per-imperial", Label: "For every 100 imperial gallons", Unit: "[lb_av]", Digits: 2, Also: []string{"kg"}},
-		{Name: "per-us", Label: "For every 100 US gallons", Unit: "[lb_av]", Digits: 2, Also: []string{"kg"}},
+		{Name: "per-imperial", Label: calculators.Text("For every {volume [gal_br]}", 100), Unit: "[lb_av]", Digits: 2, Also: []string{"kg"}},
+		{Name: "per-us", Label: calculators.Text("For every {volume [gal_us]}", 100), Unit: "[lb_av]", Digits: 2, Also: []string{"kg"}},
 		{Name: "undo", Label: "Water changes to undo it", Unit: "1", Digits: 3, Whole: true, Help: "Of the size and down to the share under the fine points."},
 		{Name: "undo-water", Label: "Fresh water for that", Unit: "L", Digits: 2, Also: []string{"[gal_br]", "[gal_us]"}},
 	}
@@ -101,14 +102,6 @@ func saltFormulas() []calculators.Formula {
 			Basis: "practice", Function: "water.ChangesToReplace"},
 	}
 }
-
-// mostInPond is the salt content in g/L beyond which a pond is not salted:
-// common practice.
-const mostInPond = 3
-
-// strongestBath is the strongest content in g/L that a source states
-// (francis-floyd-vm86).
-const strongestBath = 30
 
 func computeSalt(in calculators.Inputs) (calculators.Result, error) {
 	volume, present := in.In("volume", "L"), in.In("present", "g/L")
@@ -138,7 +131,7 @@ func computeSalt(in calculators.Inputs) (calculators.Result, error) {
 	r.Step("Salt", "{3 L} × ({~3} − {~3}) g/L = {3 kg}", volume, middle, present, dose/1000)
 	r.Step("The rule “1 lb in 100 gallons makes 0.1 %”", "{2 %} in 100 imperial gallons: right; {2 %} in 100 US gallons: a fifth too much", pound/imperial/10, pound/us/10)
 	r.Step("To undo it", "(1 − {2})^{0} = {2 %} left", each, undo, 100*LeftAfterChanges(each, undo))
-	r.Scale = calculators.Scale{Output: "target", Marks: saltMarks(), Log: true}
+	r.Scale = calculators.Scale{Output: "target", Marks: limits.Marks(limits.Salt), Log: true}
 	adviseSalt(&r, in.Choice("use"), middle, present, dose/volume)
 	return r, nil
 }
@@ -148,14 +141,14 @@ func adviseSalt(r *calculators.Result, use string, target, present, rise float64
 		r.Advise("The water holds that much already: add none.")
 		return
 	}
-	if target > mostInPond {
+	if target > limits.SaltPond {
 		r.Advise(
 			"Not in the pond: in a separate tub, with air, at the pond's temperature, and a fish vet's word on content and time.",
 			"Stay beside it. A fish that rolls over or gasps goes back to fresh pond water at once.",
 		)
-		r.Flag("A bath stronger than 3 g/L is a treatment, and kills if it lasts too long.")
-		if target > strongestBath {
-			r.Flag("No source that was found goes above 30 g/L.")
+		r.Doubt("A bath stronger than {pond g/L} is a treatment, and kills if it lasts too long.", limits.SaltPond)
+		if target > limits.SaltStrongest {
+			r.Doubt("No source that was found goes above {strongest g/L}.", limits.SaltStrongest)
 		}
 	} else {
 		r.Advise(
@@ -164,20 +157,12 @@ func adviseSalt(r *calculators.Result, use string, target, present, rise float64
 		)
 		r.Advise("To undo it, change water with salt-free water: fresh water that only replaces what evaporated takes nothing out.")
 		if use != "nitrite" {
-			r.Advise("Against nitrite, work out the chloride the reading needs: trade doses are 15 to 90 times that.")
+			r.Advise("Against nitrite, work out the chloride the reading needs: trade doses are many times that.")
 		}
-		if target == mostInPond {
-			r.Flag("3 g/L in a pond is common practice; no published basis was found, and it kills some plants.")
+		if target == limits.SaltPond {
+			r.Doubt("{pond g/L} in a pond is common practice; no published basis was found, and it kills some plants.", limits.SaltPond)
 		}
 	}
-	r.Advise(calculators.Text("If there is 20 % less water than you think, this makes {2 g/L}; with 20 % more, {2 g/L}.", present+rise/0.8, present+rise/1.2))
-}
-
-func saltMarks() []calculators.Mark {
-	return []calculators.Mark{
-		{Value: SaltPerChloride * 0.1, Label: "100 mg/L chloride, against nitrite", Source: "srac-462", Locator: "100 mg/L chloride", Basis: "published"},
-		{Value: 1, Label: "eases stress, from", Source: "salt-reference-page", Locator: "text", Basis: "published"},
-		{Value: 3, Label: "hobby's pond level", Basis: "practice"},
-		{Value: 30, Label: "like the sea: minutes only", Source: "francis-floyd-vm86", Locator: "text", Basis: "published"},
-	}
+	const error = limits.VolumeError / 100
+	r.Say("If there is {error %} less water than you think, this makes {more 2 g/L}; with {error %} more, {less 2 g/L}.", limits.VolumeError, present+rise/(1-error), present+rise/(1+error))
 }

@@ -1,6 +1,11 @@
 package water
 
-import "math"
+import (
+	"math"
+
+	"mereleaf/calculators/chemistry"
+	"mereleaf/calculators/limits"
+)
 
 // SaltMass returns the salt in g that raises a volume of water in L from one
 // content to another, both in g/L, and 0 if it is there already. Nothing is lost
@@ -18,12 +23,12 @@ func SaltMass(volume, before, after float64) float64 { return volume * math.Max(
 func SaltBath(use string) (low, high float64) {
 	switch use {
 	case "nitrite":
-		s := SaltPerChloride * 0.1
+		s := chemistry.SaltPerChloride * limits.ChlorideShield
 		return s, s
 	case "relief":
 		return 1, 2
 	case "pond":
-		return 3, 3
+		return limits.SaltPond, limits.SaltPond
 	case "recovery":
 		return 6, 6
 	case "bath":
@@ -35,7 +40,7 @@ func SaltBath(use string) (low, high float64) {
 	case "egg-bath":
 		return 20, 30
 	case "sea-dip":
-		return 30, 30
+		return limits.SaltStrongest, limits.SaltStrongest
 	}
 	return math.NaN(), math.NaN()
 }

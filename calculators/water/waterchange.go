@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -76,7 +77,7 @@ func changeInputs() []calculators.Input {
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}},
 		{Name: "tap-temperature", Fact: "tap-temperature", Label: "Tap temperature", Kind: quantity.Temperature, Fine: true, Optional: true, Help: "Let it run a minute, then measure.",
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}},
-		{Name: "alkalinity", Fact: "alkalinity", Label: "Pond alkalinity, as CaCO3", Kind: quantity.Concentration, Fine: true, Optional: true, Help: "Carbonate hardness; 1 °dKH is 17.8 mg/L.",
+		{Name: "alkalinity", Fact: "alkalinity", Label: "Pond alkalinity, as CaCO3", Kind: quantity.Concentration, Fine: true, Optional: true, Help: calculators.Text("Carbonate hardness; a German degree is {degree 3 mg/L}.", GermanDegree),
 			Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}},
 		{Name: "tap-alkalinity", Fact: "tap-alkalinity", Label: "Tap alkalinity, as CaCO3", Kind: quantity.Concentration, Fine: true, Optional: true, Help: "From the water company or the same kit.",
 			Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}},
@@ -88,7 +89,7 @@ func changeInputs() []calculators.Input {
 			Accept: calculators.Range{Low: 0, High: 2000, Origin: "sanity limit"}},
 		{Name: "tap-nitrate", Fact: "tap-nitrate-reading", Label: "Tap nitrate", Kind: quantity.Concentration, Fine: true, Optional: true, Help: "From the water company or the same kit.",
 			Accept: calculators.Range{Low: 0, High: 2000, Origin: "sanity limit"}},
-		{Name: "salt", Fact: "salt", Label: "Pond salt", Kind: quantity.Concentration, Unit: "g/L", Fine: true, Optional: true, Help: "1 g/L is 1 ppt, or 0.1 %; the new water is taken to have none.",
+		{Name: "salt", Fact: "salt", Label: "Pond salt", Kind: quantity.Concentration, Unit: "g/L", Fine: true, Optional: true, Help: calculators.Text("{salt g/L} is {share %}; the new water is taken to have none.", 1, 0.1),
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}},
 	}
 }
@@ -128,10 +129,6 @@ func changeFormulas() []calculators.Formula {
 	}
 }
 
-// mostAtOnce is the share of the pond beyond which one change is refused as
-// advice: common practice.
-const mostAtOnce = 50
-
 func computeChange(in calculators.Inputs) (calculators.Result, error) {
 	volume, each := in.In("volume", "L"), in.In("each", "%")/100
 	reading, tap := in.In("reading", "mg/L"), in.In("tap", "mg/L")
@@ -170,7 +167,7 @@ func partToReplace(in calculators.Inputs, r *calculators.Result) (float64, error
 	reading, tap, target := in.In("reading", "mg/L"), in.In("tap", "mg/L"), in.In("target", "mg/L")
 	part := ShareToReplace(reading, tap, target)
 	if !(part < 1) {
-		return 0, calculators.Refuse("target", "is {~4} mg/L, which water of {~4} mg/L cannot bring about in a pond of {~4} mg/L",
+		return 0, calculators.Refuse("target", "is {target ~4 mg/L}, which water of {tap ~4 mg/L} cannot bring about in a pond of {reading ~4 mg/L}",
 			"a value between the pond's and the new water's, and not the new water's own", "take another target, or new water that is free of it", target, tap, reading)
 	}
 	e := in.In("kit-error", "%") / 100
@@ -192,20 +189,18 @@ func adviseChange(r *calculators.Result, part, each, changes, first float64) {
 		r.Advise("The reading is there already: no change is needed for it.")
 		return
 	}
-	r.Advise(
-		calculators.Text("Dechlorinate the new water first, then change {2 L} today, slowly if it is warmer or colder than the pond.", first),
-		"Test again before the next change. If fish gasp or lie over, more air first, and call a fish vet.",
-	)
+	r.Say("Dechlorinate the new water first, then change {water 2 L} today, slowly if it is warmer or colder than the pond.", first)
+	r.Advise("Test again before the next change. If fish gasp or lie over, more air first, and call a fish vet.")
 	if changes > 1 && part > each {
-		r.Advise(calculators.Text("Do {0} such changes, a day apart unless the reading is an emergency.", changes))
+		r.Say("Do {changes 0} such changes, a day apart unless the reading is an emergency.", changes)
 	}
-	if 100*part > mostAtOnce && 100*each <= mostAtOnce {
+	if 100*part > limits.ChangeMost && 100*each <= limits.ChangeMost {
 		r.Flag("More than half of the pond in one go is a shock of its own: take the several changes.")
 	}
-	if 100*each > mostAtOnce {
+	if 100*each > limits.ChangeMost {
 		r.Flag("Each change is more than half of the pond: only with water of like temperature and pH, and for an emergency.")
 	}
-	r.Advise("If the pond holds 20 % more or less than you think, change the same share of it, not the same litres.")
+	r.Say("If the pond holds {error %} more or less than you think, change the same share of it, not the same litres.", limits.VolumeError)
 	r.Flag("More of the substance is made while you change; the answer counts only what is there now.")
 }
 
@@ -216,8 +211,8 @@ func changeElse(in calculators.Inputs, r *calculators.Result, first, whole float
 		old := in.In("temperature", "Cel")
 		mixed := Mixed(old, in.In("tap-temperature", "Cel"), first)
 		r.Exactly("temperature", mixed)
-		if math.Abs(mixed-old) > 1 {
-			r.Flag("The first change moves the temperature by more than 1 °C: let the water trickle in over hours, or make smaller changes.")
+		if math.Abs(mixed-old) > limits.WarmthStep {
+			r.Doubt("The first change moves the temperature by more than {step K}: let the water trickle in over hours, or make smaller changes.", limits.WarmthStep)
 		}
 	}
 	if in.Has("alkalinity") && in.Has("tap-alkalinity") {
@@ -236,8 +231,8 @@ func mixAlkalinity(in calculators.Inputs, r *calculators.Result, whole float64) 
 	old, tap := in.In("alkalinity", "mg/L"), in.In("tap-alkalinity", "mg/L")
 	mixed := Mixed(old, tap, whole)
 	r.Exactly("alkalinity", mixed)
-	if mixed < leastBuffer {
-		r.Flag("Alkalinity ends below 50 mg/L: pH may fall suddenly.")
+	if mixed < limits.AlkalinityLowAct {
+		r.Doubt("Alkalinity ends below {least mg/L}: pH may fall suddenly.", limits.AlkalinityLowAct)
 	}
 	if !in.Has("ph") || !in.Has("tap-ph") {
 		return
@@ -252,10 +247,10 @@ func mixAlkalinity(in calculators.Inputs, r *calculators.Result, whole float64) 
 		return
 	}
 	r.Exactly("ph", after)
-	if after > before+mostPHStep {
-		r.Flag("The pH rises by more than 0.2: if ammonia shows, work out how toxic it becomes before you begin.")
+	if after > before+limits.PHStepDay {
+		r.Doubt("The pH rises by more than {step ~}: if ammonia shows, work out how toxic it becomes before you begin.", limits.PHStepDay)
 	}
-	if math.Abs(after-before) > mostPHStep {
+	if math.Abs(after-before) > limits.PHStepDay {
 		r.Flag("Spread the changes over days: a quick step of pH harms fish.")
 	}
 }
@@ -263,10 +258,3 @@ func mixAlkalinity(in calculators.Inputs, r *calculators.Result, whole float64) 
 // standardRoom is the temperature in degrees Celsius taken where none is stated;
 // ten degrees more or less move the pH by a few hundredths.
 const standardRoom = 20.0
-
-// mostPHStep is the change of pH from which to go slowly: common practice.
-const mostPHStep = 0.2
-
-// leastBuffer is the alkalinity in mg/L as CaCO3 below which pH is called
-// unsteady: common practice.
-const leastBuffer = 50

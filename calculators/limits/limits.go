@@ -1,0 +1,143 @@
+// Package limits is the one table of the limits by which water is judged: where
+// the bands of common practice begin, and what others have published about the
+// same readings. Calculators, the log of readings and their marks, advice and
+// help read it; no other package writes such a number.
+//
+// The bands are common practice, set between published limits that differ up to
+// a hundredfold: some protect the rarest wild larva, some a tough farm fish. A
+// reading on the line between two bands belongs to the worse one.
+package limits
+
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/chemistry"
+)
+
+// Band is how urgent a reading is.
+type Band = int
+
+// The bands, from the best to the worst.
+const (
+	Good Band = iota
+	Watch
+	Act
+	Emergency
+)
+
+// Reading is what is tested, in the order of what kills fastest.
+type Reading = int
+
+// The readings, with what their bands count.
+const (
+	Chlorine      Reading = iota // total, mg/L as Cl2
+	Oxygen                       // mg/L, at dawn
+	Behaviour                    // what the fish do, which has no figure
+	Ammonia                      // un-ionised, mg/L as nitrogen
+	Nitrite                      // mg/L as nitrogen
+	PH                           //
+	Alkalinity                   // KH, mg/L as CaCO3
+	Temperature                  // degrees Celsius
+	Nitrate                      // mg/L as NO3
+	TotalAmmonia                 // mg/L as nitrogen
+	CarbonDioxide                // mg/L
+	Salt                         // g/L
+)
+
+// As is what the figure of a limit counts, where that is not what the bands of
+// its reading count.
+type As uint8
+
+// What figures count.
+const (
+	AsBands As = iota
+	AsN
+	AsNH3
+	AsNO2
+	AsNO3
+	AsChloride // of salt
+)
+
+// Side is on which side of a limit the band lies that begins there. A limit that
+// no band begins at has none: others have published it.
+type Side uint8
+
+// The sides.
+const (
+	NoSide Side = iota
+	Above
+	Below
+)
+
+// Limit is a row of the table.
+type Limit struct {
+	_       calculators.Incomparable
+	Reading Reading
+	Stated  float64 // in the unit of the reading, as As counts
+	As      As
+	Side    Side
+	Band    Band // that begins there
+
+	Label   string // of its mark; "" if no scale shows it
+	Source  string // key in content/sources.json
+	Locator string
+	Basis   string // published, practice, memory
+}
+
+// Value returns the limit in what the bands of its reading count.
+func (l Limit) Value() float64 {
+	switch l.As {
+	case AsNH3:
+		return l.Stated / chemistry.AmmoniaPerNitrogen
+	case AsNO2:
+		return l.Stated / chemistry.NitritePerNitrogen
+	case AsN:
+		return l.Stated * chemistry.NitratePerNitrogen // the bands of nitrate alone count NO3
+	case AsChloride:
+		return l.Stated * chemistry.SaltPerChloride
+	}
+	return l.Stated
+}
+
+// Holds reports whether a reading, in what its bands count, is in the band that
+// begins at the limit, or beyond it.
+func (l Limit) Holds(v float64) bool {
+	return l.Side == Above && v >= l.Stated || l.Side == Below && v <= l.Stated
+}
+
+// Of returns the rows of a reading, in the order of the table.
+func Of(r Reading) []Limit {
+	first, end := 0, 0
+	for i, l := range table() {
+		if l.Reading == r {
+			if end == 0 {
+				first = i
+			}
+			end = i + 1
+		}
+	}
+	return table()[first:end]
+}
+
+// BandOf returns the band of a reading, in what its bands count. What is not a
+// number, because it was not read, is Good.
+func BandOf(r Reading, v float64) Band {
+	worst := Good
+	for _, l := range Of(r) {
+		if l.Holds(v) {
+			worst = max(worst, l.Band)
+		}
+	}
+	return worst
+}
+
+// Marks returns the limits of a reading that a scale shows, in rising order and
+// in what its bands count.
+func Marks(r Reading) []calculators.Mark {
+	var marks []calculators.Mark
+	for _, l := range Of(r) {
+		if l.Label != "" {
+			marks = append(marks, calculators.Mark{Value: l.Value(), Label: l.Label, Source: l.Source, Locator: l.Locator, Basis: l.Basis})
+		}
+	}
+	return calculators.Rising(marks)
+}
