@@ -90,6 +90,15 @@ func Text(text string, numbers ...float64) string {
 	return filled
 }
 
+// Hint fills the gaps of what is shown around an answer, such as an input's
+// Help: the module leaves it out.
+func Hint(text string, numbers ...float64) string {
+	if !Documented {
+		return ""
+	}
+	return Text(text, numbers...)
+}
+
 // Step is a line of working: what is worked out and how it came out, with the
 // numbers put in.
 type Step struct {

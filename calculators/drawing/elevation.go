@@ -25,7 +25,7 @@ type Elevation struct {
 	Collector Pipe // along the floor of the lowest box, if that is a Collector
 	Outlet    Pipe // from there to the pond
 
-	Blocked string // what the dotted level is: "a third of the holes blocked"
+	Blocked string // what the dotted level is: "with a third of the holes blocked"
 }
 
 // Tier is one box of a stack.

@@ -52,7 +52,7 @@ func five() *Elevation {
 		Inlet:     Pipe{Bore: 20, Label: "Inlet and spray bar, 20\u00a0mm bore"},
 		Collector: Pipe{Bore: 50},
 		Outlet:    Pipe{Bore: 50, Label: "Outlet, 50\u00a0mm bore"},
-		Blocked:   "a third of the holes blocked",
+		Blocked:   "with a third of the holes blocked",
 	}
 }
 
@@ -75,7 +75,7 @@ func randomStack(t *rapid.T) *Elevation {
 		Wall: rapid.Float64Range(1, 8).Draw(t, "wall"), LidThickness: rapid.Float64Range(1, 8).Draw(t, "lid"), LidRecess: rapid.Float64Range(0, 40).Draw(t, "recess"),
 		Base: rapid.Float64Range(0, 800).Draw(t, "base"), Pond: rapid.Float64Range(-600, 0).Draw(t, "pond"),
 		Inlet: Pipe{Bore: rapid.Float64Range(10, 60).Draw(t, "inlet"), Label: "inlet and spray bar"}, Hose: rapid.Bool().Draw(t, "hose"),
-		Blocked: "a third of the holes blocked",
+		Blocked: "with a third of the holes blocked",
 	}
 	words := []string{"coarse", "over medium", "and fine foam", "ceramic rings, about", "40\u00a0L in a net"}
 	for range rapid.IntRange(1, 9).Draw(t, "tiers") {

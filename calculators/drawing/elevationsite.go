@@ -221,14 +221,14 @@ func (s *stack) write() {
 
 // says tells the drawing in words.
 func (s *stack) says() string {
-	text := s.Inlet.Label
+	way := s.Inlet.Label
 	for i := range s.Tiers {
-		text += "; " + s.Tiers[i].Label
+		way += "; " + s.Tiers[i].Label
 	}
 	if s.open {
-		return text + "; then it falls into the pond."
+		return quantity.Put("{way}; then it falls into the pond.", "way", way)
 	}
-	return text + "; " + s.Outlet.Label + "; then the pond."
+	return quantity.Put(quantity.Put("{way}; {outlet}; then the pond.", "outlet", s.Outlet.Label), "way", way)
 }
 
 // key explains the levels under the drawing and returns its height.
@@ -244,7 +244,7 @@ func (s *stack) key() float64 {
 	if s.Blocked != "" {
 		polyline(&s.dotted, 0, y-8, 60, y-8)
 		s.level(30, y-8)
-		s.word("with "+s.Blocked, 76, y, "")
+		s.word(s.Blocked, 76, y, "")
 		y += lineOfText
 	}
 	s.word("Lengths in mm", 0, y, "")

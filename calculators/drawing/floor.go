@@ -80,9 +80,9 @@ func (f *Floor) pitches(p *pen, scale, right float64) {
 
 // says sums the holes up in words.
 func (f *Floor) says() string {
-	text := fill("{0} holes of {~3 mm}", float64(len(f.Holes)), f.Hole)
+	count := float64(len(f.Holes))
 	if f.Margin > 0 {
-		text += fill(", their middles at least {~3 mm} from the walls (dotted)", f.Margin)
+		return fill("{holes 0|hole|holes} of {hole ~3 mm}, their middles at least {margin ~3 mm} from the walls (dotted). Lengths\u00a0in\u00a0mm.", count, f.Hole, f.Margin)
 	}
-	return text + ". Lengths\u00a0in\u00a0mm."
+	return fill("{holes 0|hole|holes} of {hole ~3 mm}. Lengths\u00a0in\u00a0mm.", count, f.Hole)
 }

@@ -269,17 +269,19 @@ func spread(places []float64, apart, low, high float64) []float64 {
 // describe says in words where each line starts and ends.
 func (c Chart) describe() string {
 	var b strings.Builder
-	b.WriteString(c.Y.Label + " over " + c.X.Label + ".")
+	b.WriteString(quantity.Put(quantity.Put("{upright} over {level}.", "upright", c.Y.Label), "level", c.X.Label))
 	for _, s := range c.Series {
 		first, last, ok := s.ends()
 		if !ok {
 			continue
 		}
 		b.WriteString(" ")
+		// Two digits are as many as one can read off a line.
+		text := "from {first ~2} at {begin ~2} to {last ~2} at {end ~2}."
 		if s.Label != "" {
-			b.WriteString(s.Label + ": ")
+			text = "{line}: from {first ~2} at {begin ~2} to {last ~2} at {end ~2}."
 		}
-		b.WriteString("from " + rough(first.Y) + " at " + rough(first.X) + " to " + rough(last.Y) + " at " + rough(last.X) + ".")
+		b.WriteString(quantity.Put(fill(text, first.Y, first.X, last.Y, last.X), "line", s.Label))
 	}
 	return b.String()
 }
@@ -294,15 +296,6 @@ func (s Series) ends() (first, last Point, ok bool) {
 		}
 	}
 	return first, last, ok
-}
-
-// rough prints a number as well as one can read it off a line.
-func rough(v float64) string {
-	s := quantity.FormatNumber(v, 2)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	return s
 }
 
 // num prints a length with at most one decimal.

@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"mereleaf/calculators/markup"
+	"mereleaf/calculators/quantity"
 )
 
 // Measures of elevation and plan, in units of the drawing, which is as wide as
@@ -158,4 +159,4 @@ func strokes(b *strings.Builder, tag string, d *strings.Builder) {
 }
 
 // millimetres prints a length as on a drawing, without its unit.
-func millimetres(v float64) string { return fill("{~3}", v) }
+func millimetres(v float64) string { return quantity.FormatPlain(v, 3) }

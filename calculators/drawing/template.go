@@ -163,24 +163,24 @@ func mark(b *strings.Builder, x, y float64) {
 // heading says what is drilled.
 func (t *Template) heading() string {
 	f := &t.Floor
-	text := fill("Floor {0} × {0 mm}, {0} holes of {~3 mm}. ", f.Length, f.Width, float64(len(f.Holes)), f.Hole)
+	text := "Floor {length 0} × {width 0 mm}, {holes 0|hole|holes} of {hole ~3 mm}. Mark it from above."
 	if t.Mirrored {
-		return text + "Mirrored: mark it from below."
+		text = "Floor {length 0} × {width 0 mm}, {holes 0|hole|holes} of {hole ~3 mm}. Mirrored: mark it from below."
 	}
-	return text + "Mark it from above."
+	return fill(text, f.Length, f.Width, float64(len(f.Holes)), f.Hole)
 }
 
 // name is what a sheet is called.
 func (g *grid) name(row, column int) string {
 	rows, columns := float64(g.rows), float64(g.columns)
 	r, c := float64(row), float64(column)
-	return fill("Sheet {0} of {0}: row {0} of {0}, column {0} of {0}.", r*columns+c+1, rows*columns, r+1, rows, c+1, columns)
+	return fill("Sheet {sheet 0} of {sheets 0}: row {row 0} of {rows 0}, column {column 0} of {columns 0}.", r*columns+c+1, rows*columns, r+1, rows, c+1, columns)
 }
 
 // joins says which sheets lie at its edges.
 func (g *grid) joins(row, column int) string {
-	text, here := "", row*g.columns+column+1
-	for k, edge := range [...]string{" left", " right", " above", " below"} {
+	others, here := "", row*g.columns+column+1
+	for k, other := range [...]string{"{sheet 0} left", "{sheet 0} right", "{sheet 0} above", "{sheet 0} below"} {
 		step := k%2*2 - 1
 		at, of, sheet := column, g.columns, here+step
 		if k > 1 {
@@ -189,24 +189,31 @@ func (g *grid) joins(row, column int) string {
 		if at+step < 0 || at+step >= of {
 			continue
 		}
-		if text != "" {
-			text += ","
+		if others != "" {
+			others += ", "
 		}
-		text += fill(" {0}", float64(sheet)) + edge
+		others += fill(other, float64(sheet))
 	}
-	if text == "" {
+	if others == "" {
 		return ""
 	}
-	return " Joins sheet" + text + "."
+	return quantity.Put(" Joins sheet {others}.", "others", others)
 }
 
-// bar draws a scale of 100 mm and says what it is for.
+// What a sheet must be printed at, in per cent, and the bar on it that shows
+// whether it was, in mm.
+const (
+	TrueSize = 100.0
+	CheckBar = 100.0
+)
+
+// bar draws the scale and says what it is for.
 func bar(b *strings.Builder, top float64, joined bool) {
-	put(b, `<path class="check" fill="none" stroke="currentColor" stroke-width="0.25" d="M1 #h100v-6M1 #v-6`, top+9, top+9)
-	for x := 11.0; x < 101; x += 10 {
+	put(b, `<path class="check" fill="none" stroke="currentColor" stroke-width="0.25" d="M1 #h#v-6M1 #v-6`, top+9, CheckBar, top+9)
+	for x := 11.0; x < 1+CheckBar; x += 10 {
 		put(b, "M# #v-3", x, top+9)
 	}
-	put(b, `"/><text x="106" y="#">This bar must measure 100 mm:</text><text x="106" y="#">print at 100 %, no fit to page.</text>`, top+4.5, top+9.1)
+	put(b, `"/><text x="106" y="#">`+fill("This bar must measure {bar mm}:", CheckBar)+`</text><text x="106" y="#">`+fill("print at {scale %}, no fit to page.", TrueSize)+`</text>`, top+4.5, top+9.1)
 	if joined {
 		put(b, `<text x="106" y="#">Cut on dashes; diamonds meet.</text>`, top+13.7)
 	}

@@ -5,6 +5,13 @@ import (
 	"mereleaf/calculators/quantity"
 )
 
+// The holes of collector pipes in waterworks, mm: awwa-asce-wtpd, pipe lateral
+// guidelines, p. 8.22 (figure set hydraulics-manifold-rules).
+const (
+	waterworksLeast = 6.0
+	waterworksMost  = 19.0
+)
+
 // CollectorPipe declares the calculator of a perforated pipe in the bottom box.
 func CollectorPipe() calculators.Calculator {
 	c := calculators.Calculator{
@@ -19,7 +26,7 @@ func CollectorPipe() calculators.Calculator {
 			{Name: "length", Label: "Drilled length of a pipe", Kind: quantity.Length, Accept: calculators.Range{Low: 0.05, High: 10, Origin: "sanity limit"},
 				Help: "From the closed end to the wall of the box."},
 			{Name: "hole", Label: "Hole diameter", Kind: quantity.Size, Accept: calculators.Range{Low: 2, High: 50, Origin: "sanity limit"}, Default: "10 mm",
-				Help: "Smaller than the smallest piece of media; 6 to 19 mm in waterworks."},
+				Help: calculators.Hint("Smaller than the smallest piece of media; {least ~} to {most mm} in waterworks.", waterworksLeast, waterworksMost)},
 			{Name: "find", Label: "Find", Type: calculators.Choice, Default: "holes",
 				Options: []calculators.Option{{Name: "holes", Label: "how many holes to drill"}, {Name: "head", Label: "the head for the holes I have"}},
 				Help:    "The first for a new pipe, the second for one already drilled."},
@@ -76,13 +83,13 @@ func documentCollector(c *calculators.Calculator) {
 	}
 	given := []calculators.Arg{{Name: "bore", Value: "57 mm"}, {Name: "length", Value: "0.5 m"}}
 	c.Lookup = calculators.Lookup{
-		Caption: "Holes in one pipe of 57 mm bore, 20 mm of head over them with half of them blocked",
+		Caption: "Holes in one pipe of {bore} bore, {head} of head over them with half of them blocked",
 		Rows:    calculators.Axis{Input: "flow", Values: []string{"1000 L/h", "2000 L/h", "4000 L/h", "6000 L/h"}},
 		Columns: calculators.Axis{Input: "hole", Values: []string{"6 mm", "8 mm", "10 mm", "12 mm"}},
 		Show:    []string{"holes"}, Given: given,
 	}
 	c.Chart = calculators.Chart{
-		Caption: "How much higher the water stands as 60 holes of 10 mm block, one pipe of 57 mm bore",
+		Caption: "How much higher the water stands as {count} holes of {hole} block, one pipe of {bore} bore",
 		X:       "blocked", From: "0 %", To: "80 %",
 		Series: calculators.Axis{Input: "flow", Values: []string{"2000 L/h", "4000 L/h"}},
 		Show:   "head-blocked",
@@ -95,7 +102,7 @@ func computeCollector(in calculators.Inputs) (calculators.Result, error) {
 	c := Collector{Bore: in.In("bore", "m"), Length: in.In("length", "m")}
 	hole, blocked := in.In("hole", "m"), in.In("blocked", "%")/100
 	if hole > 0.9*c.Bore {
-		return calculators.Result{}, calculators.Refuse("hole", "is as wide as the pipe", "a hole well under the bore of {3 mm}", "take a smaller drill or a wider pipe", 1000*c.Bore)
+		return calculators.Result{}, calculators.Refuse("hole", "is as wide as the pipe", "a hole well under the bore of {bore 3 mm}", "take a smaller drill or a wider pipe", 1000*c.Bore)
 	}
 	cd, area := DischargeCoefficient(in.In("wall", "m"), hole), CircleArea(hole)
 	if in.Choice("find") == "head" {
@@ -132,7 +139,7 @@ func computeCollector(in calculators.Inputs) (calculators.Result, error) {
 
 func (c *Collector) words(r *calculators.Result, pipe, clean *Spread, hole float64) {
 	if hole < smallHole || clean.Likely < 0.005 {
-		r.Flag("Holes under 5 mm, or a head over them of a few millimetres: surface tension and slime make the head uncertain, twice as much is possible.")
+		r.Doubt("Holes under {least mm}, or a head over them of a few millimetres: surface tension and slime make the head uncertain, twice as much is possible.", 1000*smallHole)
 	}
 	if pipe.Likely > clean.Likely {
 		r.Advise("More head goes in the pipe than over its holes: most of the water then enters near the outlet. Take a wider pipe or two of them.")

@@ -37,6 +37,8 @@ func TestHolesOfTheHandbookAreAccepted(t *testing.T) {
 		if r.Text("rule") != "hole diameter" {
 			continue
 		}
+		reftest.Near(t, r, waterworksLeast, "low")
+		reftest.Near(t, r, waterworksMost, "high")
 		for _, column := range []string{"low", "high"} {
 			if _, err := c.Reckon(with(c, "hole", r.Text(column)+" mm")); err != nil {
 				t.Errorf("%s: %v", r.Place, err)

@@ -71,13 +71,13 @@ func DrillTemplate() calculators.Calculator {
 			Given: []calculators.Arg{{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}, {Name: "count", Value: "25"}, {Name: "drill", Value: "8-mm"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Staggered holes of 8 mm on a floor of 560 mm by 360 mm",
+			Caption: "Staggered holes of {hole} on a floor of {length} by {width}",
 			Rows:    calculators.Axis{Input: "count", Values: []string{"20", "30", "40", "50", "60", "80", "100"}},
 			Show:    []string{"pitch", "along", "apart", "web"},
 			Given:   []calculators.Arg{{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "From hole to hole by the count, on a floor of 560 mm by 360 mm",
+			Caption: "From hole to hole by the count, on a floor of {length} by {width}",
 			X:       "count", From: "20", To: "120",
 			Series: calculators.Axis{Input: "pattern", Values: []string{"staggered", "square"}},
 			Show:   "pitch",
@@ -124,10 +124,8 @@ func computeTemplate(in calculators.Inputs) (calculators.Result, error) {
 	if plan.Apart > 0 {
 		r.Exactly("apart", plan.Apart)
 	}
-	r.Advise(
-		"Print at 100 %, without fitting to the page, and measure the bar of 100 mm on every sheet before you drill.",
-		"Lay the outline on the floor of the box: if it does not fit, measure the floor again.",
-	)
+	r.Say("Print at {scale %}, without fitting to the page, and measure the bar of {bar mm} on every sheet before you drill.", drawing.TrueSize, drawing.CheckBar)
+	r.Advise("Lay the outline on the floor of the box: if it does not fit, measure the floor again.")
 	r.Step("Floor inside the margin", "{3 mm} − 2 × {3 mm} = {3 mm}, by {3 mm}", d.length, d.margin, d.length-2*d.margin, d.width-2*d.margin)
 	r.Step("Pattern", "{0} holes in {0} rows", d.count, float64(d.pattern.rows))
 	r.Step("Left between two holes", "{3 mm} − {3 mm} = {2 mm}", nearest, d.hole, nearest-d.hole)
@@ -135,8 +133,8 @@ func computeTemplate(in calculators.Inputs) (calculators.Result, error) {
 	r.Sheet = []calculators.Section{
 		{Title: "Plan of the floor", Drawing: plan.SVG()},
 		{Title: "Template", Prints: template.Tiles(), Steps: []string{
-			"Print this leaf at 100 %: the sheets are its last pages, and may be printed alone.",
-			"Measure the bar on each sheet. If it is not 100 mm long, print again.",
+			calculators.Text("Print this leaf at {scale %}: the sheets are its last pages, and may be printed alone.", drawing.TrueSize),
+			calculators.Text("Measure the bar on each sheet. If it is not {bar mm} long, print again.", drawing.CheckBar),
 			"Cut along the dashed lines and lay sheet upon sheet so that the diamonds meet; tape them.",
 			"Tape the template to the floor, outline to walls. Mark each middle with an awl through the paper.",
 			"Drill one hole, and look whether the floor cracks, before you drill the others.",
@@ -150,11 +148,11 @@ func (d *drilling) check() error {
 	inside := d.inside()
 	if inside.Length <= 0 || inside.Width <= 0 {
 		return calculators.Refuse("margin", "leaves no floor to drill",
-			"less than half the shorter side, {3 mm}", "check length and width, or keep less free", math.Min(d.length, d.width)/2)
+			"less than half the shorter side, {half 3 mm}", "check length and width, or keep less free", math.Min(d.length, d.width)/2)
 	}
 	if d.margin < d.hole/2+leastWeb {
-		return calculators.Refuse("margin", "puts the outermost holes into the wall, or less than 3 mm from it",
-			"at least {3 mm} for these holes", "keep more free, or take a smaller drill", d.hole/2+leastWeb)
+		return calculators.Refuse("margin", "puts the outermost holes into the wall, or less than {web mm} from it",
+			"at least {least 3 mm} for these holes", "keep more free, or take a smaller drill", leastWeb, d.hole/2+leastWeb)
 	}
 	d.pattern = LayOut(inside, d.count, d.staggered)
 	least := (d.hole + math.Max(d.hole, leastWeb)) / 1000 * (1 - 1e-9) // forgiving the last bits, as steps does
@@ -165,8 +163,8 @@ func (d *drilling) check() error {
 	if fits < 2 {
 		return calculators.Refuse("hole", "is too large for two holes on this floor", "", "take a smaller drill, or check length, width and margin")
 	}
-	return calculators.Refuse("count", "leaves {2 mm} of floor between holes of {3 mm}, which tears out",
-		"at most {0} holes of this size", "take fewer or smaller holes, or keep less free along the walls", 1000*d.pattern.Nearest-d.hole, d.hole, fits)
+	return calculators.Refuse("count", "leaves {web 2 mm} of floor between holes of {hole 3 mm}, which tears out",
+		"at most {most 0} holes of this size", "take fewer or smaller holes, or keep less free along the walls", 1000*d.pattern.Nearest-d.hole, d.hole, fits)
 }
 
 // most is how many holes a pattern holds of which no two are nearer than least.

@@ -9,6 +9,18 @@ import (
 // filter box, whatever a sum says: a leaf closes it.
 const leastOutlet = 0.040
 
+// What outlets have by common practice: the fall in per cent, and the loss
+// coefficient of a grid over the way in.
+const (
+	usualFall = 2.0
+	gridLoss  = 1.0
+)
+
+// fullest is the depth of the water, per cent of the bore, at which a sloping
+// pipe carries what it does full (figure set hydraulics-part-full-pipe): any
+// disturbance then fills it.
+const fullest = 82.0
+
 // GravityOutlet declares the calculator of the pipe that leads the water from
 // the bottom box back to the pond.
 func GravityOutlet() calculators.Calculator {
@@ -19,10 +31,10 @@ func GravityOutlet() calculators.Calculator {
 			{Name: "capacity", Label: "What the outlets carry together", Unit: "L/h", Digits: 2, Also: []string{"L/min", "[gal_br]/h", "[gal_us]/h"}},
 			{Name: "margin", Label: "To spare over the pump", Unit: "%", Digits: 2, Whole: true, Help: "Less than nothing means that the box runs over."},
 			{Name: "one-blocked", Label: "With one outlet blocked", Unit: "L/h", Digits: 2},
-			{Name: "least-bore", Label: "Least bore for the pump and the wanted margin", Unit: "mm", Digits: 3, Whole: true, Also: []string{"[in_i]"}, Help: "Never under 40 mm, by common practice."},
+			{Name: "least-bore", Label: "Least bore for the pump and the wanted margin", Unit: "mm", Digits: 3, Whole: true, Also: []string{"[in_i]"}, Help: calculators.Hint("Never under {least mm}, by common practice.", 1000*leastOutlet)},
 			{Name: "needed", Label: "Height of water that the pump's flow needs", Unit: "mm", Digits: 2, Whole: true, Also: []string{"[in_i]"}, Help: "Over the middle of the pipe's end, all outlets open; not shown where the pipe runs part empty."},
 			{Name: "velocity", Label: "Velocity at the pump's flow", Unit: "m/s", Digits: 2},
-			{Name: "depth", Label: "Depth in the pipe at the pump's flow, of the bore", Unit: "%", Digits: 2, Whole: true, Help: "Half the bore leaves air its way; 100 % is a full pipe."},
+			{Name: "depth", Label: "Depth in the pipe at the pump's flow, of the bore", Unit: "%", Digits: 2, Whole: true, Help: "Half the bore leaves air its way; the whole bore is a full pipe."},
 			{Name: "full-bore", Label: "What the pipes would carry full", Unit: "L/h", Digits: 2, Fine: true, Help: "Do not count on it: air must get out."},
 		},
 		Compute: computeOutlet,
@@ -59,16 +71,16 @@ func outletInputs() []calculators.Input {
 			},
 			Help: "In one pipe; the way in and the open end are always added."},
 		{Name: "more-k", Label: "Further loss coefficients", Kind: quantity.Number, Fine: true, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Default: "0", When: calculators.When{Input: "kind", Is: []string{"short"}},
-			Help: "A grid over the way in costs about 1."},
+			Help: calculators.Hint("A grid over the way in costs about {grid ~}.", gridLoss)},
 		{Name: "fall", Label: "Fall", Kind: quantity.Share, Accept: calculators.Range{Low: 0.05, High: 50, Origin: "sanity limit"}, Default: "2 %", When: calculators.When{Input: "kind", Is: []string{"sloping"}},
-			Help: "2 % is 20 mm down in each metre; measure with a level."},
+			Help: calculators.Hint("{fall %} is {down mm} down in each metre; measure with a level.", usualFall, 10*usualFall)},
 		{Name: "inside", Label: "Inside of the pipe", Type: calculators.Choice, Default: "slimed", When: calculators.When{Input: "kind", Is: []string{"sloping"}},
 			Options: []calculators.Option{{Name: "slimed", Label: "plastic in use, slimed"}, {Name: "clean", Label: "plastic, clean"}, {Name: "own", Label: "Manning's n from a data sheet"}},
 			Help:    "A pond's pipe is slimed within weeks."},
 		{Name: "manning", Label: "Manning's n", Kind: quantity.Number, Accept: calculators.Range{Low: 0.005, High: 0.05, Origin: "sanity limit"}, When: calculators.When{Input: "inside", Is: []string{"own"}},
-			Help: "0.010 to 0.016 for plastic pipe."},
-		{Name: "fill", Label: "Fill the pipe to, of its bore", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 5, High: 82, Origin: "sanity limit"}, Default: "50 %", When: calculators.When{Input: "kind", Is: []string{"sloping"}},
-			Help: "Half leaves air its way; above 82 % no pipe runs reliably."},
+			Help: calculators.Hint("{least 2} to {most 2} for plastic pipe.", ManningCoefficient("clean").Low, ManningCoefficient("slimed").High)},
+		{Name: "fill", Label: "Fill the pipe to, of its bore", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 5, High: fullest, Origin: "sanity limit"}, Default: "50 %", When: calculators.When{Input: "kind", Is: []string{"sloping"}},
+			Help: calculators.Hint("Half leaves air its way; above {most %} no pipe runs reliably.", fullest)},
 		{Name: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Fine: true, Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}, Default: "15 Cel", When: calculators.When{Input: "kind", Is: []string{"short"}},
 			Help: "It matters by a hundredth."},
 		{Name: "spare", Label: "Wanted margin over the pump", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 0, High: 500, Origin: "sanity limit"}, Default: "50 %",

@@ -212,7 +212,7 @@ func TestOutletWords(t *testing.T) {
 	c := GravityOutlet()
 	drop := []string{"kind", "drop", "head", "", "length", ""}
 	for word, k := range map[string]struct{ with, not []string }{
-		"under 40 mm":        {[]string{"bore", "39.9 mm"}, []string{"bore", "40 mm"}},
+		"under 40\u00a0mm":   {[]string{"bore", "39.9 mm"}, []string{"bore", "40 mm"}},
 		"one and a half":     {[]string{"head", "85 mm"}, []string{"head", "86 mm"}},
 		"may run over":       {[]string{"flow", "30000 L/h"}, nil},
 		"less to spare":      {append(drop, "flow", "3600 L/h"), append(drop, "flow", "2000 L/h")},

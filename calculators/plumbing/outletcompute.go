@@ -110,7 +110,7 @@ func (o *outlet) leastBore(factor float64) float64 {
 
 func (o *outlet) flag(r *calculators.Result) {
 	if o.pipe.Bore < leastOutlet {
-		r.Flag("The bore is under 40 mm, less than common practice allows for an outlet whatever the sum says: one leaf closes it.")
+		r.Doubt("The bore is under {least mm}, less than common practice allows for an outlet whatever the sum says: one leaf closes it.", 1000*leastOutlet)
 	}
 	switch {
 	case o.kind == "short" && o.head < 1.5*o.pipe.Bore:
@@ -125,7 +125,7 @@ func (o *outlet) flag(r *calculators.Result) {
 func (o *outlet) advise(r *calculators.Result, one *Spread, wanted float64) {
 	switch most := one.Low * o.count; {
 	case most < o.flow:
-		r.Advise(calculators.Text("The box may run over: the outlets carry {2 L/h} at the lower end of the range, and the pump brings {2 L/h}. Fit wider or more outlets before you switch on.", 3.6e6*most, 3.6e6*o.flow))
+		r.Say("The box may run over: the outlets carry {least 2 L/h} at the lower end of the range, and the pump brings {flow 2 L/h}. Fit wider or more outlets before you switch on.", 3.6e6*most, 3.6e6*o.flow)
 	case most < wanted*o.flow:
 		r.Advise("The outlets carry the flow, with less to spare than wanted: slime and leaves will take the rest.")
 	}

@@ -82,6 +82,10 @@ func documentOverflow(c *calculators.Calculator) {
 	}
 }
 
+// clings is the head in m below which a stream clings to the edge that it falls
+// over (figure set hydraulics-weir-flow: Rehbock's formula is for heads from it).
+const clings = 0.03
+
 // overflow is a checked set of inputs, in SI units; width is the bore of an
 // upright pipe.
 type overflow struct {
@@ -173,8 +177,8 @@ func (o *overflow) leastWidth(flow float64) float64 {
 }
 
 func (o *overflow) words(r *calculators.Result, rise Spread, share, wanted float64) {
-	if rise.Likely < 0.03 && o.kind != "standpipe" {
-		r.Flag("Under 30 mm the stream clings to the edge and the formula is less sure: leave a tenth more height.")
+	if rise.Likely < clings && o.kind != "standpipe" {
+		r.Doubt("Under {least mm} the stream clings to the edge and the formula is less sure: leave a tenth more height.", 1000*clings)
 	}
 	if o.kind == "slot" && rise.Likely > o.width/3 {
 		r.Flag("The water stands higher than a third of the notch's width, beyond what the formula was made for.")

@@ -134,11 +134,11 @@ func TestOverflowWords(t *testing.T) {
 	c := Overflow()
 	pipe := []string{"kind", "standpipe", "width", "", "bore", "50 mm"}
 	for word, k := range map[string]struct{ with, not []string }{
-		"Under 30 mm":   {nil, []string{"flow", "4200 L/h"}},
-		"a third of":    {[]string{"width", "60 mm", "room", "100 mm"}, nil},
-		"chokes":        {pipe, append(pipe, "flow", "900 L/h")},
-		"may run over":  {[]string{"room", "18 mm"}, nil},
-		"less to spare": {[]string{"room", "22 mm"}, nil},
+		"Under 30\u00a0mm": {nil, []string{"flow", "4200 L/h"}},
+		"a third of":       {[]string{"width", "60 mm", "room", "100 mm"}, nil},
+		"chokes":           {pipe, append(pipe, "flow", "900 L/h")},
+		"may run over":     {[]string{"room", "18 mm"}, nil},
+		"less to spare":    {[]string{"room", "22 mm"}, nil},
 	} {
 		for _, side := range []struct {
 			pairs []string

@@ -1,6 +1,8 @@
 package plumbing
 
 import (
+	"math"
+
 	"mereleaf/calculators"
 	"mereleaf/calculators/quantity"
 )
@@ -19,7 +21,7 @@ func PipeFriction() calculators.Calculator {
 			{Name: "wider-loss", Label: "Head lost in that bore", Unit: "m", Digits: 2},
 			{Name: "per-metre", Label: "Friction per metre of pipe", Unit: "mm", Digits: 2, Fine: true},
 			{Name: "bore", Label: "Bore reckoned with", Unit: "mm", Digits: 3, Fine: true},
-			{Name: "reynolds", Label: "Reynolds number", Unit: "1", Digits: 2, Fine: true, Help: "Below 2000 the flow is smooth, above 4000 turbulent, in between it flips."},
+			{Name: "reynolds", Label: "Reynolds number", Unit: "1", Digits: 2, Fine: true, Help: reynoldsHelp()},
 			{Name: "hazen-williams", Label: "Friction by Hazen and Williams, to compare with charts", Unit: "m", Digits: 2, Fine: true},
 		},
 		Compute: computePipeLoss,
@@ -40,7 +42,7 @@ func pipeLossInputs() []calculators.Input {
 		{Name: "bore", Fact: "pump-pipe-bore", Label: "Bore of the pipe", Kind: quantity.Size, Accept: calculators.Range{Low: 5, High: 500, Origin: "sanity limit"}, When: calculators.When{Input: "measured", Is: []string{"bore"}},
 			Help: "Inside diameter; pipes are often named by the outside, so measure."},
 		{Name: "outside", Label: "Outside diameter", Kind: quantity.Size, Accept: calculators.Range{Low: 6, High: 600, Origin: "sanity limit"}, When: calculators.When{Input: "measured", Is: []string{"outside"}},
-			Help: "Lay a tape round the pipe and divide by 3.14."},
+			Help: calculators.Hint("Lay a tape round the pipe and divide by {pi 3}.", math.Pi)},
 		{Name: "thickness", Label: "Thickness of the wall", Kind: quantity.Size, Accept: calculators.Range{Low: 0.3, High: 60, Origin: "sanity limit"}, When: calculators.When{Input: "measured", Is: []string{"outside"}},
 			Help: "At a cut end."},
 	}
@@ -67,14 +69,14 @@ func documentPipeLoss(c *calculators.Calculator) {
 			{Name: "wall", Value: "spiral-hose"}, {Name: "fittings", Value: "hose-tail, 2"}},
 	}
 	c.Lookup = calculators.Lookup{
-		Caption: "Head lost in 5 m of slimed plastic pipe with two elbows",
+		Caption: "Head lost in {length} of slimed plastic pipe with two elbows",
 		Rows:    calculators.Axis{Input: "flow", Values: []string{"1000 L/h", "2000 L/h", "4000 L/h", "6000 L/h", "8000 L/h", "12000 L/h"}},
 		Columns: calculators.Axis{Input: "bore", Values: []string{"25 mm", "32 mm", "40 mm", "50 mm", "63 mm"}},
 		Show:    []string{"loss"},
 		Given:   []calculators.Arg{{Name: "length", Value: "5 m"}, {Name: "fittings", Value: "elbow-90, 2"}},
 	}
 	c.Chart = calculators.Chart{
-		Caption: "Head lost in 5 m of slimed plastic pipe with two elbows",
+		Caption: "Head lost in {length} of slimed plastic pipe with two elbows",
 		X:       "flow", From: "500 L/h", To: "8000 L/h",
 		Series: calculators.Axis{Input: "bore", Values: []string{"32 mm", "40 mm", "50 mm"}},
 		Show:   "loss",
@@ -82,12 +84,15 @@ func documentPipeLoss(c *calculators.Calculator) {
 	}
 }
 
+// leastPipe is the least bore in m that is reckoned with: a sanity limit.
+const leastPipe = 0.003
+
 func computePipeLoss(in calculators.Inputs) (calculators.Result, error) {
 	p, flow := readRun(in), in.In("flow", "m3/h")/3600
 	if in.Choice("measured") == "outside" {
 		p.Bore = BoreOf(in.In("outside", "m"), in.In("thickness", "m"))
-		if p.Bore < 0.003 {
-			return calculators.Result{}, calculators.Refuse("thickness", "leaves a bore of {3 mm}", "a wall that leaves 3 mm or more", "measure the wall at a cut end", 1000*p.Bore)
+		if p.Bore < leastPipe {
+			return calculators.Result{}, calculators.Refuse("thickness", "leaves a bore of {bore 3 mm}", "a wall that leaves {least mm} or more", "measure the wall at a cut end", 1000*p.Bore, 1000*leastPipe)
 		}
 	}
 	nu := KinematicViscosity(in.In("temperature", "Cel"))
@@ -116,11 +121,9 @@ func computePipeLoss(in calculators.Inputs) (calculators.Result, error) {
 		r.Between("hazen-williams", hw(c.High), hw(c.Likely), hw(c.Low))
 	}
 	p.flag(&r, re)
-	if v > strongVelocity {
-		r.Advise("The water runs faster than 1.5 m/s, more than common practice for pond pipes: a wider pipe saves flow and electricity.")
-	}
+	adviseVelocity(&r, v)
 	if next.Bore > p.Bore {
-		r.Advise(calculators.Text("With {0 mm} bore the loss falls from {2 m} to {2 m}.", 1000*next.Bore, likely.Total(), less.Total()))
+		r.Say("With {bore 0 mm} bore the loss falls from {loss 2 m} to {less 2 m}.", 1000*next.Bore, likely.Total(), less.Total())
 	}
 	r.Advise("Slime and dirt narrow a pipe within weeks: reckon with the upper end of the range when you buy the pump.")
 	p.work(&r, flow, re, nu, &likely)

@@ -32,14 +32,14 @@ func PumpWorkingPoint() calculators.Calculator {
 			},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Flow of a pump of 6,000 L/h and 3.2 m at most through 4 m of ribbed hose",
+			Caption: "Flow of a pump of {largest-flow} and {largest-head} at most through {length} of ribbed hose",
 			Rows:    calculators.Axis{Input: "lift", Values: []string{"0.5 m", "1 m", "1.5 m", "2 m", "2.5 m"}},
 			Columns: calculators.Axis{Input: "bore", Values: []string{"25 mm", "32 mm", "40 mm", "50 mm"}},
 			Show:    []string{"flow"},
 			Given:   largestPump(),
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Flow against lift: a pump of 6,000 L/h and 3.2 m at most, 4 m of ribbed hose",
+			Caption: "Flow against lift: a pump of {largest-flow} and {largest-head} at most, {length} of ribbed hose",
 			X:       "lift", From: "0 m", To: "3 m",
 			Series: calculators.Axis{Input: "bore", Values: []string{"25 mm", "32 mm", "40 mm"}},
 			Show:   "flow",
@@ -85,7 +85,7 @@ func pumpInputs() []calculators.Input {
 	inputs := append(curveInputs(), []calculators.Input{
 		{Name: "speed", Label: "Speed of the pump", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 10, High: 150, Origin: "sanity limit"}, Default: "100 %",
 			Stated: calculators.Range{Low: 50, High: 120, Origin: "epanet-22-manual, variable speed pump equations"},
-			Help:   "Of full speed; 100 % for a pump without a controller."},
+			Help:   calculators.Hint("Of full speed; {full %} for a pump without a controller.", 100)},
 		{Name: "pumps", Label: "Pumps", Type: calculators.Choice, Fine: true, Default: "one",
 			Options: []calculators.Option{{Name: "one", Label: "one"}, {Name: "two", Label: "two equal ones side by side into one pipe"}},
 			Help:    "Two pumps with a pipe each are two separate sums."},
@@ -149,9 +149,14 @@ func pumpOutputs() []calculators.Output {
 		{Name: "velocity", Label: "Velocity in the pipe", Unit: "m/s", Digits: 2},
 		{Name: "friction", Label: "Lost to friction", Unit: "m", Digits: 2, Fine: true},
 		{Name: "fittings-loss", Label: "Lost in fittings and at the outlet", Unit: "m", Digits: 2, Fine: true},
-		{Name: "reynolds", Label: "Reynolds number", Unit: "1", Digits: 2, Fine: true, Help: "Below 2000 the flow is smooth, above 4000 turbulent, in between it flips."},
+		{Name: "reynolds", Label: "Reynolds number", Unit: "1", Digits: 2, Fine: true, Help: reynoldsHelp()},
 		{Name: "turnover", Label: "Time to move the pond once", Unit: "h", Digits: 2},
 	}
+}
+
+// reynoldsHelp says what a Reynolds number means.
+func reynoldsHelp() string {
+	return calculators.Hint("Below {smooth 0} the flow is smooth, above {turbulent 0} turbulent, in between it flips.", LaminarUpTo, TurbulentFrom)
 }
 
 func pumpFormulas() []calculators.Formula {

@@ -93,7 +93,7 @@ func readCurve(in calculators.Inputs) (PumpCurve, JoinedCurve, error) {
 		points = append(points, CurvePoint{row.In("flow", "m3/h") / 3600, row.In("head", "m")})
 	}
 	if n, reason := points.Check(); n > 0 {
-		return nil, nil, calculators.Refuse(calculators.Text("points row {0}", float64(n)), reason,
+		return nil, nil, calculators.Refuse(calculators.Text("points row {row 0}", float64(n)), reason,
 			"two points or more, with rising flow and falling head",
 			"put them in the order of the flow, or choose pump=largest if you know only the two ends")
 	}

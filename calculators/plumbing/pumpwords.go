@@ -2,12 +2,17 @@ package plumbing
 
 import "mereleaf/calculators"
 
-// strongVelocity is where common practice for pond pipes sees losses run away.
+// strongVelocity in m/s is where common practice for pond pipes sees losses run
+// away.
 const strongVelocity = 1.5
 
 // guessedReach is the share of the most head up to which a curve guessed from
-// one point is trusted to bring up water: real pumps differ by a tenth.
-const guessedReach = 0.9
+// one point is trusted to bring up water.
+const guessedReach = 1 - guessedDoubt/100
+
+// guessedDoubt is by how much real pumps differ from such a curve, per cent:
+// common practice.
+const guessedDoubt = 10.0
 
 func (l *lift) flag(r *calculators.Result, q Spread, reynolds float64) {
 	if len(l.points) > 0 {
@@ -18,9 +23,21 @@ func (l *lift) flag(r *calculators.Result, q Spread, reynolds float64) {
 			r.Flag("The answer, or the lower end of its range, lies before the first point of the curve: it stands on the first line drawn back, a guess. Give a point at no flow.")
 		}
 	} else {
-		r.Flag("The curve was guessed from one point; real pumps differ by 10 % and more. Use points of the printed curve if you can.")
+		flagGuess(r)
 	}
 	l.pipe.flag(r, reynolds)
+}
+
+// flagGuess says that a curve stands on one point only.
+func flagGuess(r *calculators.Result) {
+	r.Doubt("The curve was guessed from one point; real pumps differ by {doubt %} and more. Use points of the printed curve if you can.", guessedDoubt)
+}
+
+// adviseVelocity says when the water runs too fast for a pond's pipe.
+func adviseVelocity(r *calculators.Result, velocity float64) {
+	if velocity > strongVelocity {
+		r.Say("The water runs faster than {most m/s}, more than common practice for pond pipes: a wider pipe saves flow and electricity.", strongVelocity)
+	}
 }
 
 // flag says where the friction in the pipe is a guess.
@@ -39,7 +56,7 @@ func (l *lift) onePump(flow float64) float64 { return flow / (l.pump.Pumps * l.p
 
 func (l *lift) advise(r *calculators.Result, q Spread, velocity float64, loss *Loss) {
 	if q.Likely == 0 {
-		r.Advise(calculators.Text("No water comes out: the pump holds at most {3 m} of water, and the lift is {3 m}. Lower the outlet or take a pump with more head. Do not leave the pump running so: it overheats.", l.pump.Head(0), l.height))
+		r.Say("No water comes out: the pump holds at most {most 3 m} of water, and the lift is {lift 3 m}. Lower the outlet or take a pump with more head. Do not leave the pump running so: it overheats.", l.pump.Head(0), l.height)
 		return
 	}
 	if q.Low == 0 || len(l.points) == 0 && l.height > guessedReach*l.pump.Head(0) {
@@ -48,9 +65,7 @@ func (l *lift) advise(r *calculators.Result, q Spread, velocity float64, loss *L
 	if loss.Total() > l.height && l.height > 0 {
 		r.Advise("More head is lost in the pipe than the lift takes: a wider or smoother pipe brings more water for the same electricity.")
 	}
-	if velocity > strongVelocity {
-		r.Advise("The water runs faster than 1.5 m/s, more than common practice for pond pipes: a wider pipe saves flow and electricity.")
-	}
+	adviseVelocity(r, velocity)
 	r.Advise("Time a bucket at the outlet when all is built, and again each month: a falling flow means a blocked strainer or a slimed pipe.")
 }
 

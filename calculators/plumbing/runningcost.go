@@ -5,6 +5,18 @@ import (
 	"mereleaf/calculators/quantity"
 )
 
+// The power in W, in kW for pumps of pools, by which the trade tells kinds of
+// pumps apart (figure set hydraulics-pump-efficiency, common practice).
+const (
+	smallPump = 100.0
+	pondPump  = 300.0
+	poolLeast = 0.5
+	poolMost  = 1.0
+)
+
+// saved is the power in W whose cost in a year is shown: a lamp's.
+const saved = 10.0
+
 // RunningCost declares the calculator of what a pump's electricity costs.
 func RunningCost() calculators.Calculator {
 	c := calculators.Calculator{
@@ -21,8 +33,8 @@ func RunningCost() calculators.Calculator {
 				Help: "Lift and losses of the pipe together."},
 			{Name: "kind", Label: "Kind of pump", Type: calculators.Choice, Default: "pond", When: calculators.When{Input: "from", Is: []string{"water"}},
 				Options: []calculators.Option{
-					{Name: "small", Label: "small submersible, under 100 W"}, {Name: "pond", Label: "pond submersible, 100 to 300 W"},
-					{Name: "controlled", Label: "small, electronically controlled speed"}, {Name: "pool", Label: "dry-set pool type, 0.5 to 1 kW"}, {Name: "own", Label: "efficiency from a data sheet"},
+					{Name: "small", Label: calculators.Text("small submersible, under {power W}", smallPump)}, {Name: "pond", Label: calculators.Text("pond submersible, {least ~} to {most W}", smallPump, pondPump)},
+					{Name: "controlled", Label: "small, electronically controlled speed"}, {Name: "pool", Label: calculators.Text("dry-set pool type, {least ~} to {most kW}", poolLeast, poolMost)}, {Name: "own", Label: "efficiency from a data sheet"},
 				},
 				Help: "It decides how much of the electricity reaches the water."},
 			{Name: "efficiency", Label: "Efficiency from plug to water", Kind: quantity.Share, Accept: calculators.Range{Low: 0.5, High: 90, Origin: "sanity limit"}, When: calculators.When{Input: "kind", Is: []string{"own"}},
@@ -44,7 +56,7 @@ func RunningCost() calculators.Calculator {
 			{Name: "energy-day", Label: "Electricity in a day", Unit: "kW.h", Digits: 2, Fine: true},
 			{Name: "power", Label: "Power drawn", Unit: "W", Digits: 3},
 			{Name: "hydraulic", Label: "Power that reaches the water", Unit: "W", Digits: 3, Fine: true},
-			{Name: "ten-watts", Label: "What each 10 W less saves in a year", Unit: "{currency}", Digits: 2},
+			{Name: "ten-watts", Label: calculators.Text("What each {saved W} less saves in a year", saved), Unit: "{currency}", Digits: 2},
 		},
 		Compute: computeCost,
 	}
@@ -83,7 +95,7 @@ func documentCost(c *calculators.Calculator) {
 		Show:    []string{"cost-year"},
 	}
 	c.Chart = calculators.Chart{
-		Caption: "Cost in a year at 0.30 a kWh: lifting water through 2.5 m, by the kind of pump",
+		Caption: "Cost in a year at {price} a kWh: lifting water through {head}, by the kind of pump",
 		X:       "flow", From: "1000 L/h", To: "10000 L/h",
 		Series: calculators.Axis{Input: "kind", Values: []string{"small", "pond", "controlled"}},
 		Show:   "cost-year",
@@ -111,7 +123,7 @@ func computeCost(in calculators.Inputs) (calculators.Result, error) {
 	if in.Choice("from") == "water" {
 		r.Exactly("hydraulic", waterPower(in))
 	}
-	r.Exactly("ten-watts", 10*Energy(price, year))
+	r.Exactly("ten-watts", saved*Energy(price, year))
 	r.Step("Electricity in a year", "{3 W} × {~4} h × {~3} / 1000 = {3 kW.h}", power.Likely, hours, in.In("days", "1"), Energy(power.Likely, year))
 	r.Step("Cost in a year", "{3 kW.h} × {~4} = {3}", Energy(power.Likely, year), price, Energy(power.Likely*price, year))
 	if hours < 24 {

@@ -18,6 +18,17 @@ const mostShare = 1.6
 // common practice gives it.
 const strongHead = 0.5
 
+// The area of a bar's holes, per cent of that of its bore: common practice
+// (figure set hydraulics-manifold-rules).
+const (
+	usualShareLeast = 30.0
+	usualShareMost  = 50.0
+)
+
+// evenEnough is the weakest hole, per cent of the strongest, from which a bar
+// runs evenly (mn-ostp, worksheet line 7; figure set hydraulics-manifold-rules).
+const evenEnough = 90.0
+
 // SprayBar declares the calculator of a bar of holes over the top tray.
 func SprayBar() calculators.Calculator {
 	c := calculators.Calculator{
@@ -30,12 +41,12 @@ func SprayBar() calculators.Calculator {
 			{Name: "length", Label: "Drilled length", Kind: quantity.Length, Accept: calculators.Range{Low: 0.05, High: 20, Origin: "sanity limit"},
 				Help: "From the feed to the closed end; for a bar fed in the middle take half the bar and half the flow."},
 			{Name: "hole", Label: "Hole diameter", Kind: quantity.Size, Accept: calculators.Range{Low: 1, High: 50, Origin: "sanity limit"}, Default: "8 mm",
-				Help: "Holes under 5 mm block in days."},
+				Help: calculators.Hint("Holes under {least mm} block in days.", 1000*smallHole)},
 			{Name: "find", Label: "Find", Type: calculators.Choice, Default: "holes",
 				Options: []calculators.Option{{Name: "holes", Label: "how many holes to drill"}, {Name: "evenness", Label: "how evenly the holes I have run"}},
 				Help:    "The first for a new bar, the second for one already drilled."},
 			{Name: "share", Label: "Area of all holes, of the bore's", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 5, High: 150, Origin: "sanity limit"}, Default: "40 %",
-				When: calculators.When{Input: "find", Is: []string{"holes"}}, Help: "30 to 50 % is common practice; fewer holes run more evenly and ask for more head."},
+				When: calculators.When{Input: "find", Is: []string{"holes"}}, Help: calculators.Hint("{least ~} to {most %} is common practice; fewer holes run more evenly and ask for more head.", usualShareLeast, usualShareMost)},
 			{Name: "count", Label: "Holes in the bar", Kind: quantity.Count, Accept: calculators.Range{Low: 1, High: mostBarHoles, Origin: "sanity limit"},
 				When: calculators.When{Input: "find", Is: []string{"evenness"}}, Help: "All that are open."},
 			{Name: "wall", Label: "Thickness of the pipe's wall", Kind: quantity.Size, Fine: true, Accept: calculators.Range{Low: 0.3, High: 30, Origin: "sanity limit"}, Default: "2 mm",
@@ -47,11 +58,11 @@ func SprayBar() calculators.Calculator {
 		},
 		Outputs: []calculators.Output{
 			{Name: "holes", Label: "Holes", Unit: "1", Digits: 3, Whole: true},
-			{Name: "evenness", Label: "Weakest hole, of the strongest", Unit: "%", Digits: 2, Whole: true, Help: "100 % is perfectly even; 90 % and more is good."},
+			{Name: "evenness", Label: "Weakest hole, of the strongest", Unit: "%", Digits: 2, Whole: true, Help: calculators.Hint("{whole %} is perfectly even; {good %} and more is good.", 100, evenEnough)},
 			{Name: "head", Label: "Head at the feed, all holes open", Unit: "m", Digits: 2, Also: []string{"[in_i]"}, Help: "The pump must make this on top of lift and losses."},
 			{Name: "head-blocked", Label: "Head at the feed with the allowed share blocked", Unit: "m", Digits: 2, Also: []string{"[in_i]"}},
 			{Name: "spacing", Label: "Hole to hole", Unit: "mm", Digits: 2, Whole: true, Also: []string{"[in_i]"}},
-			{Name: "far", Label: "Farthest hole, of the first", Unit: "%", Digits: 3, Whole: true, Help: "Above 100 % the closed end runs stronger."},
+			{Name: "far", Label: "Farthest hole, of the first", Unit: "%", Digits: 3, Whole: true, Help: calculators.Hint("Above {whole %} the closed end runs stronger.", 100)},
 			{Name: "first-flow", Label: "Flow of the first hole", Unit: "L/min", Digits: 2, Fine: true, Help: "Catch the jet in a jug for a minute to check."},
 			{Name: "last-flow", Label: "Flow of the farthest hole", Unit: "L/min", Digits: 2, Fine: true},
 			{Name: "velocity", Label: "Velocity at the feed", Unit: "m/s", Digits: 2, Fine: true},
@@ -88,13 +99,13 @@ func documentBar(c *calculators.Calculator) {
 	}
 	given := []calculators.Arg{{Name: "bore", Value: "36 mm"}, {Name: "find", Value: "evenness"}, {Name: "count", Value: "10"}, {Name: "length", Value: "1 m"}}
 	c.Lookup = calculators.Lookup{
-		Caption: "Head at the feed of a bar of 36 mm bore with 10 holes",
+		Caption: "Head at the feed of a bar of {bore} bore with {count} holes",
 		Rows:    calculators.Axis{Input: "flow", Values: []string{"1000 L/h", "2000 L/h", "3000 L/h", "4000 L/h", "6000 L/h"}},
 		Columns: calculators.Axis{Input: "hole", Values: []string{"5 mm", "6 mm", "8 mm", "10 mm"}},
 		Show:    []string{"head"}, Given: given,
 	}
 	c.Chart = calculators.Chart{
-		Caption: "How evenly a bar of 1 m with 10 holes runs, over their size, at 3,000 L/h",
+		Caption: "How evenly a bar of {length} with {count} holes runs, over their size, at {flow}",
 		X:       "hole", From: "4 mm", To: "9 mm",
 		Series: calculators.Axis{Input: "bore", Values: []string{"25 mm", "36 mm", "50 mm"}},
 		Show:   "evenness",
@@ -137,7 +148,7 @@ func computeBar(in calculators.Inputs) (calculators.Result, error) {
 	r.Exactly("area-share", 100*b.share)
 	b.words(&r, even, v)
 	r.Scale = calculators.Scale{Output: "evenness", Marks: []calculators.Mark{
-		{Value: 90, Label: "variation allowed along a drilled pipe", Source: "mn-ostp", Locator: "worksheet line 7", Basis: "published"},
+		{Value: evenEnough, Label: "variation allowed along a drilled pipe", Source: "mn-ostp", Locator: "worksheet line 7", Basis: "published"},
 		{Value: 97, Label: "short bar with a third to half of the bore's area", Basis: "practice"},
 	}}
 	return r, nil
@@ -147,7 +158,7 @@ func readBar(in calculators.Inputs) (*barRun, error) {
 	b := &barRun{flow: in.In("flow", "m3/h") / 3600, viscosity: KinematicViscosity(in.In("temperature", "Cel"))}
 	b.bar = Bar{Bore: in.In("bore", "m"), Hole: in.In("hole", "m")}
 	if b.bar.Hole > 0.9*b.bar.Bore {
-		return nil, calculators.Refuse("hole", "is as wide as the bar", "a hole well under the bore of {3 mm}", "take a smaller drill or a wider pipe", 1000*b.bar.Bore)
+		return nil, calculators.Refuse("hole", "is as wide as the bar", "a hole well under the bore of {bore 3 mm}", "take a smaller drill or a wider pipe", 1000*b.bar.Bore)
 	}
 	one := CircleArea(b.bar.Hole) / CircleArea(b.bar.Bore)
 	if in.Choice("find") == "holes" {
@@ -156,11 +167,11 @@ func readBar(in calculators.Inputs) (*barRun, error) {
 		b.bar.Holes = in.In("count", "1")
 	}
 	if b.bar.Holes > mostBarHoles {
-		return nil, calculators.Refuse("hole", "is so small that the bar needs {0} holes", "at most 500 holes", "take a larger drill", b.bar.Holes)
+		return nil, calculators.Refuse("hole", "is so small that the bar needs {holes 0} holes", "at most {most 0} holes", "take a larger drill", b.bar.Holes, mostBarHoles)
 	}
 	b.share = one * b.bar.Holes
 	if b.share > mostShare && b.bar.Holes > 1 {
-		return nil, calculators.Refuse("hole", "makes the holes {0 %} of the bore's area, so that the water shoots past the first ones", "at most {0 %}", "take fewer or smaller holes, or a wider pipe", 100*b.share, 100*mostShare)
+		return nil, calculators.Refuse("hole", "makes the holes {share 0 %} of the bore's area, so that the water shoots past the first ones", "at most {most 0 %}", "take fewer or smaller holes, or a wider pipe", 100*b.share, 100*mostShare)
 	}
 	b.bar.Spacing = in.In("length", "m") / b.bar.Holes
 	b.cd = DischargeCoefficient(in.In("wall", "m"), b.bar.Hole)
@@ -186,19 +197,17 @@ func (b *barRun) heads() (low, high float64) {
 }
 
 func (b *barRun) words(r *calculators.Result, even, velocity float64) {
-	if b.bar.Hole < smallHole {
-		r.Flag("The holes are under 5 mm: surface tension makes the flow uncertain by up to 20 %, and such holes block within days.")
-	}
+	flagSmall(r, b.bar.Hole)
 	if b.likely.Inlet < lowHead {
-		r.Flag("The bar runs with less than 25 mm of head: on a bar that is not level some holes run dry. Drill fewer or smaller holes.")
+		r.Doubt("The bar runs with less than {least mm} of head: on a bar that is not level some holes run dry. Drill fewer or smaller holes.", 1000*lowHead)
 	}
 	if b.bar.Holes > 1 && b.bar.Spacing < 2*b.bar.Hole {
 		r.Advise("The holes stand so close that they weaken the pipe: take a longer bar, two bars or larger holes.")
 	}
 	if b.likely.Inlet > strongHead {
-		r.Advise(calculators.Text("The bar asks the pump for {2 m} of head on top of the lift: drill more or larger holes, or take a wider pipe.", b.likely.Inlet))
+		r.Say("The bar asks the pump for {head 2 m} of head on top of the lift: drill more or larger holes, or take a wider pipe.", b.likely.Inlet)
 	}
-	if even < 0.9 {
+	if even < evenEnough/100 {
 		r.Advise("The bar runs unevenly: drill fewer holes, take a wider pipe, or feed the bar in the middle (half the length and half the flow).")
 	}
 	r.Advise(

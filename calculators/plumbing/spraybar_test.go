@@ -151,10 +151,10 @@ func TestSprayBarCountsHoles(t *testing.T) {
 func TestSprayBarWords(t *testing.T) {
 	c := SprayBar()
 	for word, k := range map[string]struct{ with, not []string }{
-		"under 5 mm":    {[]string{"hole", "4.9 mm"}, []string{"hole", "5 mm"}},
-		"less than 25":  {[]string{"flow", "500 L/h"}, nil},
-		"runs unevenly": {[]string{"find", "evenness", "count", "30"}, nil},
-		"weaken":        {[]string{"length", "0.12 m"}, nil},
+		"under 5\u00a0mm": {[]string{"hole", "4.9 mm"}, []string{"hole", "5 mm"}},
+		"less than 25":    {[]string{"flow", "500 L/h"}, nil},
+		"runs unevenly":   {[]string{"find", "evenness", "count", "30"}, nil},
+		"weaken":          {[]string{"length", "0.12 m"}, nil},
 	} {
 		for _, side := range []struct {
 			pairs []string

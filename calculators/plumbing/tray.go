@@ -36,14 +36,14 @@ func HolesPerTray() calculators.Calculator {
 			},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Holes to drill for 60 mm of water with a third of them blocked (floor 3 mm thick)",
+			Caption: "Holes to drill for {head} of water with a third of them blocked (floor {floor} thick)",
 			Rows:    calculators.Axis{Input: "hole", Values: []string{"5 mm", "6 mm", "8 mm", "10 mm", "12 mm"}},
 			Columns: calculators.Axis{Input: "flow", Values: []string{"1000 L/h", "2000 L/h", "3000 L/h", "4000 L/h", "6000 L/h"}},
 			Show:    []string{"holes"},
 			Given:   []calculators.Arg{{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Water over 45 holes at 2,000 L/h as they block",
+			Caption: "Water over {count} holes at {flow} as they block",
 			X:       "blocked", From: "0 %", To: "75 %",
 			Series: calculators.Axis{Input: "hole", Values: []string{"6 mm", "8 mm"}},
 			Show:   "head-blocked",
@@ -67,7 +67,7 @@ func trayInputs() []calculators.Input {
 			Help: "The bit you have; for any other hole choose own size."},
 		{Name: "hole", Label: "Hole diameter", Kind: quantity.Size, Accept: calculators.Range{Low: 1, High: 100, Origin: "sanity limit"}, Default: "8 mm",
 			When: calculators.When{Input: "drill", Is: []string{"own-size"}},
-			Help: "The size stamped on the bit; holes under 5 mm block in days."},
+			Help: calculators.Hint("The size stamped on the bit; holes under {least mm} block in days.", 1000*smallHole)},
 		{Name: "floor", Fact: "box-wall", Label: "Thickness of the floor", Kind: quantity.Size, Fine: true, Accept: calculators.Range{Low: 0.1, High: 50, Origin: "sanity limit"}, Default: "3 mm",
 			Help: "Measured at the first hole; it matters only when it is more than half the hole."},
 		{Name: "head", Label: "Wanted depth of water on the tray", Kind: quantity.Head, Unit: "mm", Accept: calculators.Range{Low: 1, High: 2000, Origin: "sanity limit"}, Default: "60 mm",
@@ -134,7 +134,7 @@ func trayOutputs() []calculators.Output {
 		{Name: "head-half", Label: "Depth of water with half of the holes blocked", Unit: "mm", Digits: 2, Whole: true, Also: inches, Help: "Four times the depth of the clean tray."},
 		{Name: "reserve", Label: "Left below the spill edge with the allowed share blocked", Unit: "mm", Digits: 2, Whole: true, Also: inches, Help: "Less than nothing means that the tray runs over."},
 		{Name: "drain-down", Label: "Water on the tray that drains down when the pump stops", Unit: "L", Digits: 2, Help: "With the allowed share blocked; add up the trays and keep that room free in the bottom box or the pond."},
-		{Name: "pitch-staggered", Label: "Hole to hole, staggered rows", Unit: "mm", Digits: 2, Whole: true, Also: inches, Help: "Every second row moved by half a pitch, rows 0.87 pitch apart. Spreads the water best."},
+		{Name: "pitch-staggered", Label: "Hole to hole, staggered rows", Unit: "mm", Digits: 2, Whole: true, Also: inches, Help: calculators.Hint("Every second row moved by half a pitch, rows {apart 2} pitch apart. Spreads the water best.", math.Sqrt(3)/2)},
 		{Name: "pitch-square", Label: "Hole to hole, square pattern", Unit: "mm", Digits: 2, Whole: true, Fine: true, Also: inches},
 		{Name: "flow-per-hole", Label: "Flow through one open hole at the wanted depth", Unit: "L/min", Digits: 2, Fine: true, Help: "For a tray you have, at the depth with the allowed share blocked. Catch one jet in a jug for a minute to check."},
 		{Name: "open-area", Label: "Area of all holes", Unit: "cm2", Digits: 3, Fine: true},
@@ -202,7 +202,7 @@ func readTray(in calculators.Inputs) (*tray, error) {
 	}
 	if t.floor.Length <= 0 || t.floor.Width <= 0 {
 		return nil, calculators.Refuse("margin", "leaves no floor to drill",
-			"less than half the shorter side, {3 mm}", "check length and width, or keep less free", 500*math.Min(length, width))
+			"less than half the shorter side, {half 3 mm}", "check length and width, or keep less free", 500*math.Min(length, width))
 	}
 	t.cd = DischargeCoefficient(in.In("floor", "m"), t.hole)
 	if in.Has("coefficient") {
@@ -225,8 +225,8 @@ func (t *tray) size(head float64) error {
 	}
 	t.count = Spread{need(cd.High), need(cd.Likely), need(cd.Low)}
 	if t.count.High > mostHoles {
-		return calculators.Refuse("hole", "is so small that the tray needs {0} holes",
-			"at most 5,000 holes", "take a larger drill, a greater depth of water or less flow", t.count.Likely)
+		return calculators.Refuse("hole", "is so small that the tray needs {holes 0} holes",
+			"at most {most 0} holes", "take a larger drill, a greater depth of water or less flow", t.count.Likely, mostHoles)
 	}
 	return nil
 }
@@ -259,12 +259,17 @@ func (t *tray) perHole(in calculators.Inputs, h *trayHeads) Spread {
 	return Spread{OrificeFlow(cd.Low, area, depth), OrificeFlow(cd.Likely, area, depth), OrificeFlow(cd.High, area, depth)}
 }
 
-func (t *tray) flag(r *calculators.Result, h *trayHeads) {
-	if t.hole < smallHole {
-		r.Flag("The holes are under 5 mm: surface tension makes the flow uncertain by up to 20 %, and such holes block within days.")
+// flagSmall says what surface tension does to a hole of a diameter in m.
+func flagSmall(r *calculators.Result, hole float64) {
+	if hole < smallHole {
+		r.Doubt("The holes are under {least mm}: surface tension makes the flow uncertain by up to {doubt %}, and such holes block within days.", 1000*smallHole, 100*surfaceTensionDoubt)
 	}
+}
+
+func (t *tray) flag(r *calculators.Result, h *trayHeads) {
+	flagSmall(r, t.hole)
 	if h.clean.Likely < lowHead {
-		r.Flag("With all holes open the water stands under 25 mm: surface tension makes the flow uncertain by up to 20 %, and on a tray that is not level some holes run dry.")
+		r.Doubt("With all holes open the water stands under {least mm}: surface tension makes the flow uncertain by up to {doubt %}, and on a tray that is not level some holes run dry.", 1000*lowHead, 100*surfaceTensionDoubt)
 	}
 }
 
@@ -279,7 +284,7 @@ func (t *tray) advise(in calculators.Inputs, r *calculators.Result, h *trayHeads
 			r.Advise("The tray may run over once half of the holes are blocked: clean it before then, and lead the overflow back to the pond.")
 		}
 	} else {
-		r.Advise(calculators.Text("Check that the spill edge of the tray lies above {0 mm}, the depth with half of the holes blocked.", 1000*h.half.High))
+		r.Say("Check that the spill edge of the tray lies above {depth 0 mm}, the depth with half of the holes blocked.", 1000*h.half.High)
 	}
 	if n := t.count.Likely; n > 1 && pitch < 2*t.hole {
 		r.Advise("So many holes do not fit: less than one hole's width of floor would be left between them. Take fewer, larger holes or less flow.")

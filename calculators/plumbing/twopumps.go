@@ -76,14 +76,14 @@ func documentTwoPumps(c *calculators.Calculator) {
 		},
 	}
 	c.Lookup = calculators.Lookup{
-		Caption: "What a second pump adds: 6,000 L/h and 3.2 m at most each, 4 m of ribbed hose",
+		Caption: "What a second pump adds: {largest-flow} and {largest-head} at most each, {length} of ribbed hose",
 		Rows:    calculators.Axis{Input: "lift", Values: []string{"0.5 m", "1 m", "1.5 m", "2 m"}},
 		Columns: calculators.Axis{Input: "bore", Values: []string{"25 mm", "32 mm", "40 mm", "50 mm"}},
 		Show:    []string{"gain"},
 		Given:   largestPump(),
 	}
 	c.Chart = calculators.Chart{
-		Caption: "What a second pump adds, over the lift: 6,000 L/h and 3.2 m at most each, 4 m of ribbed hose",
+		Caption: "What a second pump adds, over the lift: {largest-flow} and {largest-head} at most each, {length} of ribbed hose",
 		X:       "lift", From: "0 m", To: "3 m",
 		Series: calculators.Axis{Input: "bore", Values: []string{"25 mm", "32 mm", "50 mm"}},
 		Show:   "gain",
@@ -117,7 +117,7 @@ func computeTwoPumps(in calculators.Inputs) (calculators.Result, error) {
 	if last := len(l.points) - 1; last >= 0 && max(q.secondPipe.High, q.inLine.High) > l.points[last].Flow {
 		r.Flag("One of the answers, or the upper end of its range, lies beyond the last point of the curve: it stands on the last line drawn on, a guess.")
 	} else if last < 0 {
-		r.Flag("The curve was guessed from one point; real pumps differ by 10 % and more. Use points of the printed curve if you can.")
+		flagGuess(&r)
 	}
 	adviseTwoPumps(&r, &q, one.Head(0), l.height)
 	l.workTwoPumps(&r, &q)
@@ -137,11 +137,11 @@ func gain(r *calculators.Result, output string, more, than *Spread) {
 
 func adviseTwoPumps(r *calculators.Result, q *twoPumps, most, lift float64) {
 	if q.one.Likely == 0 {
-		r.Advise(calculators.Text("One pump holds at most {3 m} of water, and the lift is {3 m}: no second pump beside it changes that. In line they add their heads, but one pump made for the height is cheaper to run.", most, lift))
+		r.Say("One pump holds at most {most 3 m} of water, and the lift is {lift 3 m}: no second pump beside it changes that. In line they add their heads, but one pump made for the height is cheaper to run.", most, lift)
 		return
 	}
 	if more := 100 * (q.beside.Likely/q.one.Likely - 1); more < 90 {
-		r.Advise(calculators.Text("“Two pumps double the flow” is not so here: side by side they bring {0} % more, for about twice the electricity.", more))
+		r.Say("“Two pumps double the flow” is not so here: side by side they bring {more 0 %} more, for about twice the electricity.", more)
 	}
 	if q.secondPipe.Likely > q.beside.Likely {
 		r.Advise("A second pipe for the one pump brings more than a second pump, and costs nothing to run.")

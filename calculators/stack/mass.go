@@ -62,4 +62,6 @@ const (
 	liftWomanOverhead = 7  // shoulder to above head, close to the body
 	liftWomanWaist    = 16 // knuckle to elbow, close to the body
 	liftManWaist      = 25
+
+	liftsAnHour = 30 // at most
 )

@@ -5,6 +5,13 @@ import (
 	"mereleaf/calculators/quantity"
 )
 
+// Gusts of a storm, and of a worse one, in m/s: the wind that is asked about and
+// one for windy places, common practice.
+const (
+	storm = 25.0
+	gale  = 35.0
+)
+
 // Tipping declares the calculator of what tips a stack.
 func Tipping() calculators.Calculator {
 	c := calculators.Calculator{
@@ -21,7 +28,7 @@ func Tipping() calculators.Calculator {
 			{Name: "height", Label: "Height of the stack", Kind: quantity.Size, Accept: calculators.Range{Low: 100, High: 10000, Origin: "sanity limit"},
 				Help: "From the ground to the top, with lid and spray bar."},
 			{Name: "wind", Fact: "storm-wind", Label: "Wind", Kind: quantity.Velocity, Accept: calculators.Range{Low: 1, High: 80, Origin: "sanity limit"}, Default: "25 m/s",
-				Help: "Gusts of the worst storm: 25 m/s is 90 km/h, 35 m/s 126 km/h."},
+				Help: calculators.Hint("Gusts of the worst storm: {storm m/s} is {storm-h km/h}, {gale m/s} {gale-h km/h}.", storm, 3.6*storm, gale, 3.6*gale)},
 			{Name: "shape", Label: "Shape", Type: calculators.Choice, Fine: true, Default: "square",
 				Options: []calculators.Option{{Name: "square", Label: "with corners"}, {Name: "round", Label: "round"}},
 				Help:    "Round barrels catch less wind."},
@@ -37,14 +44,14 @@ func Tipping() calculators.Calculator {
 				Help: "The middle of its body."},
 		},
 		Outputs: []calculators.Output{
-			{Name: "ratio", Label: "Hold against the wind, drained", Unit: "1", Digits: 2, Help: "Below 1 the stack tips; want 1.5 or more, and tie it anyway."},
+			{Name: "ratio", Label: "Hold against the wind, drained", Unit: "1", Digits: 2, Help: calculators.Hint("Below {tips ~} the stack tips; want {wanted ~} or more, and tie it anyway.", 1, wantedRatio)},
 			{Name: "ratio-running", Label: "Hold against the wind, running", Unit: "1", Digits: 2},
-			{Name: "ratio-child", Label: "Hold against a child that climbs, drained", Unit: "1", Digits: 2, Help: "Below 1 the stack comes down on the child."},
-			{Name: "tipping-force", Label: "Push that tips it, drained", Unit: "N", Digits: 2, Help: "10 N is the weight of a litre of water."},
+			{Name: "ratio-child", Label: "Hold against a child that climbs, drained", Unit: "1", Digits: 2, Help: calculators.Hint("Below {tips ~} the stack comes down on the child.", 1)},
+			{Name: "tipping-force", Label: "Push that tips it, drained", Unit: "N", Digits: 2, Help: calculators.Hint("A litre of water weighs {weight 2 N}.", Gravity*waterDensity/1000)},
 			{Name: "tipping-force-running", Label: "Push that tips it, running", Unit: "N", Digits: 2, Fine: true},
-			{Name: "tie", Label: "Pull that a tie at the top must hold", Unit: "N", Digits: 2, Help: "For a hold of 1.5 in this wind, drained; 0 if the stack holds alone."},
+			{Name: "tie", Label: "Pull that a tie at the top must hold", Unit: "N", Digits: 2, Help: calculators.Hint("For a hold of {wanted ~} in this wind, drained; nothing if the stack holds alone.", wantedRatio)},
 			{Name: "angle", Label: "Tilt at which it falls", Unit: "deg", Digits: 2},
-			{Name: "slenderness", Label: "Height over the narrow side", Unit: "1", Digits: 2, Help: "Above 2 tie it, whatever the sum says."},
+			{Name: "slenderness", Label: "Height over the narrow side", Unit: "1", Digits: 2, Help: calculators.Hint("Above {most ~} tie it, whatever the sum says.", slenderest)},
 			{Name: "wind-force", Label: "Force of the wind", Unit: "N", Digits: 2, Fine: true},
 			{Name: "overturning", Label: "Overturning moment of the wind", Unit: "N.m", Digits: 2, Fine: true},
 			{Name: "restoring", Label: "Restoring moment, drained", Unit: "N.m", Digits: 2, Fine: true},
@@ -84,16 +91,16 @@ func documentTipping(c *calculators.Calculator) {
 		Story: "Ines's stack of four boxes weighs about 180 kg drained and 190 kg running. It stands 1.2 m high on 400 mm by 600 mm.",
 		Given: []calculators.Arg{{Name: "drained", Value: "180 kg"}, {Name: "running", Value: "190 kg"}, {Name: "base", Value: "400 mm"}, {Name: "width", Value: "600 mm"}, {Name: "height", Value: "1200 mm"}},
 	}
-	given := []calculators.Arg{{Name: "base", Value: "400 mm"}, {Name: "width", Value: "600 mm"}, {Name: "height", Value: "1200 mm"}, {Name: "drained", Value: "120 kg"}}
+	given := []calculators.Arg{{Name: "base", Value: "400 mm"}, {Name: "width", Value: "600 mm"}, {Name: "height", Value: "1.2 m"}, {Name: "drained", Value: "120 kg"}}
 	c.Lookup = calculators.Lookup{
-		Caption: "Hold against the wind of a stack 1.2 m high, 400 mm by 600 mm, by its drained weight",
+		Caption: "Hold against the wind of a stack {height} high, {base} by {width}, by its drained weight",
 		Rows:    calculators.Axis{Input: "drained", Values: []string{"40 kg", "80 kg", "120 kg", "180 kg", "240 kg"}},
 		Columns: calculators.Axis{Input: "wind", Values: []string{"15 m/s", "20 m/s", "25 m/s", "30 m/s", "35 m/s"}},
 		Show:    []string{"ratio"},
 		Given:   given,
 	}
 	c.Chart = calculators.Chart{
-		Caption: "Hold against the wind of a stack of 120 kg, 1.2 m high and 600 mm wide, by the depth of its base",
+		Caption: "Hold against the wind of a stack of {drained}, {height} high and {width} wide, by the depth of its base",
 		X:       "wind", From: "10 m/s", To: "40 m/s",
 		Series: calculators.Axis{Input: "base", Values: []string{"300 mm", "400 mm", "600 mm"}},
 		Show:   "ratio", Log: true,
@@ -158,14 +165,14 @@ func heights(in calculators.Inputs, height float64) (push, centre float64, err e
 	if in.Has("centre") {
 		centre = in.In("centre", "m")
 	}
-	const accept, remedy = "at most the height, {3 mm}", "check the heights"
+	const accept, remedy = "at most the height, {height 3 mm}", "check the heights"
 	switch {
 	case push > height:
 		err = calculators.Refuse("push", "is above the stack", accept, remedy, 1000*height)
 	case centre > height:
 		err = calculators.Refuse("centre", "is above the stack", accept, remedy, 1000*height)
 	case in.Has("running") && in.In("running", "kg") < in.In("drained", "kg"):
-		err = calculators.Refuse("running", "is less than the stack weighs drained", "at least {3 kg}", "check both weights", in.In("drained", "kg"))
+		err = calculators.Refuse("running", "is less than the stack weighs drained", "at least {drained 3 kg}", "check both weights", in.In("drained", "kg"))
 	}
 	return push, centre, err
 }

@@ -6,6 +6,9 @@ import (
 	"mereleaf/calculators/quantity"
 )
 
+// bucket is the size in L of the usual bucket, in which a medium is weighed.
+const bucket = 10.0
+
 // Weight declares the calculator of what a stack weighs.
 func Weight() calculators.Calculator {
 	c := calculators.Calculator{
@@ -44,11 +47,11 @@ func weightInputs() []calculators.Input {
 		{Name: "medium", Label: "Medium", Type: calculators.Choice, Options: mediumOptions(), Default: "lava", When: calculators.When{Input: "from", Is: []string{"media"}},
 			Help: "The nearest in shape and size."},
 		{Name: "dry", Label: "It weighs dry", Kind: quantity.Density, Accept: calculators.Range{Low: 10, High: 3000, Origin: "sanity limit"}, When: calculators.When{Input: "medium", Is: []string{"own"}},
-			Help: "Weigh a 10 litre bucket of it: 7 kg are 700 kg/m³."},
+			Help: calculators.Hint("Weigh a bucket of {bucket L} of it: {mass kg} are {density kg/m3}.", bucket, 7, 7*1000/bucket)},
 		{Name: "drained", Label: "It weighs wet and drained", Kind: quantity.Density, Accept: calculators.Range{Low: 10, High: 4000, Origin: "sanity limit"}, When: calculators.When{Input: "medium", Is: []string{"own"}},
 			Help: "The same bucket after a day in water and an hour to drain."},
 		{Name: "void", Label: "Voids between its pieces", Kind: quantity.Share, Accept: calculators.Range{Low: 5, High: 99, Origin: "sanity limit"}, When: calculators.When{Input: "medium", Is: []string{"own"}},
-			Help: "Litres of water that the bucket of wet pieces still takes, over 10."},
+			Help: calculators.Hint("Litres of water that the bucket of wet pieces still takes, over {bucket ~}.", bucket)},
 		{Name: "length", Label: "Length of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"media"}},
 			Help: "Halfway up: boxes taper."},
 		{Name: "width", Label: "Width of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"media"}},
@@ -105,13 +108,13 @@ func documentWeight(c *calculators.Calculator) {
 		Given: lava,
 	}
 	c.Lookup = calculators.Lookup{
-		Caption: "Four boxes, 560 mm by 360 mm inside, 220 mm of medium, spill edge at 260 mm",
+		Caption: "Four boxes, {length} by {width} inside, {fill} of medium, spill edge at {side}",
 		Rows:    calculators.Axis{Input: "medium", Values: []string{"lava", "pumice", "expanded-clay", "sintered-glass", "moving-bed", "plastic-packing", "foam-20", "gravel-20"}},
 		Show:    []string{"box-dry", "box-drained", "box-blocked", "total"},
 		Given:   lava,
 	}
 	c.Chart = calculators.Chart{
-		Caption: "One drained box, 560 mm by 360 mm inside, by the depth of medium",
+		Caption: "One drained box, {length} by {width} inside, by the depth of medium",
 		X:       "fill", From: "50 mm", To: "260 mm",
 		Series: calculators.Axis{Input: "medium", Values: []string{"lava", "expanded-clay", "moving-bed"}},
 		Show:   "box-drained",

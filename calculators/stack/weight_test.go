@@ -153,7 +153,7 @@ func TestWeightWords(t *testing.T) {
 		"may give way":         {[]string{"boxes", "12"}, []string{"boxes", "12", "ground", "dense"}},
 		"little to spare":      {nil, []string{"ground", "loose"}},
 		"do not lift it alone": {nil, []string{"fill", "80 mm"}},
-		"16 kg":                {[]string{"fill", "80 mm"}, []string{"fill", "50 mm"}},
+		"16\u00a0kg":           {[]string{"fill", "80 mm"}, []string{"fill", "50 mm"}},
 		"bag by bag":           {[]string{"fill", "50 mm"}, []string{"fill", "10 mm"}},
 		"no box from a step":   {nil, []string{"fill", "10 mm"}}, // the heaviest least of all
 		"Fill the box":         {[]string{"from", "weighed", "weighed", "50 kg", "length", "", "width", "", "fill", "", "side", ""}, nil},

@@ -56,11 +56,11 @@ func readBox(in calculators.Inputs) (box, error) {
 	}
 	area, fill, side := in.In("length", "m")*in.In("width", "m"), in.In("fill", "m"), in.In("side", "m")
 	if fill > side {
-		return box{}, calculators.Refuse("fill", "is deeper than the spill edge", "at most {3 mm}", "check both depths", 1000*side)
+		return box{}, calculators.Refuse("fill", "is deeper than the spill edge", "at most {edge 3 mm}", "check both depths", 1000*side)
 	}
 	dry, drained, void := readMedium(in)
 	if drained.High < dry.Low {
-		return box{}, calculators.Refuse("drained", "is less than it weighs dry", "at least {3 kg/m3}", "weigh the bucket again", dry.Low)
+		return box{}, calculators.Refuse("drained", "is less than it weighs dry", "at least {dry 3 kg/m3}", "weigh the bucket again", dry.Low)
 	}
 	empty, standing := in.In("box", "kg"), min(in.In("standing", "m"), side)
 	b := box{dry: plus(empty, dry, area*fill), drained: plus(empty, drained, area*fill)}
@@ -104,14 +104,14 @@ func adviseLift(r *calculators.Result, b *box) {
 	case w == 0:
 		r.Flag("Fill the box with water to its spill edge once it stands on the scales: that is what the base must bear when all is blocked. Drain it before you lift it off.")
 	case w > liftManWaist:
-		r.Advise(calculators.Text("A drained box may weigh {2 kg}: do not lift it alone. Take the medium out in bags first, or fill the boxes less.", w))
+		r.Say("A drained box may weigh {weight 2 kg}: do not lift it alone. Take the medium out in bags first, or fill the boxes less.", w)
 	case w > liftWomanWaist:
-		r.Advise(calculators.Text("A drained box may weigh {2 kg}, more than the lower first filter of 16 kg, held close at the waist: share the lift or the medium.", w))
+		r.Say("A drained box may weigh {weight 2 kg}, more than the lower first filter of {filter kg}, held close at the waist: share the lift or the medium.", w, liftWomanWaist)
 	}
 	if w := b.drained.High; w > liftWomanOverhead {
-		r.Advise(calculators.Text("{2 kg} is too heavy above the shoulder, where the lower first filter is 7 kg: empty the upper boxes bag by bag, and lift no box from a step or ladder.", w))
+		r.Say("{weight 2 kg} is too heavy above the shoulder, where the lower first filter is {filter kg}: empty the upper boxes bag by bag, and lift no box from a step or ladder.", w, liftWomanOverhead)
 	}
 	if b.drained.High > 0 {
-		r.Advise("The filters hold close to the body and up to 30 lifts an hour: a twist takes off a tenth, one or two lifts a minute three tenths.")
+		r.Say("The filters hold close to the body and up to {lifts 0} lifts an hour: a twist takes off a tenth, one or two lifts a minute three tenths.", liftsAnHour)
 	}
 }

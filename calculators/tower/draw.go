@@ -29,7 +29,7 @@ func (d *design) elevation(p *plan) *drawing.Elevation {
 		Title:     "The stack from the side: " + several(d.boxes, "box", "boxes") + ", with the water that stands in them",
 		BoxLength: p.mm("box-length"), BoxHeight: p.mm("box-height"), Wall: p.mm("wall"), LidThickness: p.mm("wall"), LidRecess: p.mm("recess"),
 		Pond: -1000 * p.in.In("foot", "m"), Inlet: drawing.Pipe{Bore: p.mm("bore"), Label: calculators.Text("inlet, {~3 mm} bore", p.mm("bore"))}, Hose: d.bar.by == nil,
-		Blocked: "a third of the holes blocked",
+		Blocked: "with a third of the holes blocked",
 	}
 	tray := drawing.Tray{Holes: int(d.tray.likely("holes")), Clean: d.tray.likely("head-clean"), Blocked: d.tray.likely("head-blocked")}
 	add := func(kind drawing.Kind, label string, fill float64) {

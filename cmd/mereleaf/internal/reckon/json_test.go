@@ -83,13 +83,13 @@ func TestJSONHoldsTheView(t *testing.T) {
 		}
 		var want, got []labelled
 		for _, s := range v.Values {
-			want = append(want, labelled{s.Name, s.Label, plain(s.Text), plain(s.Low), plain(s.High)})
+			want = append(want, labelled{s.Name, plain(s.Label), plain(s.Text), plain(s.Low), plain(s.High)})
 		}
 		for _, s := range v.Working {
 			want = append(want, labelled{Label: plain(s.Label), Text: plain(s.Text)})
 		}
 		for _, s := range v.Assumed {
-			want = append(want, labelled{Name: s.Name, Label: s.Label, Text: plain(s.Text)})
+			want = append(want, labelled{Name: s.Name, Label: plain(s.Label), Text: plain(s.Text)})
 		}
 		for _, s := range append(append([]string{c.ID}, v.Flags...), v.Advice...) {
 			want = append(want, labelled{Text: plain(s)})
