@@ -78,7 +78,7 @@ func TestReckonRefuses(t *testing.T) {
 		}},
 		{args("buckets=10 L, 1, round, 5"), []string{`buckets row 1: has 4 cells; expected at most 3, as in ` + rows}},
 		{args("buckets=,2"), []string{`buckets row 1, volume: is missing` + volume}},
-		{args("buckets=1,5 L"), []string{`buckets row 1, volume: "1,5 L" has a comma that does not separate thousands` + volume + `; write the decimal mark as a point, such as 1.5, and thousands as 1,500`}},
+		{args("buckets=1,50,5 L"), []string{`buckets row 1, volume: "1,50,5 L" has commas and points that do not fit together` + volume + `; write the decimal mark as a point, such as 1.5, and thousands as 1,500`}},
 		{args("buckets=10 L", "total=5 L"), []string{`total: does not apply when method is listed; leave it out, or choose method=total`}},
 		{args("method=total"), []string{"total: is missing" + volume}},
 		{args("method=guess"), []string{`method: is "guess"; expected one of listed, total`}},

@@ -99,7 +99,7 @@ func TestRangesHoldAtTheirEnds(t *testing.T) {
 // Whatever is wrong with an input, the refusal names it and what is accepted.
 func TestBadInputsAreNamed(t *testing.T) {
 	eachPlace(t, func(t *testing.T, c calculators.Calculator, p place) {
-		bad := []string{"a lot", "NaN", "Inf", "-Inf", "1,5", "\x00", "5 furlongs"}
+		bad := []string{"a lot", "NaN", "Inf", "-Inf", "1,50,5", "\x00", "5 furlongs"}
 		if d := p.input; d.Type == calculators.Single {
 			bad = append(bad, written(1e300, d.UnitCode()), written(-1e300, d.UnitCode()))
 			if d.Accept.Low >= 0 {

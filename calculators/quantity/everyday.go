@@ -2,6 +2,19 @@ package quantity
 
 import "strings"
 
+// UnitNamed reads a unit as people write it, "US gal/h", "feet", "mg/L a day",
+// or as a UCUM code. What a name means for one kind only (ppt) it does not know;
+// gallons must say which. Degrees of a scale per something are a difference: "1
+// °C a day" is 1 K/d.
+func UnitNamed(name string) (Unit, bool) {
+	s := tidy(name)
+	if u, err := ParseUnit(s); err == nil {
+		return u, true
+	}
+	u, err := ParseUnit(codeNamed(s))
+	return u, err == nil
+}
+
 // unitNamed returns the UCUM code of a unit's everyday name, such as "US
 // gal/h", "feet" or "°F". A code passes through unchanged, known or not.
 func unitNamed(name string, kind Kind) string {
@@ -14,15 +27,42 @@ func unitNamed(name string, kind Kind) string {
 	if code, ok := namedByKind(lower(s), kind); ok {
 		return code
 	}
+	return codeNamed(s)
+}
+
+// codeNamed puts codes for the parts of a tidy name that it knows.
+func codeNamed(s string) string {
+	if code, ok := gallonRate(lower(s)); ok {
+		return code
+	}
 	parts := strings.Split(s, "/")
 	for i, part := range parts {
-		part = strings.TrimSpace(part)
-		if code, ok := commonName(lower(part)); ok {
-			part = code
+		parts[i] = partNamed(strings.TrimSpace(part))
+	}
+	if len(parts) > 1 {
+		switch parts[0] {
+		case "Cel":
+			parts[0] = "K"
+		case "[degF]":
+			parts[0] = "[degR]"
 		}
-		parts[i] = part
 	}
 	return strings.Join(parts, "/")
+}
+
+// partNamed returns the code of one factor, or of several with a point between.
+func partNamed(part string) string {
+	if code, ok := commonName(lower(part)); ok {
+		return code
+	}
+	if first, rest, ok := strings.Cut(part, "·"); ok {
+		return partNamed(first) + "." + partNamed(rest)
+	}
+	name := strings.TrimRight(part, "-0123456789")
+	if code, ok := commonName(lower(name)); ok && name != part {
+		return code + part[len(name):]
+	}
+	return part
 }
 
 // tidy brings the many ways to type one name into one: plain spaces and
@@ -35,6 +75,10 @@ func tidy(name string) string {
 		switch w = strings.TrimSuffix(w, "."); lower(w) {
 		case "per":
 			w = "/"
+		case "a", "an", "each":
+			if _, ok := timeName(lower(strings.Join(words[i+1:min(i+2, len(words))], ""))); ok && i > 0 {
+				w = "/"
+			}
 		case "degree", "degrees", "deg":
 			if i+1 < len(words) {
 				w = "°"
@@ -55,6 +99,14 @@ func plainRune(r rune) rune {
 		return '2'
 	case '³':
 		return '3'
+	case '¹':
+		return '1'
+	case '⁴':
+		return '4'
+	case '⁵':
+		return '5'
+	case '⁻':
+		return '-'
 	case '^':
 		return -1
 	case '’', '′':
@@ -81,22 +133,15 @@ func namedByKind(s string, kind Kind) (code string, ok bool) {
 			return "g/L", true
 		}
 		return "g/kg", kind == Salinity
-	case "lph":
-		return "L/h", kind == Flow
-	case "lpm":
-		return "L/min", kind == Flow
-	}
-	if kind == Flow {
-		return gallonRate(s)
 	}
 	return "", false
 }
 
 // gallonRate reads "US gph" and "gpm (imp)".
 func gallonRate(s string) (code string, ok bool) {
-	which, rest, _ := gallonWords(s)
+	which, rest, twice := gallonWords(s)
 	switch {
-	case which == "":
+	case which == "" || twice:
 		return "", false
 	case rest == "gph":
 		return which + "/h", true
@@ -129,8 +174,8 @@ func gallonWords(s string) (which, rest string, twice bool) {
 	return which, strings.Join(others, " "), twice
 }
 
-// ambiguousGallon reports whether a name says gallons but not which.
-func ambiguousGallon(name string) bool {
+// AmbiguousGallon reports whether a name says gallons but not which.
+func AmbiguousGallon(name string) bool {
 	over, _, _ := strings.Cut(lower(tidy(name)), "/")
 	which, rest, twice := gallonWords(over)
 	switch rest {
@@ -175,6 +220,47 @@ func commonName(s string) (code string, ok bool) {
 		return "[degF]", true
 	case "watt", "watts":
 		return "W", true
+	case "kwh", "kilowatt-hour", "kilowatt-hours":
+		return "kW.h", true
+	case "volt", "volts":
+		return "V", true
+	case "mg", "milligram", "milligrams":
+		return "mg", true
+	}
+	return rareName(s)
+}
+
+// rareName reads the names of units that are met in figures.
+func rareName(s string) (code string, ok bool) {
+	switch s {
+	case "lph":
+		return "L/h", true
+	case "lpm":
+		return "L/min", true
+	case "mph":
+		return "[mi_i]/h", true
+	case "mile", "miles":
+		return "[mi_i]", true
+	case "°r":
+		return "[degR]", true
+	case "°", "degree", "degrees":
+		return "deg", true
+	case "°dh", "dkh", "°dkh", "°dgh":
+		return "{°dH}", true
+	case "ph":
+		return "[pH]", true
+	case "ppm":
+		return "[ppm]", true
+	case "psi":
+		return "[psi]", true
+	case "lbf":
+		return "[lbf_av]", true
+	case "btu":
+		return "[Btu_IT]", true
+	case "mmhg":
+		return "mm[Hg]", true
+	case "ntu":
+		return "{NTU}", true
 	}
 	return "", false
 }
@@ -219,7 +305,7 @@ func timeName(s string) (code string, ok bool) {
 		return "wk", true
 	case "month", "months":
 		return "mo", true
-	case "year", "years":
+	case "year", "years", "yr":
 		return "a", true
 	}
 	return "", false

@@ -10,6 +10,8 @@ import (
 type Printed struct {
 	Value float64
 	Step  float64 // what one unit of the last printed digit is worth; 0 for a fraction, which is exact
+	Other float64 // what people of another country may read, "1,234" as 1.234; 0 if there is one reading
+	Comma bool    // the decimal mark is a comma, which people type and the handbook never prints
 }
 
 // NumberError says why a text is not a number, and what to write instead.
@@ -29,8 +31,17 @@ const blanks = " \t\u00a0\u202f"
 // ReadNumber reads the number that text begins with and returns what follows
 // it. It accepts a sign, thousands separated by commas or no-break spaces, a
 // decimal point, an exponent, common fractions (3/4, 1 1/2) and the fraction
-// characters (½, 1½). A decimal comma is refused, because "1,500" would then
-// have two meanings a thousandfold apart. The error is a *NumberError.
+// characters (½, 1½).
+//
+// It reads print, and so a comma with three digits behind it separates
+// thousands and a point never does, as the handbook prints them. Any other comma
+// can only be a decimal mark ("1,5", "0,500"), and points that part three digits
+// each can only be thousands where a decimal comma or another such point follows
+// ("1.500,5"). What people of another country would read otherwise comes back in
+// Other: "1,234", whose last digit a decimal fraction may well end in, and
+// "15.000", whose idle zero it would not. "9,100" has one reading: nobody writes
+// nine and a tenth so. Parse, which reads what somebody has typed, refuses a number
+// that has two. The error is a *NumberError.
 func ReadNumber(text string) (n Printed, rest string, err error) {
 	s := strings.TrimLeft(text, blanks)
 	sign, s := readSign(s)
@@ -52,6 +63,7 @@ func ReadNumber(text string) (n Printed, rest string, err error) {
 		return Printed{}, text, &NumberError{Text: firstWord(text), Reason: "is too large a number", Advice: "check the digits"}
 	}
 	n.Value *= sign
+	n.Other *= sign
 	return n, rest, nil
 }
 
@@ -73,30 +85,29 @@ type decimal struct {
 }
 
 func readDecimal(s string) (decimal, error) {
-	digits, i, err := readWhole(s)
-	if err != nil {
-		return decimal{}, err
-	}
-	places := 0
-	if strings.HasPrefix(s[i:], ".") && nextDigit(s, i+1) {
-		end := digitsEnd(s, i+1)
-		digits, places, i = digits+s[i+1:end], end-i-1, end
-	}
-	if digits == "" {
+	g := grouped(s)
+	if g.digits == "" {
 		return decimal{rest: s}, nil
 	}
-	if strings.HasPrefix(s[i:], ",") && nextDigit(s, i+1) {
-		return decimal{}, decimalComma(s)
+	if g.odd {
+		return decimal{}, &NumberError{
+			Text:   firstWord(s),
+			Reason: "has commas and points that do not fit together",
+			Advice: "write the decimal mark as a point, such as 1.5, and thousands as 1,500",
+		}
 	}
-	end := exponentEnd(s, i)
-	exponent := -places
-	if end > i {
-		exponent += wholeNumber(s[i+1 : end])
+	end := exponentEnd(s, g.end)
+	exponent := -g.places
+	other := 0.0
+	if end > g.end {
+		exponent += wholeNumber(s[g.end+1 : end])
+	} else if g.otherPlaces >= 0 {
+		other = decimalValue(g.digits, -g.otherPlaces)
 	}
 	return decimal{
-		Printed: Printed{Value: decimalValue(digits, exponent), Step: math.Pow(10, float64(exponent))},
+		Printed: Printed{Value: decimalValue(g.digits, exponent), Step: math.Pow(10, float64(exponent)), Other: other, Comma: g.comma},
 		found:   true,
-		integer: places == 0 && end == i,
+		integer: g.places == 0 && end == g.end,
 		rest:    s[end:],
 	}, nil
 }
@@ -137,27 +148,58 @@ func wholeNumber(s string) int {
 	return sign * n
 }
 
-// readWhole reads the digits before the point and drops the separators of
-// thousands. A comma that separates nothing else is a fault; a space ends the
-// number instead.
-func readWhole(s string) (digits string, end int, err error) {
-	end = digitsEnd(s, 0)
-	digits = s[:end]
-	mayGroup := end >= 1 && end <= 3 && s[0] != '0' // "0,500" can only be a decimal comma
+// groups is a run of digits and of the signs that part them.
+type groups struct {
+	digits      string // without the signs
+	places      int    // how many of them stand behind the decimal mark
+	comma       bool   // the decimal mark is a comma
+	otherPlaces int    // how many would in the other reading; -1 if there is none
+	odd         bool   // its signs fit no number
+	end         int
+}
+
+// grouped reads the digits that s begins with and what their points and commas
+// say.
+func grouped(s string) groups {
+	first := digitsEnd(s, 0)
+	g := groups{digits: s[:first], end: first, otherPlaces: -1}
+	mayGroup := first >= 1 && first <= 3 && s[0] != '0' // "0,500" can only be a decimal comma
+	var before byte                                     // the sign of all groups but the last, as long as it is one sign
+	var last byte
+	size, count := 0, 0
+	thousands := mayGroup // whether all groups but the last are of three, behind one sign
 	for {
-		size := separator(s[end:])
-		if size == 0 || end == 0 || !nextDigit(s, end+size) {
-			return digits, end, nil
+		sign, width := separator(s[g.end:])
+		if sign == 0 || first == 0 && (sign != '.' || count > 0) || !nextDigit(s, g.end+width) {
+			break
 		}
-		next := digitsEnd(s, end+size)
-		if !mayGroup || next-end-size != 3 {
-			if s[end] == ',' {
-				return "", 0, decimalComma(s)
-			}
-			return digits, end, nil
+		next := digitsEnd(s, g.end+width)
+		if sign == ' ' && (!thousands || next-g.end-width != 3 || count > 0 && (last != ' ' || size != 3)) {
+			break // two numbers side by side
 		}
-		digits, end = digits+s[end+size:next], next
+		if count > 0 {
+			thousands = thousands && size == 3 && (count == 1 || last == before)
+			before = last
+		}
+		g.digits += s[g.end+width : next]
+		last, size, g.end, count = sign, next-g.end-width, next, count+1
 	}
+	idle := strings.HasSuffix(g.digits, "0")
+	switch {
+	case count == 0:
+	case thousands && size == 3 && (count == 1 || last == before) && (last != '.' || count > 1):
+		if last == ',' && count == 1 && !idle {
+			g.otherPlaces = 3
+		}
+	case last != ' ' && (count == 1 || thousands && last != before):
+		g.places, g.comma = size, last == ','
+		if last == '.' && count == 1 && mayGroup && size == 3 && idle {
+			g.otherPlaces = 0
+		}
+	default:
+		g.odd = true
+	}
+	return g
 }
 
 // exponentEnd returns where an exponent that begins at i ends, or i if none
@@ -216,14 +258,6 @@ func denominator(s string) (value float64, rest string, ok bool) {
 	return d.Value, d.rest, true
 }
 
-func decimalComma(s string) error {
-	return &NumberError{
-		Text:   firstWord(s),
-		Reason: "has a comma that does not separate thousands",
-		Advice: "write the decimal mark as a point, such as 1.5, and thousands as 1,500",
-	}
-}
-
 func firstWord(s string) string {
 	s = strings.TrimLeft(s, blanks)
 	if i := strings.IndexAny(s, blanks); i >= 0 {
@@ -232,14 +266,18 @@ func firstWord(s string) string {
 	return s
 }
 
-// separator returns the length of the separator of thousands that s begins with.
-func separator(s string) int {
-	for _, sep := range []string{",", "\u00a0", "\u202f"} {
-		if strings.HasPrefix(s, sep) {
-			return len(sep)
+// separator returns the sign between digits that s begins with, ' ' for a
+// no-break space, and its length.
+func separator(s string) (sign byte, size int) {
+	for _, space := range []string{"\u00a0", "\u202f"} {
+		if strings.HasPrefix(s, space) {
+			return ' ', len(space)
 		}
 	}
-	return 0
+	if s != "" && (s[0] == ',' || s[0] == '.') {
+		return s[0], 1
+	}
+	return 0, 0
 }
 
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }

@@ -31,7 +31,9 @@ func (e *ParseError) Error() string { return sentence(e.Text, e.Reason, e.Advice
 // Parse reads a quantity of the given kind as a person writes it: "1,200 gal
 // (US)", "4 ft 6 in", "68 °F", "1½ in", "1.5mg/L", or with a UCUM code, "21
 // Cel". Only kinds without a unit of their own (numbers, counts, pH, money) may
-// stand without one. The unit is never guessed: "gal" alone is an error. Any
+// stand without one. The unit is never guessed: "gal" alone is an error. Nor is a
+// number of two readings ("1,234 L", "15.000 L"; ReadNumber says which): it is
+// refused with both, and whoever means a count has no second one. Any
 // unit of the right dimension is accepted; units are the codes an error
 // proposes, nil for those of the kind. The error is a *ParseError.
 func Parse(text string, kind Kind, units []string) (Quantity, error) {
@@ -53,7 +55,10 @@ func Parse(text string, kind Kind, units []string) (Quantity, error) {
 		}
 		return Quantity{}, err
 	}
-	if q, ok := r.compound(n.Value, rest); ok {
+	if n.Other != 0 && kind != Count {
+		return Quantity{}, r.fault("may be "+plainDigits(n.Value)+" or "+plainDigits(n.Other), "write the one that is meant, without a comma")
+	}
+	if q, ok := r.compound(n, rest); ok {
 		return q, nil
 	}
 	unit, err := r.unit(strings.TrimSpace(rest))
@@ -78,11 +83,10 @@ func (r reader) fault(reason, advice string) error {
 }
 
 // compound reads what people measure in two units at once: "4 ft 6 in", `4'
-// 6"`, "5 lb 3 oz", "1 h 30 min". The second part must be less than one of the
-// first, or the reader meant something else.
-func (r reader) compound(first float64, rest string) (Quantity, bool) {
+// 6"`, "5 lb 3 oz", "1 h 30 min".
+func (r reader) compound(first Printed, rest string) (Quantity, bool) {
 	i := strings.IndexFunc(rest, func(c rune) bool { return c >= '0' && c <= '9' })
-	if i < 0 || first != math.Trunc(first) {
+	if i < 0 {
 		return Quantity{}, false
 	}
 	n, tail, err := ReadNumber(rest[i:])
@@ -90,19 +94,31 @@ func (r reader) compound(first float64, rest string) (Quantity, bool) {
 		return Quantity{}, false
 	}
 	large, err := ParseUnit(unitNamed(rest[:i], r.kind))
-	if err != nil || large.Dim != MustUnit(r.units[0]).Dim || large.Dim == (Dimension{}) {
+	if err != nil || large.Dim != MustUnit(r.units[0]).Dim {
 		return Quantity{}, false
 	}
 	small, err := ParseUnit(unitNamed(tail, r.kind))
-	if err != nil || small.Dim != large.Dim || small.Offset != 0 || large.Offset != 0 {
+	if err != nil {
 		return Quantity{}, false
 	}
-	part := n.Value * small.Factor / large.Factor
-	if part >= 1 || small.Factor >= large.Factor {
-		return Quantity{}, false
-	}
-	return Quantity{first + math.Copysign(part, first), large}, true
+	sum, ok := compound(first, large, n, small)
+	return Quantity{sum.Value, large}, ok
 }
+
+// Ungrouped takes out the commas that the handbook prints between thousands, so
+// that Parse reads the number one way only.
+func Ungrouped(text string) string {
+	var b strings.Builder
+	for i := range len(text) {
+		if text[i] == ',' && i > 0 && isDigit(text[i-1]) && nextDigit(text, i+1) {
+			continue
+		}
+		b.WriteByte(text[i])
+	}
+	return b.String()
+}
+
+func plainDigits(v float64) string { return Ungrouped(FormatPlain(v, 15)) }
 
 // unit reads the unit that stands behind the number.
 func (r reader) unit(name string) (Unit, error) {
@@ -117,7 +133,7 @@ func (r reader) unit(name string) (Unit, error) {
 		return MustUnit(r.kind.Units()[0]), nil
 	case name == "":
 		return Unit{}, r.fault("has no unit", writeIn)
-	case ambiguousGallon(name):
+	case AmbiguousGallon(name):
 		return Unit{}, r.fault("does not say which gallon", "write gal (US) or gal (imp)")
 	case nextDigit(name, 0):
 		return Unit{}, r.fault("holds two numbers", "write one, with thousands as 1,500")

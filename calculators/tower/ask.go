@@ -8,6 +8,7 @@ import (
 	"mereleaf/calculators/media"
 	"mereleaf/calculators/plumbing"
 	"mereleaf/calculators/pond"
+	"mereleaf/calculators/quantity"
 	"mereleaf/calculators/stack"
 	"mereleaf/calculators/water"
 )
@@ -80,7 +81,7 @@ func (a *answer) same(b *answer) bool {
 func (a *answer) put(question string, numbers ...float64) {
 	for line := range strings.SplitSeq(calculators.Text(question, numbers...), "\n") {
 		name, value, _ := strings.Cut(line, "=")
-		a.args = append(a.args, calculators.Arg{Name: name, Value: value})
+		a.args = append(a.args, calculators.Arg{Name: name, Value: quantity.Ungrouped(value)})
 	}
 }
 

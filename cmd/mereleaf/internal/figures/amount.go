@@ -1,43 +1,27 @@
 package figures
 
 import (
-	"errors"
 	"math"
 	"strings"
-	"unicode/utf8"
 
 	"mereleaf/calculators/quantity"
 )
 
 // Mark is the sign in front of a printed number.
-type Mark uint8
+type Mark = quantity.Mark
 
 // The marks.
 const (
-	Plain   Mark = iota
-	AtLeast      // ≥
-	AtMost       // ≤
-	Above        // >
-	Below        // <
-	About        // about, ca., ~, ≈
+	Plain   = quantity.Plain
+	AtLeast = quantity.AtLeast
+	AtMost  = quantity.AtMost
+	Above   = quantity.Above
+	Below   = quantity.Below
+	About   = quantity.About
 )
 
-// String returns the mark as printed.
-func (m Mark) String() string {
-	switch m {
-	case AtLeast:
-		return "≥"
-	case AtMost:
-		return "≤"
-	case Above:
-		return ">"
-	case Below:
-		return "<"
-	case About:
-		return "about"
-	}
-	return ""
-}
+// Number is a number as printed.
+type Number = quantity.Printed
 
 // Amount is a number, or a range, as printed.
 type Amount struct {
@@ -45,12 +29,6 @@ type Amount struct {
 	Low, High Number // equal unless Range
 	Range     bool
 	Unit      string // as written after the number: "mg/L", "°C"; "" for none
-}
-
-// Number is a number as printed.
-type Number struct {
-	Value float64
-	Step  float64 // what one unit of the last printed digit is worth; 0 for a fraction, which is exact
 }
 
 // AmountError says why a text is not an amount.
@@ -62,25 +40,6 @@ type AmountError struct {
 
 func (e *AmountError) Error() string { return e.Problem + "; " + e.Remedy }
 
-// Words that stand in front of a number and change what it claims.
-func leadingMark(s string) (Mark, string) {
-	for _, m := range []struct {
-		text string
-		mark Mark
-	}{
-		{"≥", AtLeast}, {">=", AtLeast}, {"at least ", AtLeast},
-		{"≤", AtMost}, {"<=", AtMost}, {"at most ", AtMost}, {"up to ", AtMost},
-		{">", Above}, {"over ", Above}, {"above ", Above}, {"more than ", Above},
-		{"<", Below}, {"under ", Below}, {"below ", Below}, {"less than ", Below},
-		{"≈", About}, {"~", About}, {"about ", About},
-	} {
-		if len(s) >= len(m.text) && strings.EqualFold(s[:len(m.text)], m.text) {
-			return m.mark, strings.TrimLeft(s[len(m.text):], blanks)
-		}
-	}
-	return Plain, s
-}
-
 const blanks = " \t\u00a0\u202f"
 
 // ReadAmount reads a cell that is one number, or one range, with or without a
@@ -88,47 +47,46 @@ const blanks = " \t\u00a0\u202f"
 // The error is an *AmountError.
 func ReadAmount(s string) (Amount, error) {
 	s = strings.Trim(s, blanks)
-	mark, rest := leadingMark(s)
-	low, rest, err := readNumber(rest)
+	span, err := quantity.Read(s)
 	if err != nil {
-		return Amount{}, err
+		return Amount{}, notANumber(s, err)
 	}
-	a := Amount{Mark: mark, Low: low, High: low}
-	unit, tail, second := splitRange(rest)
-	if !second {
-		return a.withUnit(rest)
-	}
-	high, rest, err := readNumber(tail)
-	if err != nil {
-		return Amount{}, err
-	}
-	if mark != Plain && mark != About {
-		return Amount{}, &AmountError{"sets " + mark.String() + " before a range", "write one or the other", true}
-	}
-	if !(high.Value > low.Value) {
+	a := Amount{Mark: span.Mark, Low: span.Numbers[0], High: span.Numbers[len(span.Numbers)-1], Range: span.Form == quantity.Range}
+	switch {
+	case span.Numbers[0].Comma || a.High.Comma:
+		return Amount{}, &AmountError{"has a decimal comma", "print the decimal mark as a point, such as 1.5", true}
+	case span.Form == quantity.Product || span.Form == quantity.List:
+		return Amount{}, twoNumbers()
+	case a.Range && a.Mark != Plain && a.Mark != About:
+		return Amount{}, &AmountError{"sets " + a.Mark.String() + " before a range", "write one or the other", true}
+	case a.Range && !(a.High.Value > a.Low.Value):
 		return Amount{}, &AmountError{"is a range whose end is not above its start", "write the smaller number first", true}
 	}
-	a.High, a.Range = high, true
-	a, err = a.withUnit(rest)
-	if err == nil && unit != "" && unit != a.Unit {
-		return Amount{}, &AmountError{"has two units", "give both ends of the range in one unit", true}
+	a.Unit = strings.Trim(s[span.NumEnd:], blanks)
+	switch {
+	case span.Compound: // in inches, to which it is printed
+		if small, ok := ReadUnit(s[span.UnitStart:span.UnitEnd]); ok {
+			scale := small.Factor / span.Unit.Factor
+			a.Low = Number{Value: math.Round(a.Low.Value/scale*1e9) / 1e9, Step: a.Low.Step / scale}
+			a.High = a.Low
+		}
+	case !span.HasUnit && hasDigit(a.Unit) && !unitLike(a.Unit), span.HasUnit && hasDigit(s[span.UnitEnd:]):
+		return Amount{}, twoNumbers()
 	}
-	return a, err
+	return a, nil
 }
 
-// readNumber reads one printed number. A number that is not printed the way
-// the handbook prints numbers comes back with the advice of package quantity.
-func readNumber(s string) (Number, string, error) {
-	n, rest, err := quantity.ReadNumber(s)
-	if err != nil {
-		problem, remedy := err.Error(), "write it as 1,234.5"
-		var e *quantity.NumberError
-		if errors.As(err, &e) {
-			problem, remedy = e.Reason, e.Advice
-		}
-		return Number{}, s, &AmountError{problem, remedy, startsWithDigit(s)}
+func twoNumbers() error {
+	return &AmountError{"has two numbers", "give each number a cell of its own, or write a range as 30 to 40", true}
+}
+
+// notANumber passes on what package quantity advises.
+func notANumber(s string, err error) error {
+	e := &AmountError{err.Error(), "write it as 1,234.5", startsWithDigit(s)}
+	if n, ok := err.(*quantity.NumberError); ok {
+		e.Problem, e.Remedy = n.Reason, n.Advice
 	}
-	return Number{n.Value, n.Step}, rest, nil
+	return e
 }
 
 func startsWithDigit(s string) bool {
@@ -138,60 +96,10 @@ func startsWithDigit(s string) bool {
 
 func isDigit(c byte) bool { return c >= '0' && c <= '9' }
 
-// splitRange looks for the second number of a range in what follows the first.
-// unit is what stands between the first number and the word or dash.
-func splitRange(s string) (unit, second string, ok bool) {
-	for i := 0; i < len(s); {
-		r, size := utf8.DecodeRuneInString(s[i:])
-		after := ""
-		switch {
-		case r == '–' || r == '-' && (i == 0 || strings.ContainsRune(blanks, rune(s[i-1]))):
-			after = s[i+size:]
-		case strings.HasPrefix(s[i:], "to ") && endsBlank(s[:i]):
-			after = s[i+len("to "):]
-		}
-		if after != "" && startsWithDigit(after) {
-			return strings.Trim(s[:i], blanks), strings.TrimLeft(after, blanks), true
-		}
-		i += size
-	}
-	return "", "", false
-}
-
-func endsBlank(s string) bool { return strings.TrimRight(s, blanks) != s }
-
-// withUnit takes what follows the number as its unit, or as the inches behind
-// feet.
-func (a Amount) withUnit(rest string) (Amount, error) {
-	rest = strings.Trim(rest, blanks)
-	if !hasDigit(rest) || unitLike(rest) {
-		a.Unit = rest
-		return a, nil
-	}
-	if n, ok := feetAndInches(a, rest); ok {
-		a.Low, a.High, a.Unit = n, n, "in"
-		return a, nil
-	}
-	return Amount{}, &AmountError{"has two numbers", "give each number a cell of its own, or write a range as 30 to 40", true}
-}
-
 func hasDigit(s string) bool { return strings.ContainsAny(s, "0123456789½¼¾⅓⅔⅛⅜⅝⅞") }
 
 // unitLike reports whether digits in a unit are its exponents: "m2/m3".
 func unitLike(s string) bool {
-	_, err := quantity.ParseUnit(unitCode(s))
-	return err == nil
-}
-
-// feetAndInches reads `6 in` behind "4 ft" and returns the whole in inches.
-func feetAndInches(a Amount, rest string) (Number, bool) {
-	i := strings.IndexFunc(rest, func(r rune) bool { return r >= '0' && r <= '9' || r == '½' || r == '¼' || r == '¾' })
-	if a.Range || i < 0 || unitCode(strings.Trim(rest[:i], blanks)) != "[ft_i]" || a.Low.Value != math.Trunc(a.Low.Value) {
-		return Number{}, false
-	}
-	in, tail, err := quantity.ReadNumber(rest[i:])
-	if err != nil || in.Value < 0 || in.Value >= 12 || unitCode(strings.Trim(tail, blanks)) != "[in_i]" {
-		return Number{}, false
-	}
-	return Number{12*a.Low.Value + in.Value, in.Step}, true
+	_, ok := ReadUnit(s)
+	return ok
 }

@@ -41,7 +41,7 @@ func TestReadAmount(t *testing.T) {
 		{"2 m2/m3", Plain, 2, 2, "m2/m3"},
 		{"2 g/m²/d", Plain, 2, 2, "g/m²/d"},
 		{"4 ft 6 in", Plain, 54, 54, "in"},
-		{`4' 6½"`, Plain, 54.5, 54.5, "in"},
+		{`4' 6½"`, Plain, 54.5, 54.5, `"`},
 	} {
 		a, err := ReadAmount(c.text)
 		if err != nil {
@@ -63,13 +63,14 @@ func TestReadAmountRefuses(t *testing.T) {
 		{"", false, "is not a number"},
 		{"any", false, "is not a number"},
 		{"IPX8", false, "is not a number"},
-		{"1,5 mg/L", true, "comma"},
+		{"1,50,5 mg/L", true, "commas and points"},
+		{"1,5 mg/L", true, "decimal comma"},
 		{"9.1 (8.2)", true, "has two numbers"},
 		{"3 x 4 m", true, "has two numbers"},
 		{"40 to 30", true, "end is not above its start"},
 		{"≥ 30 to 40", true, "before a range"},
-		{"30 mm to 40 cm", true, "two units"},
-		{"4 m 6 in", true, "two numbers"},
+		{"30 mm to 40 cm", true, "two numbers"},
+		{"4 m 6 kg", true, "two numbers"},
 		{"4 ft 13 in", true, "two numbers"},
 	} {
 		_, err := ReadAmount(c.text)

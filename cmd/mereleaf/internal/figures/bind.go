@@ -138,7 +138,7 @@ func (lay *layout) cellUnit(e *entry, h heading) bool {
 	u, ok := ReadUnit(e.amount.Unit)
 	if !ok {
 		problem, remedy := `"`+e.text+`" ends in "`+e.amount.Unit+`", which is no unit known here`, "write the number and its unit alone"
-		if ambiguousGallon(e.amount.Unit) {
+		if quantity.AmbiguousGallon(e.amount.Unit) {
 			problem, remedy = `"`+e.text+`" does not say which gallon`, "write gal (US) or gal (imp)"
 		}
 		lay.list.Add(diag.Diagnostic{Position: e.pos, Problem: problem, Want: "a unit such as mg/L", Remedy: remedy})
@@ -150,15 +150,6 @@ func (lay *layout) cellUnit(e *entry, h heading) bool {
 	}
 	e.amount.unit, e.amount.hasUnit = u, true
 	return true
-}
-
-func ambiguousGallon(unit string) bool {
-	name, _, _ := strings.Cut(strings.ToLower(unit), "/")
-	switch strings.TrimSpace(name) {
-	case "gal", "gals", "gallon", "gallons", "gph", "gpm":
-		return true
-	}
-	return false
 }
 
 // choose picks, among columns of one name, the one in whose unit the number is.

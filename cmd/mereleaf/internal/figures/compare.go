@@ -70,7 +70,7 @@ func compareNumber(n Number, p printed, figure Number, unit quantity.Unit) verdi
 	}
 	scale := unit.Factor / p.unit.Factor
 	if n.Step > 0 && n.Step < figure.Step*(1-slack) && near(scale, 1) {
-		if rounds(Number{n.Value, figure.Step}, v, 0) {
+		if rounds(Number{Value: n.Value, Step: figure.Step}, v, 0) {
 			return finer
 		}
 		return differs
@@ -158,8 +158,8 @@ func (s *Set) compareRange(row, low, high int, p printed) verdict {
 func (s *Set) bears(row, column int, m Mark) bool {
 	for i, c := range s.Data() {
 		if c.plain == "comparator" {
-			given, _ := leadingMark(s.Rows[row].Cells[i].Text)
-			return given == m
+			given, err := quantity.Read(s.Rows[row].Cells[i].Text + " 0") // a mark is read before a number
+			return err == nil && given.Mark == m
 		}
 	}
 	words := strings.Fields(s.Columns[column].plain)

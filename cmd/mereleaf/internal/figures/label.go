@@ -5,6 +5,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"mereleaf/calculators/quantity"
 	"mereleaf/cmd/mereleaf/internal/diag"
 )
 
@@ -64,7 +65,7 @@ func wordEnd(s string, i int) int {
 }
 
 func cutNumber(s string) (text, rest string) {
-	_, rest, err := readNumber(s)
+	_, rest, err := quantity.ReadNumber(s)
 	if err != nil || rest == s {
 		i := strings.IndexFunc(s, func(r rune) bool { return !unicode.IsDigit(r) && r != '.' && r != ',' })
 		if i <= 0 {
@@ -129,7 +130,7 @@ func said(l loose, constraints []constraint) bool {
 
 // printed reads the number with the unit behind it, if there is one.
 func (l loose) printed() (printed, bool) {
-	n, _, err := readNumber(l.text)
+	n, _, err := quantity.ReadNumber(l.text)
 	if err != nil {
 		return printed{}, false
 	}
@@ -144,7 +145,7 @@ func (l loose) printed() (printed, bool) {
 // mentions reports whether a text holds the number.
 func mentions(text string, p printed) bool {
 	for _, l := range looseNumbers(text) {
-		if n, _, err := readNumber(l.text); err == nil && near(n.Value, p.Low.Value) {
+		if n, _, err := quantity.ReadNumber(l.text); err == nil && near(n.Value, p.Low.Value) {
 			return true
 		}
 	}

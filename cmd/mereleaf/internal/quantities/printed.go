@@ -120,8 +120,11 @@ func (r *reader) number() (figures.Number, error) {
 		}
 		return figures.Number{}, &figures.AmountError{Problem: problem, Remedy: remedy}
 	}
+	if n.Comma {
+		return figures.Number{}, &figures.AmountError{Problem: "has a decimal comma", Remedy: "print the decimal mark as a point, such as 1.5", Number: true}
+	}
 	r.rest = rest
-	return figures.Number{Value: n.Value, Step: n.Step}, nil
+	return n, nil
 }
 
 // step is what the last digit of a number word is worth: a half is exact.
