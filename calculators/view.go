@@ -18,6 +18,7 @@ type View struct {
 	Scale   ShownScale
 	Sheet   []Section
 	Unfit   bool         // as in Result
+	Unsaid  []string     // as in Result
 	Assumed []ShownInput // inputs that were not stated, with the default taken
 }
 
@@ -62,7 +63,7 @@ func (c Calculator) Reckon(args []Arg) (View, error) {
 	if err != nil {
 		return View{}, err
 	}
-	v := View{ID: c.ID, Flags: r.Flags, Advice: r.Advice, Working: r.Working, Sheet: r.Sheet, Unfit: r.Unfit}
+	v := View{ID: c.ID, Flags: r.Flags, Advice: r.Advice, Working: r.Working, Sheet: r.Sheet, Unfit: r.Unfit, Unsaid: r.Unsaid}
 	for _, value := range r.Values {
 		v.Values = append(v.Values, c.show(value))
 	}

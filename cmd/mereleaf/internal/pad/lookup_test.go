@@ -1,6 +1,7 @@
 package pad_test
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -149,5 +150,27 @@ func TestOrigin(t *testing.T) {
 		if got := markuptest.Find(all, "a", "")[0].Attrs["href"]; got != want {
 			t.Errorf("on %s a table leads to %q; want %q", here, got, want)
 		}
+	}
+}
+
+// What is no number has no place in print: neither as a blank nor as a gap in a line.
+func TestNothingIsLeftOutInPrint(t *testing.T) {
+	c := toy()
+	plain := c.Compute
+	c.Compute = func(in calculators.Inputs) (calculators.Result, error) {
+		r, err := plain(in)
+		if in.In("depth", "m") == 2 {
+			r.Values[1] = calculators.Exactly("range", math.Inf(1))
+		}
+		return r, err
+	}
+	const says = "finds no range"
+	_, err := newPad().Lookup(c, calculators.Lookup{Caption: "Range", Show: []string{"range"}, Rows: calculators.Axis{Input: "depth", Values: []string{"1 m", "2 m"}}})
+	if err == nil || !strings.Contains(err.Error(), says) {
+		t.Errorf("the table: %v", err)
+	}
+	_, err = newPad().Chart(c, calculators.Chart{Caption: "Range", Show: "range", X: "depth", From: "1 m", To: "2 m"})
+	if err == nil || !strings.Contains(err.Error(), says) {
+		t.Errorf("the chart: %v", err)
 	}
 }

@@ -72,11 +72,15 @@ func (p *Pad) Origin(c calculators.Calculator, here string) string {
 	return b.String() + "\n"
 }
 
-// reckon computes a view. The error is one line.
+// reckon computes a view for a page, on which nothing may be left out. The error is
+// one line.
 func reckon(c calculators.Calculator, args []calculators.Arg) (calculators.View, error) {
 	v, err := c.Reckon(args)
 	if err != nil {
 		return v, fmt.Errorf("calculator %s: %s", c.ID, oneLine(err))
+	}
+	if len(v.Unsaid) > 0 {
+		return v, fmt.Errorf("calculator %s: finds no %s for these inputs", c.ID, v.Unsaid[0])
 	}
 	return v, nil
 }
