@@ -88,6 +88,10 @@ func SurfaceRange(wind, t float64) Range {
 	return Range{math.Min(a, math.Min(b, c)), a, math.Max(a, math.Max(b, c))}
 }
 
+// standardWarmth is the temperature in degrees Celsius at which what aerators
+// bring is stated (asce-oxygen, OTR equation, from memory).
+const standardWarmth = 20.0
+
 // AirOxygen returns the oxygen that bubbles bring into clean water without any,
 // at 20 °C, g/h:
 //
@@ -124,5 +128,5 @@ const (
 // Below zero it takes oxygen out: then the standard calls it not valid.
 // Source: asce-oxygen, OTR equation, from memory.
 func FieldTransfer(t, oxygen, saturation, alpha, beta float64) float64 {
-	return alpha * (beta*saturation - oxygen) / water.OxygenSaturation(20, 0) * math.Pow(1.024, t-20)
+	return alpha * (beta*saturation - oxygen) / water.OxygenSaturation(standardWarmth, 0) * math.Pow(1.024, t-standardWarmth)
 }

@@ -6,6 +6,9 @@ import "math"
 const (
 	carpStop   = 7.0  // carp stop feeding: fao-x0086e, paragraph on wintering ponds
 	hobbyStop  = 10.0 // the most repeated stop of the hobby, common practice
+	stopLeast  = 4.0  // the lowest stop in use, common practice
+	stopMost   = 13.0 // the highest, common practice
+	mostFed    = 22.0 // middle of the band in which grown koi are fed most, common practice
 	trialCold  = 12.0 // goolish1984, coldest trial
 	trialWarm  = 30.0 // goolish1984, warmest trial
 	rationEnds = 32.0 // the practice bands end
@@ -66,7 +69,7 @@ func GrownRation(t float64) Range {
 	case t < hobbyStop:
 		return Range{High: 0.2}
 	}
-	middles := []float64{11.5, 18, 22, 30}
+	middles := []float64{11.5, 18, mostFed, 30}
 	low := between(t, middles, []float64{0.2, 0.8, 1, 0.5})
 	high := between(t, middles, []float64{0.4, 1.2, 1.5, 1})
 	return Range{low, (low + high) / 2, high}

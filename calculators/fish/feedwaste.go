@@ -32,14 +32,14 @@ func FeedWaste() calculators.Calculator {
 			Given: []calculators.Arg{{Name: "weight", Value: "7.9 kg"}, {Name: "temperature", Value: "21 Cel"}, {Name: "protein", Value: "36 %"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Total ammonia nitrogen a day by weight of grown fish, feed of 36 % protein",
+			Caption: "Total ammonia nitrogen a day by weight of grown fish, feed of {protein} protein",
 			Rows:    calculators.Axis{Input: "weight", Values: []string{"1 kg", "2 kg", "5 kg", "10 kg", "20 kg", "50 kg"}},
 			Columns: calculators.Axis{Input: "temperature", Values: []string{"12 Cel", "16 Cel", "20 Cel", "24 Cel", "28 Cel"}},
 			Show:    []string{"tan"},
 			Given:   []calculators.Arg{{Name: "protein", Value: "36 %"}},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Feed a day for grown koi: nothing in the cold, most near 22 °C, less in heat",
+			Caption: calculators.Text("Feed a day for grown koi: nothing in the cold, most near {most Cel}, less in heat", mostFed),
 			X:       "temperature", From: "4 Cel", To: "32 Cel",
 			Series: calculators.Axis{Input: "weight", Values: []string{"5 kg", "10 kg", "20 kg"}},
 			Show:   "feed",
@@ -192,16 +192,16 @@ func add(r *calculators.Result, output string, b Range) { r.Between(output, b.Lo
 // rationFor refuses what no figure reaches: young fish outside the trials, and
 // hot water.
 func rationFor(age string, t float64) (Range, error) {
-	ration, accept, warmest := GrownRation(t), "at most {2 Cel}, where the bands of practice end", rationEnds
+	ration, accept, numbers := GrownRation(t), "at most {most 2 Cel}, where the bands of practice end", []float64{t, rationEnds}
 	if age == "young" && t >= hobbyStop {
-		ration, accept, warmest = YoungRation(t), "12 to {2 Cel} for young koi (goolish1984, range of the trials)", trialWarm
+		ration, accept, numbers = YoungRation(t), "{least 2} to {most 2 Cel} for young koi (goolish1984, range of the trials)", []float64{t, trialCold, trialWarm}
 	}
 	if math.IsNaN(ration.Likely) {
 		remedy := "feed nothing in hot water; to reckon a known feed, choose from=feed"
 		if t < trialCold {
 			remedy = "feed little in cold water, and choose age=grown to see how little"
 		}
-		return Range{}, calculators.Refuse("temperature", "is {3 Cel}", accept, remedy, t, warmest)
+		return Range{}, calculators.Refuse("temperature", "is {water 3 Cel}", accept, remedy, numbers...)
 	}
 	return ration, nil
 }
@@ -226,11 +226,11 @@ func addWaste(r *calculators.Result, feed Range, protein float64) {
 func flagFeed(r *calculators.Result, in calculators.Inputs, t, feed float64) {
 	switch {
 	case t < carpStop:
-		r.Flag("Below 7 °C carp stop feeding: no feed is right, and what is thrown in rots.")
+		r.Doubt("Below {stop Cel} carp stop feeding: no feed is right, and what is thrown in rots.", carpStop)
 	case t < hobbyStop:
-		r.Flag("Between 7 and 10 °C little or nothing is eaten; the hobby stops anywhere from 4 to 13 °C.")
+		r.Doubt("Between {carp ~} and {hobby Cel} little or nothing is eaten; the hobby stops anywhere from {least ~} to {most Cel}.", carpStop, hobbyStop, stopLeast, stopMost)
 	case t >= limits.WarmAct:
-		r.Flag("From 28 °C oxygen decides, not appetite: many keepers stop feeding.")
+		r.Doubt("From {heat Cel} oxygen decides, not appetite: many keepers stop feeding.", limits.WarmAct)
 	}
 	if feed == 0 {
 		r.Flag("Fish that eat nothing still breathe and give off some ammonia: nought here is for feed alone. Keep air and filter running.")
@@ -247,7 +247,8 @@ func flagFeed(r *calculators.Result, in calculators.Inputs, t, feed float64) {
 
 func adviseFeed(r *calculators.Result, t, feed, protein float64) {
 	if t < hobbyStop {
-		r.Advise("Do not feed. Start again when the water stays above 10 °C for a week.", "Take out what lies uneaten.")
+		r.Say("Do not feed. Start again when the water stays above {start Cel} for a week.", hobbyStop)
+		r.Advise("Take out what lies uneaten.")
 		return
 	}
 	if t > rationEnds {
@@ -255,12 +256,10 @@ func adviseFeed(r *calculators.Result, t, feed, protein float64) {
 		return
 	}
 	if t >= limits.WarmAct {
-		r.Advise("Best feed nothing at 28 °C and more. If you do, measure oxygen at sunrise first; below 7 mg/L, do not.")
+		r.Say("Best feed nothing at {heat Cel} and more. If you do, measure oxygen at sunrise first; below {oxygen mg/L}, do not.", limits.WarmAct, limits.OxygenWatch)
 	}
 	weekly := 7 * BicarbonatePerNitrogen * AmmoniaFromFeed(protein).Likely * feed
-	r.Advise(
-		"Give it in two to four meals, no more than is eaten in three minutes; net out the rest.",
-		"Stop feeding whenever ammonia or nitrite shows or the oxygen at sunrise is below 5 mg/L.",
-		calculators.Text("Test KH each week: this feed uses up as much as {2 g} of sodium bicarbonate a week, less what tap water brings.", weekly),
-	)
+	r.Advise("Give it in two to four meals, no more than is eaten in three minutes; net out the rest.")
+	r.Say("Stop feeding whenever ammonia or nitrite shows or the oxygen at sunrise is below {oxygen mg/L}.", limits.OxygenAct)
+	r.Say("Test KH each week: this feed uses up as much as {bicarbonate 2 g} of sodium bicarbonate a week, less what tap water brings.", weekly)
 }

@@ -16,6 +16,12 @@ const (
 	bagMost       = 7.6  // L of water, swann: 2 US gal
 	loneFrom      = 25.0 // cm, longer fish have a bag to themselves, common practice
 	airPerOxygen  = 0.21 // of air, that is oxygen: without a cylinder a bag holds no more
+	bagWide       = 60.0 // cm, with bagLong the bag of the trade, common practice
+	bagLong       = 80.0 // cm
+	bagCoolest    = 10.0 // Cel, common practice
+	fryBagLeast   = 16.0 // L of fish, water and gas: fish-packing-lesson, table
+	fryBagMost    = 18.0 // L
+	bucketMinutes = 20.0 // until oxygen is at its least over carp in buckets: sikorski-carp, abstract
 )
 
 // FryPerBag returns how many fry go into an oxygen bag of 16 to 18 L for 12 h, by
@@ -66,7 +72,7 @@ func FishBag() calculators.Calculator {
 			},
 		},
 		Outputs: []calculators.Output{
-			{Name: "bags", Label: "Bags", Unit: "1", Digits: 2, Whole: true, Help: "Of 60 cm by 80 cm or so, doubled, a fifth water and four fifths gas."},
+			{Name: "bags", Label: "Bags", Unit: "1", Digits: 2, Whole: true, Help: calculators.Hint("Of {wide cm} by {long cm} or so, doubled, a fifth water and four fifths gas.", bagWide, bagLong)},
 			{Name: "per-bag", Label: "Fish in one bag", Unit: "1", Digits: 3, Whole: true, Help: "Take the low end: the figures are the trade's, with starved fish and cooled bags."},
 			{Name: "water", Label: "Water in all", Unit: "L", Digits: 2},
 			{Name: "weight", Label: "All fish together", Unit: "kg", Digits: 2},
@@ -101,7 +107,7 @@ func FishBag() calculators.Calculator {
 			Given: []calculators.Arg{{Name: "length", Value: "30 cm"}, {Name: "count", Value: "4"}, {Name: "hours", Value: "2 h"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Koi in one bag of about 6.6 L of fish and water, under oxygen: what the trade packs",
+			Caption: calculators.Text("Koi in one bag of about {bag 2 L} of fish and water, under oxygen: what the trade packs", (bagLeast+bagMost)/2),
 			Rows:    calculators.Axis{Input: "length", Values: []string{"5 cm", "7 cm", "10 cm", "15 cm", "20 cm", "25 cm"}},
 			Columns: calculators.Axis{Input: "hours", Values: []string{"6 h", "12 h", "24 h"}},
 			Show:    []string{"per-bag"},
@@ -151,17 +157,17 @@ func computeFishBag(in calculators.Inputs) (calculators.Result, error) {
 	flagBag(&r, s, gas)
 	if crowded {
 		each := weight.High * (100/share.Low - 1) / count
-		r.Advise(calculators.Text("Do not send these fish so far in bags of this size: one of them needs {2 L} of water. Take a vat with a lid and battery air, more room or a shorter way.", each))
+		r.Say("Do not send these fish so far in bags of this size: one of them needs {water 2 L} of water. Take a vat with a lid and battery air, more room or a shorter way.", each)
 	} else {
-		r.Advise(calculators.Text("Bags to take: {0}, the careful end, and one spare.", bags.High))
+		r.Say("Bags to take: {bags 0}, the careful end, and one spare.", bags.High)
 	}
-	fill := "Fill a fifth with pond water, press the air out, fill with oxygen"
+	r.Advise("Do not feed for a day before, two for big fish: fasted fish foul the water less.")
 	if gas < 1 {
-		fill = "Fill a fifth with pond water and catch as much fresh air over it as you can"
+		r.Say("Fill a fifth with pond water and catch as much fresh air over it as you can, twist and tie; second bag over it; box it in the dark, kept cool but above {cold Cel}.", bagCoolest)
+	} else {
+		r.Say("Fill a fifth with pond water, press the air out, fill with oxygen, twist and tie; second bag over it; box it in the dark, kept cool but above {cold Cel}.", bagCoolest)
 	}
 	r.Advise(
-		"Do not feed for a day before, two for big fish: fasted fish foul the water less.",
-		fill+", twist and tie; second bag over it; box it in the dark, kept cool but above 10 °C.",
 		"Lay bags so that long fish lie across the drive, and look only if you must.",
 		"On arrival float the closed bag, open it last, net the fish over, pour the water to waste.",
 	)
@@ -170,12 +176,12 @@ func computeFishBag(in calculators.Inputs) (calculators.Result, error) {
 
 func flagBag(r *calculators.Result, s *shoal, gas float64) {
 	if gas < 1 {
-		r.Flag("With air only the figures are cut to a fifth, by the oxygen in air: common practice at best. Carp in buckets ran out of oxygen within 20 minutes.")
+		r.Doubt("With air only the figures are cut to a fifth, by the oxygen in air: common practice at best. Carp in buckets ran out of oxygen within {minutes 0|minute|minutes}.", bucketMinutes)
 	}
 	if s.length <= bagFryTo {
-		r.Flag("For fry the numbers of an oxygen bag of 16 to 18 L are taken, from memory.")
+		r.Doubt("For fry the numbers of an oxygen bag of {least ~} to {most L} are taken, from memory.", fryBagLeast, fryBagMost)
 	}
 	if s.length > loneFrom {
-		r.Flag("Beyond about 25 cm trade figures say little: one fish to a bag is the rule, and the bag must be longer than the fish.")
+		r.Doubt("Beyond about {length cm} trade figures say little: one fish to a bag is the rule, and the bag must be longer than the fish.", loneFrom)
 	}
 }

@@ -203,7 +203,7 @@ func computeWeight(in calculators.Inputs) (calculators.Result, error) {
 		w.add(readShoal("length", in, 1))
 	} else {
 		for i, row := range in.Rows("fish") {
-			w.add(readShoal(calculators.Text("fish row {0}, length", float64(i+1)), row, row.In("count", "1")))
+			w.add(readShoal(calculators.Text("fish row {row 0}, length", float64(i+1)), row, row.In("count", "1")))
 		}
 	}
 	if len(w.errs) > 0 {
@@ -213,10 +213,8 @@ func computeWeight(in calculators.Inputs) (calculators.Result, error) {
 	w.Between("weight", sum.Low/1000, sum.Likely/1000, sum.High/1000)
 	w.Between("each", sum.Low/w.count, sum.Likely/w.count, sum.High/w.count)
 	w.Exactly("spread", sum.High/sum.Low)
-	w.Advise(
-		calculators.Text("Size the filter for {2 kg}, the heavy end, and for the fish you will have in two years.", sum.High/1000),
-		"Measure a few fish each autumn and reckon again: most pond fish still grow.",
-	)
+	w.Say("Size the filter for {heavy 2 kg}, the heavy end, and for the fish you will have in two years.", sum.High/1000)
+	w.Advise("Measure a few fish each autumn and reckon again: most pond fish still grow.")
 	return w.Result, nil
 }
 
@@ -238,10 +236,10 @@ func (w *weighing) add(s *shoal) {
 	w.count += s.count
 	w.Step("{0} × "+s.species+", {3 cm} in total length", "each {3 g} to {3 g}, likely {3 g}", s.count, s.length, b.Low, b.High, b.Likely)
 	switch {
-	case s.species == "koi" && s.length < 20:
-		w.flagOnce("The likely line for koi is stated from 20 cm total length; for shorter koi the middle of the other lines is taken, rough for fish of a few centimetres.")
-	case s.species == "koi" && s.length > 90:
-		w.flagOnce("Koi over 90 cm are beyond all compared figures: a rough guide only.")
+	case s.species == "koi" && s.length < standardFrom:
+		w.flagOnce(calculators.Text("The likely line for koi is stated from {from cm} total length; for shorter koi the middle of the other lines is taken, rough for fish of a few centimetres.", standardFrom))
+	case s.species == "koi" && s.length > koiTo:
+		w.flagOnce(calculators.Text("Koi over {longest cm} are beyond all compared figures: a rough guide only.", koiTo))
 	case s.species == "goldfish":
 		w.flagOnce("Only one line is published for goldfish: the range is an allowance. Round-bodied fancy goldfish are heavier.")
 	case s.species == "tench":
@@ -254,12 +252,11 @@ func (w *weighing) add(s *shoal) {
 
 // refusal says that a fish is longer than its line is stated for.
 func (s *shoal) refusal() calculators.InputError {
-	longest := 48.0 // of goldfish
+	accept, longest := "at most {longest 2 cm}, the longest goldfish the published line is stated for", goldfishTo
 	if s.species == "tench" {
-		longest = 84
+		accept, longest = "at most {longest 2 cm}, the longest tench the published line is stated for", tenchTo
 	}
-	return calculators.Refuse(s.place, "is {3 cm} in total length", "at most {2 cm}, the longest "+s.species+" the published line is stated for",
-		"check the length and its unit, and the kind of fish", s.length, longest)
+	return calculators.Refuse(s.place, "is {length 3 cm} in total length", accept, "check the length and its unit, and the kind of fish", s.length, longest)
 }
 
 // flagOnce flags what no shoal before was flagged for.

@@ -39,7 +39,7 @@ func FishGrowth() calculators.Calculator {
 			{Name: "times", Label: "Times the weight of today", Unit: "1", Digits: 2},
 			{Name: "feed", Label: "Feed a day then, in summer", Unit: "g/d", Digits: 2},
 			{Name: "density", Label: "Fish in your water then", Unit: "kg/m3", Digits: 2},
-			{Name: "adult-length", Label: "Length of each as an adult", Unit: "cm", Digits: 2, Help: "After twelve years, or after the years you gave if more."},
+			{Name: "adult-length", Label: "Length of each as an adult", Unit: "cm", Digits: 2, Help: calculators.Hint("After {years ~} years, or after the years you gave if more.", grownUp)},
 			{Name: "adult-weight", Label: "All fish as adults", Unit: "kg", Digits: 2, Help: "What pond and filter must carry in the end."},
 			{Name: "adult-feed", Label: "Feed a day for the adults, in summer", Unit: "g/d", Digits: 2, Fine: true},
 		},
@@ -67,7 +67,7 @@ func FishGrowth() calculators.Calculator {
 			Show:    []string{"length"},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Weight of one fish of 15 cm over the years",
+			Caption: "Weight of one fish of {length} over the years",
 			X:       "years", From: "0", To: "12",
 			Series: calculators.Axis{Input: "species", Values: []string{"koi", "goldfish", "tench"}},
 			Show:   "weight",
@@ -141,15 +141,16 @@ func computeGrowth(in calculators.Inputs) (calculators.Result, error) {
 	r.Step("Length in {~3} years from {3 cm}", "{2} to {2 cm}, likely {2 cm}, of the lines compared", years, today, length.Low, length.High, length.Likely)
 	r.Step("Weight in {~3} years", "{2} to {2 kg}, likely {2 kg}; today {2 kg}", years, weight.Low, weight.High, weight.Likely, now.Likely)
 	if s.species == "koi" {
-		r.Flag("The likely line is the hobby's own, without a study: unfed wild carp stay near 55 cm.")
+		wild, _, _ := GrowthLines(s.species)
+		r.Doubt("The likely line is the hobby's own, without a study: unfed wild carp stay near {length cm}.", wild.Final)
 	} else {
 		r.Flag("Weights come from the one line published for the kind: the range is an allowance.")
 	}
 	if s.assumed {
 		r.Flag("Total length was worked out from fork or standard length with the ratios of carp.")
 	}
+	r.Say("Plan for {adults 2 kg} as adults, at worst {worst 2 kg}; today they weigh {today 2 kg}.", adults.Likely, adults.High, now.Likely)
 	r.Advise(
-		calculators.Text("Plan for {2 kg} as adults, at worst {2 kg}; today they weigh {2 kg}.", adults.Likely, adults.High, now.Likely),
 		"Reckon filter and night oxygen with the adults before you buy one more fish.",
 		"Measure a few each autumn: your own fish are the best line.",
 	)

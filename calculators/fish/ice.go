@@ -77,7 +77,7 @@ func Ice() calculators.Calculator {
 			Show:    []string{"thickness"},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Ice grows fast at first, then ever slower; at a mean of -5 °C",
+			Caption: "Ice grows fast at first, then ever slower; at a mean of {frost}",
 			X:       "days", From: "0 d", To: "30 d",
 			Series: calculators.Axis{Input: "cover", Values: []string{"bare", "snow"}},
 			Show:   "thickness",
@@ -86,6 +86,10 @@ func Ice() calculators.Calculator {
 	}
 	return c
 }
+
+// leastUnderIce is the least depth in cm of a pump's inlet in frost, however
+// little it has grown: common practice.
+const leastUnderIce = 10.0
 
 func computeIce(in calculators.Inputs) (calculators.Result, error) {
 	perDay := -in.In("frost", "Cel")
@@ -103,9 +107,9 @@ func computeIce(in calculators.Inputs) (calculators.Result, error) {
 	if grown.Likely < 3 {
 		r.Flag("The first centimetres grow slower than reckoned.")
 	}
+	r.Advise("Keep off the ice, and keep children and dogs off.")
+	r.Say("Set pump inlet and pipes at least {depth 2 cm} deep (twice the high end, or {least cm}), or drain them; drain hoses and tower that stand still.", math.Max(leastUnderIce, 2*grown.High), leastUnderIce)
 	r.Advise(
-		"Keep off the ice, and keep children and dogs off.",
-		calculators.Text("Set pump inlet and pipes at least {2 cm} deep (twice the high end, or 10 cm), or drain them; drain hoses and tower that stand still.", math.Max(10, 2*grown.High)),
 		"Keep a hole open for gas to leave: a floating ring or a small air stone, hung half way down so that the warmer water at the bottom stays there.",
 		"Frozen shut? From the bank, set a pan of hot water on the ice until it melts through; do not lean on the ice.",
 		"Brush snow off a part from the edge, with a broom, so that light gets in.",

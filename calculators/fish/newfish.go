@@ -17,6 +17,9 @@ const (
 	temperingRate   = 0.556 // K a minute at most, harrison-tempering
 	transferStep    = 2.0   // K that need no mixing, common practice
 	greatStep       = 6.0   // K that mixing does not make good, common practice
+	floatLeast      = 15.0  // min that a closed bag floats on the tank, common practice
+	floatLikely     = 20.0
+	floatMost       = 30.0
 )
 
 // TemperingMinutes returns the least time over which water is mixed into a bag
@@ -61,18 +64,18 @@ func NewFish() calculators.Calculator {
 				Accept: calculators.Range{Low: 0, High: 35, Origin: "sanity limit"},
 			},
 			{
-				Name: "held", Label: "Days held so far between 18 and 25 °C", Kind: quantity.Duration, Default: "0 d",
-				Help:   "Start again at 0 when a fish joins them.",
+				Name: "held", Label: calculators.Text("Days held so far between {cold ~} and {warm Cel}", windowCold, windowWarm), Kind: quantity.Duration, Default: "0 d",
+				Help:   "Start again at nought when a fish joins them.",
 				Accept: calculators.Range{Low: 0, High: 365, Origin: "sanity limit"},
 			},
 		},
 		Outputs: []calculators.Output{
-			{Name: "days", Label: "Until they may join the pond", Unit: "d", Digits: 2, Whole: true, Help: "With bringing the tank to 18 to 25 °C first and to the pond's temperature after."},
-			{Name: "quarantine", Label: "Days still to hold at 18 to 25 °C", Unit: "d", Digits: 2, Whole: true},
-			{Name: "adjust", Label: "Days to bring the tank there", Unit: "d", Digits: 2, Help: "At 1 °C a day."},
-			{Name: "to-pond", Label: "Days to the pond's temperature", Unit: "d", Digits: 2, Help: "At 1 °C a day, before they move."},
+			{Name: "days", Label: "Until they may join the pond", Unit: "d", Digits: 2, Whole: true, Help: calculators.Hint("With bringing the tank to {cold ~} to {warm Cel} first and to the pond's temperature after.", windowCold, windowWarm)},
+			{Name: "quarantine", Label: calculators.Text("Days still to hold at {cold ~} to {warm Cel}", windowCold, windowWarm), Unit: "d", Digits: 2, Whole: true},
+			{Name: "adjust", Label: "Days to bring the tank there", Unit: "d", Digits: 2, Help: calculators.Hint("At {rate K} a day.", warmingRate)},
+			{Name: "to-pond", Label: "Days to the pond's temperature", Unit: "d", Digits: 2, Help: calculators.Hint("At {rate K} a day, before they move.", warmingRate)},
 			{Name: "float", Label: "Float the closed bag", Unit: "min", Digits: 2, Whole: true, Help: "In shade, on the tank."},
-			{Name: "mix", Label: "Then mix water in over at least", Unit: "min", Digits: 2, Help: "None is needed up to 2 °C of difference."},
+			{Name: "mix", Label: "Then mix water in over at least", Unit: "min", Digits: 2, Help: calculators.Hint("None is needed up to {step K} of difference.", transferStep)},
 		},
 		Compute: computeNewFish,
 	}
@@ -147,26 +150,24 @@ func computeNewFish(in calculators.Inputs) (calculators.Result, error) {
 	add(&r, "quarantine", left)
 	r.Exactly("adjust", adjust)
 	r.Exactly("to-pond", toPond)
-	r.Between("float", 15, 20, 30)
+	r.Between("float", floatLeast, floatLikely, floatMost)
 	mix := TemperingMinutes(tank - bag)
 	r.Exactly("mix", mix)
 	r.Step("Mixing", "{3 Cel} to {3 Cel} at 0.556 °C a minute = {2 min}", bag, tank, mix)
 	r.Step("Quarantine", "30 d (at least 21) − {~3 d} held = {0 d}", held, left.Likely)
 	if left.High > 0 && !CountsAsQuarantine(tank) {
-		r.Flag(calculators.Text("At {3 Cel} no day counts: below 18 °C the disease hides, above 25 °C the virus slows while fish and oxygen suffer. Bring the tank to {3 Cel} first.", tank, inWindow))
+		r.Doubt("At {tank 3 Cel} no day counts: below {cold Cel} the disease hides, above {warm Cel} the virus slows while fish and oxygen suffer. Bring the tank to {goal 3 Cel} first.", tank, windowCold, windowWarm, inWindow)
 	}
 	if math.Abs(tank-bag) > greatStep {
-		r.Flag(calculators.Text("{2} °C between bag and tank are too much to even out in minutes: bring the tank near {2 Cel} before the fish come, then change it by 1 °C a day.", math.Abs(tank-bag), bag))
+		r.Doubt("{difference 2 K} between bag and tank are too much to even out in minutes: bring the tank near {bag 2 Cel} before the fish come, then change it by {rate K} a day.", math.Abs(tank-bag), bag, warmingRate)
 	}
 	if !in.Has("pond-temperature") {
 		r.Flag("Without the pond's temperature no days are counted for the move.")
 	}
-	r.Advise(
-		"Dim the light. Float the closed bag on the tank for 15 to 30 minutes.",
-		"Open it and go on at once: in opened water pH rises and its ammonia turns toxic.",
-	)
+	r.Say("Dim the light. Float the closed bag on the tank for {least ~} to {most 0|minute|minutes}.", floatLeast, floatMost)
+	r.Advise("Open it and go on at once: in opened water pH rises and its ammonia turns toxic.")
 	if mix > 0 {
-		r.Advise(calculators.Text("Add a cup of tank water every few minutes, over at least {2 min}; if they gasp, net them over at once.", mix))
+		r.Say("Add a cup of tank water every few minutes, over at least {time 2 min}; if they gasp, net them over at once.", mix)
 	}
 	r.Advise(
 		"Net the fish into the tank; pour the bag's water to waste.",

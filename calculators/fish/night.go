@@ -17,6 +17,14 @@ func fishList() calculators.Input {
 	}
 }
 
+// What helps to judge a pond's place: a light breeze in m/s, by Beaufort's scale,
+// and the altitude in m up to which water holds nearly what it does by the sea,
+// our own practice.
+const (
+	stirsLeaves = 2.0
+	lowland     = 200.0
+)
+
 // nightInputs are what both oxygen budgets ask for.
 func nightInputs() []calculators.Input {
 	return []calculators.Input{
@@ -63,12 +71,12 @@ func nightInputs() []calculators.Input {
 		},
 		{
 			Name: "wind", Fact: "night-wind", Label: "Wind over the water", Kind: quantity.Velocity, Default: "0 m/s", Fine: true,
-			Help:   "0 for a still night; 2 m/s just stirs leaves.",
+			Help:   calculators.Hint("{still ~} for a still night; {stirs m/s} just stirs leaves.", 0, stirsLeaves),
 			Accept: calculators.Range{Low: 0, High: 15, Origin: "sanity limit"},
 		},
 		{
 			Name: "altitude", Fact: "altitude", Label: "Altitude of the pond", Kind: quantity.Length, Default: "0 m", Fine: true,
-			Help:   "Height above the sea, from a map; below 200 m it hardly matters.",
+			Help:   calculators.Hint("Height above the sea, from a map; below {low m} it hardly matters.", lowland),
 			Accept: calculators.Range{Low: -430, High: 5000, Origin: "sanity limit"},
 		},
 	}
@@ -98,7 +106,7 @@ func (n *night) read(in calculators.Inputs) {
 		n.start = n.saturation
 	}
 	for i, row := range in.Rows("fish") {
-		n.stock(readShoal(calculators.Text("fish row {0}, length", float64(i+1)), row, row.In("count", "1")))
+		n.stock(readShoal(calculators.Text("fish row {row 0}, length", float64(i+1)), row, row.In("count", "1")))
 	}
 	n.life = PondBreath(in.Choice("look")).times(n.volume).plus(BottomDemand().times(n.area / 24))
 	n.velocity = SurfaceRange(in.In("wind", "m/s"), n.t)
@@ -169,7 +177,7 @@ func (n *night) until(output string, limit float64) {
 	b := spread(HoursUntil(worst.start, limit, worst.s, worst.r), HoursUntil(likely.start, limit, likely.s, likely.r), HoursUntil(best.start, limit, best.s, best.r))
 	add(&n.Result, output, Range{math.Min(b.Low, longest), math.Min(b.Likely, longest), math.Min(b.High, longest)})
 	if b.High > longest {
-		n.flagOnce("48 h stands for 48 hours or more, and for never.")
+		n.flagOnce(calculators.Text("{longest h} stands for {longest 0} hours or more, and for never.", longest))
 	}
 }
 
@@ -200,10 +208,10 @@ func (n *night) flagNight(in calculators.Inputs) {
 		n.Flag("Oxygen at dusk is taken as full: after a dull, close day it is less. Measure it.")
 	}
 	if n.t > rationEnds && !in.Has("feed") {
-		n.Flag("No ration is in use above 32 °C: that for 32 °C is taken. Feed nothing.")
+		n.Doubt("No ration is in use above {hot Cel}: that for {hot Cel} is taken. Feed nothing.", rationEnds)
 	}
 	if depth := n.volume / n.area; depth > 4 || depth < 0.2 {
-		n.Flag(calculators.Text("Volume over area makes the pond {2 m} deep on average: check both.", depth))
+		n.Doubt("Volume over area makes the pond {depth 2 m} deep on average: check both.", depth)
 	}
 }
 

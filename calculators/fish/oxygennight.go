@@ -8,6 +8,9 @@ import (
 	"mereleaf/calculators/quantity"
 )
 
+// helpingAir is the flow in L/min of the air pump that might help: a small one's.
+const helpingAir = 40.0
+
 // OxygenNight declares the calculator of the oxygen budget over a night.
 func OxygenNight() calculators.Calculator {
 	c := calculators.Calculator{
@@ -15,10 +18,10 @@ func OxygenNight() calculators.Calculator {
 		Inputs: append(nightInputs(), airingInputs()...),
 		Outputs: []calculators.Output{
 			{Name: "dawn", Label: "Oxygen at dawn", Unit: "mg/L", Digits: 2},
-			{Name: "until-act", Label: "Hours until 5 mg/L", Unit: "h", Digits: 2},
-			{Name: "until-last", Label: "Hours until 3 mg/L", Unit: "h", Digits: 2},
+			{Name: "until-act", Label: calculators.Text("Hours until {limit mg/L}", limits.OxygenAct), Unit: "h", Digits: 2},
+			{Name: "until-last", Label: calculators.Text("Hours until {limit mg/L}", limits.OxygenEmergency), Unit: "h", Digits: 2},
 			{Name: "demand", Label: "Oxygen taken in all", Unit: "g/h", Digits: 2, Help: "Fish, filter, plants and bottom."},
-			{Name: "gain-air", Label: "At dawn, more with 40 L/min of air", Unit: "mg/L", Digits: 2, Help: "Fine stones on the bottom, over what bubbles there are."},
+			{Name: "gain-air", Label: calculators.Text("At dawn, more with {air L/min} of air", helpingAir), Unit: "mg/L", Digits: 2, Help: "Fine stones on the bottom, over what bubbles there are."},
 			{Name: "gain-feed", Label: "At dawn, more without feed", Unit: "mg/L", Digits: 2, Help: "If nothing was fed since the morning."},
 			{Name: "gain-fall", Label: "At dawn, more with another fall", Unit: "mg/L", Digits: 2, Help: "One more tier like the others."},
 			{Name: "at-rest", Label: "Taken by the fish at rest", Unit: "g/h", Digits: 2, Fine: true},
@@ -27,7 +30,7 @@ func OxygenNight() calculators.Calculator {
 			{Name: "surface-velocity", Label: "Oxygen through the surface", Unit: "m/d", Digits: 2, Fine: true},
 			{Name: "fall-ratio", Label: "One fall divides what is missing by", Unit: "1", Digits: 3, Fine: true},
 			{Name: "fall-share", Label: "One fall makes good, of what is missing", Unit: "%", Digits: 2, Fine: true},
-			{Name: "bubbles", Label: "Bubbles in clean, empty water at 20 °C", Unit: "g/h", Digits: 2, Fine: true},
+			{Name: "bubbles", Label: calculators.Text("Bubbles in clean, empty water at {standard Cel}", standardWarmth), Unit: "g/h", Digits: 2, Fine: true},
 		},
 		Compute: computeOxygenNight,
 	}
@@ -52,14 +55,14 @@ func OxygenNight() calculators.Calculator {
 		}
 		given := []calculators.Arg{{Name: "volume", Value: "9100 L"}, {Name: "area", Value: "7.9 m2"}}
 		c.Lookup = calculators.Lookup{
-			Caption: "Oxygen at dawn in 9,100 L with 7.9 m² of surface, clear, still, no tower and no air",
+			Caption: "Oxygen at dawn in {volume} with {area} of surface, clear, still, no tower and no air",
 			Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 20", "koi, 45 cm, 10", "koi, 60 cm, 5"}},
 			Columns: calculators.Axis{Input: "temperature", Values: []string{"15 Cel", "20 Cel", "24 Cel", "28 Cel"}},
 			Show:    []string{"dawn"},
 			Given:   given,
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Oxygen at dawn falls with the water's warmth, with 9,100 L, no tower and no air",
+			Caption: "Oxygen at dawn falls with the water's warmth, with {volume}, no tower and no air",
 			X:       "temperature", From: "10 Cel", To: "30 Cel",
 			Series: calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 20"}},
 			Show:   "dawn",
@@ -240,7 +243,7 @@ const leastGain = 0.1
 // it most; nothing where none does and none is needed.
 func (n *night) gains(in calculators.Inputs, hours, dawn float64) string {
 	demand, falls, air := n.demand().Likely, n.surface.Likely+n.tower.Likely, n.air.Likely
-	more := FineBubbles().Likely * n.filledBy(40, n.volume/n.area)
+	more := FineBubbles().Likely * n.filledBy(helpingAir, n.volume/n.area)
 	byAir := n.course(demand, falls, air+more).after(hours) - dawn
 	byFeed := n.course(demand-math.Max(0, n.fed-n.rest.Likely), falls, air).after(hours) - dawn
 	n.Exactly("gain-air", byAir)
@@ -291,11 +294,12 @@ func (n *night) adviseNight(dawn Range) {
 	case dawn.Likely <= limits.OxygenAct:
 		n.Advise("Do not let this night come as it is: all the air on before dusk, no feed today, and someone up at 4 in the morning to look.", "Keep dechlorinated water and a second air pump ready.")
 	case dawn.Low <= limits.OxygenAct:
-		n.Advise("Put on all the air before dusk and do not feed after noon.", "Measure at sunrise; below 5 mg/L, stop feeding and look for the cause.")
+		n.Advise("Put on all the air before dusk and do not feed after noon.")
+		n.Say("Measure at sunrise; below {oxygen mg/L}, stop feeding and look for the cause.", limits.OxygenAct)
 	case n.start > limits.OxygenAct:
-		n.Advise("Even the poor end keeps above 5 mg/L. Measure at sunrise on the hottest day to be sure.")
+		n.Say("Even the poor end keeps above {oxygen mg/L}. Measure at sunrise on the hottest day to be sure.", limits.OxygenAct)
 	}
 	if n.t >= limits.WarmAct {
-		n.Advise("At 28 °C and more shade the pond and do not feed.")
+		n.Say("At {heat Cel} and more shade the pond and do not feed.", limits.WarmAct)
 	}
 }

@@ -8,21 +8,30 @@ import (
 	"mereleaf/calculators/quantity"
 )
 
+// What keepers have in a power cut, common practice: the depth in m below which
+// small air pumps give up, a bucket in L, and the height in m from which it is
+// poured.
+const (
+	smallPumpDepth = 1.0
+	bucket         = 10.0
+	pouredFrom     = 1.0
+)
+
 // PowerCut declares the calculator of the hours left when everything stops.
 func PowerCut() calculators.Calculator {
 	c := calculators.Calculator{
 		ID: "power-cut",
 		Inputs: append(nightInputs(), calculators.Input{
 			Name: "stone-depth", Label: "Depth of a battery pump's stone", Kind: quantity.Length, Default: "0.6 m", Fine: true,
-			Help:   "As deep as the pump manages; small ones give up below 1 m.",
+			Help:   calculators.Hint("As deep as the pump manages; small ones give up below {depth m}.", smallPumpDepth),
 			Accept: calculators.Range{Low: 0.1, High: 6, Origin: "sanity limit"},
 			Stated: calculators.Range{Low: 0.5, High: 6, Origin: "epa1989, clean water SOTE table"},
 		}),
 		Outputs: []calculators.Output{
-			{Name: "until-act", Label: "Hours until 5 mg/L", Unit: "h", Digits: 2, Help: "From when pump and air stop, in the dark."},
-			{Name: "until-last", Label: "Hours until 3 mg/L", Unit: "h", Digits: 2, Help: "From here fish are in danger, the biggest first."},
-			{Name: "air-needed", Label: "Air that holds 5 mg/L", Unit: "L/min", Digits: 2, Help: "From a battery air pump with fine stones; buy for the high end."},
-			{Name: "buckets", Label: "Ten-litre buckets an hour that hold 5 mg/L", Unit: "1", Digits: 2, Help: "Dipped from the pond and poured back from 1 m."},
+			{Name: "until-act", Label: calculators.Text("Hours until {limit mg/L}", limits.OxygenAct), Unit: "h", Digits: 2, Help: "From when pump and air stop, in the dark."},
+			{Name: "until-last", Label: calculators.Text("Hours until {limit mg/L}", limits.OxygenEmergency), Unit: "h", Digits: 2, Help: "From here fish are in danger, the biggest first."},
+			{Name: "air-needed", Label: calculators.Text("Air that holds {limit mg/L}", limits.OxygenAct), Unit: "L/min", Digits: 2, Help: "From a battery air pump with fine stones; buy for the high end."},
+			{Name: "buckets", Label: calculators.Text("Buckets an hour, of {bucket L}, that hold {limit mg/L}", bucket, limits.OxygenAct), Unit: "1", Digits: 2, Help: calculators.Hint("Dipped from the pond and poured back from {height m}.", pouredFrom)},
 			{Name: "demand", Label: "Oxygen taken in all", Unit: "g/h", Digits: 2},
 			{Name: "at-rest", Label: "Taken by the fish at rest", Unit: "g/h", Digits: 2, Fine: true},
 			{Name: "life", Label: "Taken by plants, plankton and bottom", Unit: "g/h", Digits: 2, Fine: true},
@@ -49,14 +58,14 @@ func PowerCut() calculators.Calculator {
 			Given: append([]calculators.Arg{{Name: "fish", Value: "koi, 30 cm, 20"}, {Name: "temperature", Value: "24 Cel"}, {Name: "start", Value: "7.5 mg/L"}, {Name: "altitude", Value: "120 m"}}, given...),
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Hours until 5 mg/L from full water, 9,100 L with 7.9 m² of surface, clear and still",
+			Caption: calculators.Text("Hours until {limit mg/L} from full water, {volume} with {area} of surface, clear and still", limits.OxygenAct),
 			Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 20", "koi, 45 cm, 10", "koi, 60 cm, 10"}},
 			Columns: calculators.Axis{Input: "temperature", Values: []string{"10 Cel", "15 Cel", "20 Cel", "24 Cel", "28 Cel"}},
 			Show:    []string{"until-act"},
 			Given:   given,
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Hours until 5 mg/L: warm water leaves few",
+			Caption: calculators.Text("Hours until {limit mg/L}: warm water leaves few", limits.OxygenAct),
 			X:       "temperature", From: "14 Cel", To: "30 Cel",
 			Series: calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 10", "koi, 30 cm, 20", "koi, 60 cm, 10"}},
 			Show:   "until-act",
@@ -93,24 +102,24 @@ func computePowerCut(in calculators.Inputs) (calculators.Result, error) {
 // one in half a minute (common practice).
 const manyBuckets = 120
 
-// holding adds what keeps 5 mg/L: air, and buckets.
+// holding adds what keeps limits.OxygenAct: air, and buckets.
 func (n *night) holding(depth float64) {
 	missing := n.saturation - limits.OxygenAct
 	short := n.demand().plus(Range{n.surface.High, n.surface.Likely, n.surface.Low}.times(-missing))
 	short = Range{math.Max(0, short.Low), math.Max(0, short.Likely), math.Max(0, short.High)}
 	if missing <= 0 || bubbleBeta*n.saturation <= limits.OxygenAct {
-		n.Flag("This water cannot hold 5 mg/L, however much air it gets: air helps it to what it can hold, cooler water to more.")
+		n.Doubt("This water cannot hold {limit mg/L}, however much air it gets: air helps it to what it can hold, cooler water to more.", limits.OxygenAct)
 		return
 	}
 	share, perLitre := FineBubbles(), n.filledBy(1, depth)*(bubbleBeta*n.saturation-limits.OxygenAct)
 	air := Range{short.Low / share.High, short.Likely / share.Likely, short.High / share.Low}.times(1 / perLitre)
 	add(&n.Result, "air-needed", air)
-	perBucket := missing / 100 // g in a bucket that is filled to the brim with oxygen
-	least, most := FallShare(FallRatio(1, n.t, dirty, sharpEdge), 1), FallShare(FallRatio(1, n.t, clean, sharpEdge), 1)
+	perBucket := missing * bucket / 1000 // g in a bucket that is filled to the brim with oxygen
+	least, most := FallShare(FallRatio(pouredFrom, n.t, dirty, sharpEdge), 1), FallShare(FallRatio(pouredFrom, n.t, clean, sharpEdge), 1)
 	buckets := Range{short.Low / most, short.Likely / least, short.High / least}.times(100 / perBucket)
 	add(&n.Result, "buckets", buckets)
 	if buckets.Likely > manyBuckets {
-		n.Flag(calculators.Text("More than {0} buckets an hour, each of 10 kg, are beyond one person: they only win time, so get helpers and air.", manyBuckets))
+		n.Doubt("More than {buckets 0} buckets an hour, each of {weight kg}, are beyond one person: they only win time, so get helpers and air.", manyBuckets, bucket)
 	}
 	n.Step("Short at 5 mg/L", "{2 g/h} less what comes through the surface leaves {2 g/h}", n.demand().Likely, short.Likely)
 }
@@ -119,9 +128,9 @@ func (n *night) advisePowerCut() {
 	until, _ := n.Value("until-act")
 	switch {
 	case until.Low < 1:
-		n.Advise("Act now: in the worst case less than an hour is left above 5 mg/L. Air first, then the fuse board.")
+		n.Say("Act now: in the worst case less than an hour is left above {limit mg/L}. Air first, then the fuse board.", limits.OxygenAct)
 	case until.Low < longest:
-		n.Advise(calculators.Text("Count on {2 h} before you must have air in the water.", until.Low))
+		n.Say("Count on {hours 2 h} before you must have air in the water.", until.Low)
 	default:
 		n.Advise("Two days or more should pass before air is needed; look at the fish every few hours all the same.")
 	}
@@ -130,10 +139,8 @@ func (n *night) advisePowerCut() {
 	if until.Low >= 1 {
 		n.Advise(fuse)
 	}
-	n.Advise(
-		"Start the battery air pump: fine stones, as deep as it manages. Keep its battery charged all year.",
-		"No air pump: dip water out and pour it back from 1 m, in turns, with firm footing and not alone. Keep watching the fish.",
-	)
+	n.Advise("Start the battery air pump: fine stones, as deep as it manages. Keep its battery charged all year.")
+	n.Say("No air pump: dip water out and pour it back from {height m}, in turns, with firm footing and not alone. Keep watching the fish.", pouredFrom)
 	if until.Low < 1 {
 		n.Advise(fuse)
 	}

@@ -17,6 +17,7 @@ const (
 	ruleHeavy   = 10.0   // kg/m3, heavy show ponds
 	ruleHibern  = 2.5    // kg/m2, gse1979, carp in winter ponds
 	grownFactor = 2.0    // room for growth that makes a pond full, common practice
+	cubicMetre  = 1000.0 // L
 )
 
 // StockingRules declares the comparison of the rules of how many fish.
@@ -39,13 +40,13 @@ func StockingRules() calculators.Calculator {
 		Outputs: []calculators.Output{
 			{Name: "density", Label: "Your fish in your water", Unit: "kg/m3", Digits: 2, Help: "All their weight, shared out over all the water."},
 			{Name: "litres", Label: "Water for each of your fish", Unit: "L", Digits: 2},
-			{Name: "by-weight", Label: "Rule: 2 kg in 1,000 L", Unit: "kg/m3", Digits: 2},
-			{Name: "by-fish", Label: "Rule: 1,000 L a fish", Unit: "kg/m3", Digits: 2, Help: "For fish of your average weight."},
-			{Name: "by-length", Label: "Rule: an inch to a square foot", Unit: "kg/m3", Digits: 2, Help: "360 cm² of surface for each cm, for fish of your average length."},
+			{Name: "by-weight", Label: calculators.Text("Rule: {fish kg} in {water L}", ruleWeight, cubicMetre), Unit: "kg/m3", Digits: 2},
+			{Name: "by-fish", Label: calculators.Text("Rule: {water L} a fish", ruleLitres), Unit: "kg/m3", Digits: 2, Help: "For fish of your average weight."},
+			{Name: "by-length", Label: "Rule: an inch to a square foot", Unit: "kg/m3", Digits: 2, Help: calculators.Hint("{surface cm2} of surface for each cm, for fish of your average length.", ruleInch)},
 			{Name: "by-length-half", Label: "Rule: half an inch to a square foot", Unit: "kg/m3", Digits: 2},
 			{Name: "heavy", Label: "Rule: heavy show ponds", Unit: "kg/m3", Digits: 2, Help: "With large filters, much air and daily care."},
 			{Name: "dealer", Label: "Dealers' holding tanks", Unit: "kg/m3", Digits: 2, Fine: true, Help: "For days, with the dealer's filter; as the hobby repeats it."},
-			{Name: "winter", Label: "Carp in winter ponds", Unit: "kg/m3", Digits: 2, Fine: true, Help: "2.5 kg to a square metre of surface, unfed, with inflow."},
+			{Name: "winter", Label: "Carp in winter ponds", Unit: "kg/m3", Digits: 2, Fine: true, Help: calculators.Hint("{fish kg} to a square metre of surface, unfed, with inflow.", ruleHibern)},
 		},
 		Compute: computeRules,
 	}
@@ -81,13 +82,13 @@ func StockingRules() calculators.Calculator {
 			Given: []calculators.Arg{{Name: "fish", Value: "koi, 30 cm, 20"}, {Name: "volume", Value: "9100 L"}, {Name: "area", Value: "7.9 m2"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Fish in the water: ten koi in 9,100 L, and what the rules allow for fish of that size",
+			Caption: "Fish in the water: ten koi in {volume}, and what the rules allow for fish of that size",
 			Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 20 cm, 10", "koi, 30 cm, 10", "koi, 45 cm, 10", "koi, 60 cm, 10", "koi, 70 cm, 10"}},
 			Show:    []string{"density", "by-weight", "by-fish", "by-length"},
 			Given:   []calculators.Arg{{Name: "volume", Value: "9100 L"}, {Name: "area", Value: "7.9 m2"}},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "The same ten koi of 45 cm in more and more water",
+			Caption: "The same ten koi of {fish.length} in more and more water",
 			X:       "volume", From: "3000 L", To: "30000 L",
 			Show:  "density",
 			Given: []calculators.Arg{{Name: "fish", Value: "koi, 45 cm, 10"}, {Name: "area", Value: "7.9 m2"}},
@@ -99,7 +100,7 @@ func StockingRules() calculators.Calculator {
 func computeRules(in calculators.Inputs) (calculators.Result, error) {
 	w, length := weighing{}, 0.0
 	for i, row := range in.Rows("fish") {
-		s := readShoal(calculators.Text("fish row {0}, length", float64(i+1)), row, row.In("count", "1"))
+		s := readShoal(calculators.Text("fish row {row 0}, length", float64(i+1)), row, row.In("count", "1"))
 		w.add(s)
 		length += s.count * s.length
 	}
@@ -116,8 +117,9 @@ func computeRules(in calculators.Inputs) (calculators.Result, error) {
 		r.Exactly(output, allowed)
 		r.Step(says, "{2 kg/m3}, {2 L} a fish: {0} of these fish", allowed, 1000*each/allowed, math.Floor(allowed*volume/each+1e-9))
 	}
-	rule("by-weight", "2 kg in 1,000 L", ruleWeight)
-	rule("by-fish", "1,000 L a fish", DensityByFish(each, ruleLitres))
+	byWeight := calculators.Text("{fish kg} in {water L}", ruleWeight, cubicMetre)
+	rule("by-weight", byWeight, ruleWeight)
+	rule("by-fish", calculators.Text("{water L} a fish", ruleLitres), DensityByFish(each, ruleLitres))
 	rule("by-length", "An inch to a square foot", DensityByLength(area, volume, each, length, ruleInch))
 	rule("by-length-half", "Half an inch to a square foot", DensityByLength(area, volume, each, length, ruleHalf))
 	rule("heavy", "Heavy show ponds", ruleHeavy)
@@ -126,7 +128,7 @@ func computeRules(in calculators.Inputs) (calculators.Result, error) {
 	r.Flag("All but the winter figure are common practice, without a study behind them.")
 	adviseRules(r, density)
 	r.Scale = calculators.Scale{Output: "density", Marks: []calculators.Mark{
-		{Value: ruleWeight, Label: "2 kg in 1,000 L", Basis: "practice"},
+		{Value: ruleWeight, Label: byWeight, Basis: "practice"},
 		{Value: ruleDealer, Label: "dealers' tanks", Basis: "practice"},
 		{Value: ruleHeavy, Label: "heavy show ponds", Basis: "practice"},
 	}}

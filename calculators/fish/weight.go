@@ -6,6 +6,16 @@ import "math"
 // because the fish do, so an answer is a band over all that are stated for the
 // length.
 
+// The lengths in cm, from nose to tip of the tail, for which lines are stated: of
+// koi from (bister2000), of goldfish and tench up to (fishbase; beelen2008). Koi
+// beyond koiTo are longer than any that a figure compared here is of.
+const (
+	standardFrom = 20.0
+	koiTo        = 90.0
+	goldfishTo   = 48.0
+	tenchTo      = 84.0
+)
+
 // StandardWeight returns the weight of a well-fed carp or koi, g:
 //
 //	log10 W = -4.639 + 2.920 log10 TL, TL in millimetres,
@@ -14,7 +24,7 @@ import "math"
 // the 75th percentile of North American waters, so most wild carp are lighter.
 // Source: bister2000, WSlit.csv row Common Carp metric.
 func StandardWeight(length float64) float64 {
-	if !(length >= 20) {
+	if !(length >= standardFrom) {
 		return math.NaN()
 	}
 	return math.Pow(10, -4.639+2.920*math.Log10(10*length))
@@ -46,7 +56,7 @@ func DeepCarp(fork float64) float64 {
 // zero or less, NaN. Round-bodied fancy forms are heavier. Source: fishbase,
 // fact F1 in data file.
 func GoldfishWeight(length float64) float64 {
-	if length > 48 {
+	if length > goldfishTo {
 		return math.NaN()
 	}
 	return power(0.01349, 3, length)
@@ -56,7 +66,7 @@ func GoldfishWeight(length float64) float64 {
 // length in centimetres up to 84; beyond it, and for zero or less, NaN.
 // Source: beelen2008, fact F1 in data file.
 func TenchWeight(length float64) float64 {
-	if length > 84 {
+	if length > tenchTo {
 		return math.NaN()
 	}
 	return power(0.018654, 2.9762, length)

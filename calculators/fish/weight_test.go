@@ -247,7 +247,7 @@ func TestLengthToForkAndRoot(t *testing.T) {
 
 func TestUnstatedLengthsAreFlaggedOrRefused(t *testing.T) {
 	for args, want := range map[string]string{
-		"fish=koi, 19.9 cm":   "stated from 20 cm",
+		"fish=koi, 19.9 cm":   "stated from 20\u00a0cm",
 		"fish=koi, 91 cm":     "beyond all compared",
 		"fish=goldfish, 20cm": "Only one line",
 		"fish=tench, 20 cm":   "Only one line",
