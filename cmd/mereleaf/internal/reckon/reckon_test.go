@@ -89,7 +89,7 @@ func TestDescribeNamesEveryInput(t *testing.T) {
 			text := Describe(c, unknown)
 			fits(t, text)
 			for _, d := range c.Inputs {
-				if !strings.Contains(text, "  "+d.Name+"=…  "+d.Label) {
+				if !strings.Contains(text, "  "+d.Name+"=…  "+plain(d.Label)) {
 					t.Errorf("no line for input %s", d.Name)
 				}
 			}
