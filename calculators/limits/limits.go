@@ -9,6 +9,8 @@
 package limits
 
 import (
+	"math"
+
 	"mereleaf/calculators"
 	"mereleaf/calculators/chemistry"
 )
@@ -98,12 +100,6 @@ func (l Limit) Value() float64 {
 	return l.Stated
 }
 
-// Holds reports whether a reading, in what its bands count, is in the band that
-// begins at the limit, or beyond it.
-func (l Limit) Holds(v float64) bool {
-	return l.Side == Above && v >= l.Stated || l.Side == Below && v <= l.Stated
-}
-
 // Of returns the rows of a reading, in the order of the table.
 func Of(r Reading) []Limit {
 	first, end := 0, 0
@@ -121,13 +117,34 @@ func Of(r Reading) []Limit {
 // BandOf returns the band of a reading, in what its bands count. What is not a
 // number, because it was not read, is Good.
 func BandOf(r Reading, v float64) Band {
-	worst := Good
+	never := math.Inf(1)
+	above := [...]float64{Watch: never, Act: never, Emergency: never}
+	below := above
 	for _, l := range Of(r) {
-		if l.Holds(v) {
-			worst = max(worst, l.Band)
+		switch l.Side {
+		case Above:
+			above[l.Band] = l.Stated
+		case Below:
+			below[l.Band] = -l.Stated
 		}
 	}
-	return worst
+	return max(Level(v, above[Watch], above[Act], above[Emergency]), Level(-v, below[Watch], below[Act], below[Emergency]))
+}
+
+// Level returns the band of a value that is worse the higher it is. The bands
+// begin at the three marks, in rising order, each with its own mark; +Inf for a
+// band that there is not. All are in one unit. A value that is not a number is
+// Good. For a value that is worse the lower it is, turn the signs of all four.
+func Level(value, watchFrom, actFrom, emergencyFrom float64) Band {
+	switch {
+	case value >= emergencyFrom:
+		return Emergency
+	case value >= actFrom:
+		return Act
+	case value >= watchFrom:
+		return Watch
+	}
+	return Good
 }
 
 // Marks returns the limits of a reading that a scale shows, in rising order and

@@ -8,7 +8,8 @@ const (
 	WarmthDanger = 3.0 // kelvin at once, against a danger that kills sooner: common practice
 
 	ChangeMost  = 50.0 // per cent of the water at a time: common practice
-	ChangeUsual = 25.0 // when no reading says how much
+	ChangeUsual = 25.0 // for a change that nothing presses
+	ChangeGasps = 20.0 // for fish that gasp, again and again: a fifth is no second shock
 	ChangeLeast = 10.0 // where the water must change slowly
 )
 

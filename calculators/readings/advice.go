@@ -2,6 +2,8 @@ package readings
 
 import (
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
+	"mereleaf/calculators/quantity"
 	"mereleaf/calculators/water"
 )
 
@@ -10,6 +12,11 @@ func (s *survey) do(level int, sentences ...string) {
 	if level > inOrder {
 		s.todo[level] = append(s.todo[level], sentences...)
 	}
+}
+
+// say adds one thing to do, with numbers in its gaps.
+func (s *survey) say(level int, sentence string, numbers ...float64) {
+	s.do(level, calculators.Text(sentence, numbers...))
 }
 
 // advise says first how urgent it is and why, then what to do, most urgent
@@ -32,19 +39,20 @@ func (s *survey) advise(most float64, why string) {
 	s.r.Advise(s.verdict())
 	for level := danger; level > inOrder; level-- {
 		for _, what := range s.todo[level] {
-			s.r.Advise(when(level) + what)
+			s.r.Advise(quantity.Put(when(level), "what", what))
 		}
 	}
 }
 
+// when says how soon something is to be done.
 func when(level int) string {
 	switch level {
 	case danger:
-		return "Now: "
+		return "Now: {what}"
 	case act:
-		return "Today: "
+		return "Today: {what}"
 	}
-	return "These days: "
+	return "These days: {what}"
 }
 
 // verdict is the first sentence, how urgent and which readings make it so, and
@@ -56,39 +64,33 @@ func (s *survey) verdict() string {
 		}
 		return "In order: carry on, feed as usual, and test again next week."
 	}
-	text := ""
+	var all list
 	for level := s.worst; level > inOrder; level-- {
-		text += s.reasons(level)
+		if reasons := s.reasons(level); reasons != "" {
+			all.add(" ", reasons)
+		}
 	}
-	return text
+	return all.text
 }
 
 // reasons names the readings of an urgency, in a sentence of their own.
 func (s *survey) reasons(level int) string {
-	text := "Watch: "
-	switch level {
-	case danger:
-		text = "Danger now: "
-	case act:
-		text = "Act today: "
-	}
-	if level < s.worst {
-		text = " " + text
-	}
-	none := true
+	var said list
 	for i, l := range s.level {
 		if l == level {
-			if !none {
-				text += "; "
-			}
-			text += s.said(i)
-			none = false
+			said.add("; ", s.said(i))
 		}
 	}
-	if none {
+	text := "Watch: {readings}."
+	switch {
+	case said.text == "":
 		return ""
+	case level == danger:
+		text = "Danger now: {readings}."
+	case level == act:
+		text = "Act today: {readings}."
 	}
-	return text + "."
+	return quantity.Put(text, "readings", said.text)
 }
 
 func (s *survey) air() {
@@ -96,7 +98,7 @@ func (s *survey) air() {
 	if s.hot() {
 		level = max(level, s.level[temperature])
 	}
-	if s.value[acidity] >= 9 {
+	if s.value[acidity] >= limits.PHHighAct {
 		level = max(level, act)
 	}
 	switch {
@@ -131,7 +133,8 @@ func (s *survey) chlorineOut() {
 	}
 	s.do(level, "shut the tap.")
 	if s.in.Has("volume") {
-		s.do(level, calculators.Text("dose dechlorinator for the whole volume, {3 L}, by its label. If the volume may be 20 % more, ask the label or the maker whether {3 L} may be dosed for.", s.volume, 1.2*s.volume))
+		s.say(level, "dose dechlorinator for the whole volume, {volume 3 L}, by its label. If the volume may be {error %} more, ask the label or the maker whether {more 3 L} may be dosed for.",
+			s.volume, limits.VolumeError, (1+limits.VolumeError/100)*s.volume)
 	} else {
 		s.do(level, "dose dechlorinator for the whole volume, by its label.")
 	}
@@ -142,21 +145,31 @@ func (s *survey) chlorineOut() {
 	s.do(level, "ask the water supplier whether the tap has chlorine or chloramine, and how much.")
 }
 
+// feed says how much less to feed, by the bands of what harms: not because some
+// ammonia or nitrite shows, for a filter that works as designed leaves a little.
 func (s *survey) feed() {
-	level := max(s.worstOf(chlorine, oxygen), s.worstOf(ammonia, nitrite), s.worstOf(fish, temperature))
-	if s.value[acidity] <= acidDanger {
+	toxic := limits.BandOf(ammonia, s.value[ammonia])
+	level := max(s.worstOf(chlorine, oxygen), s.level[nitrite], toxic, s.level[fish])
+	if s.value[acidity] <= limits.PHLowEmergency {
 		level = danger
 	}
+	borne := s.level[nitrite] == watch && s.chlorideKnown() && water.NitriteBorne(s.value[nitrite], s.chloride())
 	switch {
 	case level >= act:
 		s.do(level, "stop feeding: no feed until all is better.")
+	case s.heatAct() && s.value[oxygen] > limits.OxygenAct:
+		s.say(act, "little feed, in the morning, as long as oxygen at dawn stays above {act mg/L}.", limits.OxygenAct)
+	case s.level[temperature] == act:
+		s.do(act, "stop feeding: no feed until all is better.")
 	case s.cold():
 		s.do(watch, "little or no feed.")
-	case s.total >= totalMuch, s.total >= totalShows && s.guessed:
-		s.do(watch, calculators.Text("stop feeding: so much total ammonia, {2 mg/L}, says that the filter does not keep up, toxic or not.", s.total))
-	case s.worstOf(ammonia, nitrite) == watch, s.total >= totalShows:
+	case s.total >= totalMuch, s.ammoniaShows() && s.guessed:
+		s.say(watch, "stop feeding: so much total ammonia, {total 2 mg/L}, says that the filter does not keep up, toxic or not.", s.total)
+	case toxic == watch, s.level[nitrite] == watch && !borne, s.total > limits.MatureAmmonia:
 		s.do(watch, "halve the feed.")
-	case level == watch:
+	case borne:
+		s.do(watch, "feed as usual while nitrite does not rise: the chloride shields.")
+	case max(level, s.level[temperature]) == watch:
 		s.do(watch, "less feed.")
 	}
 }
@@ -180,7 +193,7 @@ func (s *survey) fishSigns() {
 		s.do(level, "look at the gills: brown ones mean nitrite.")
 	}
 	if missing := s.missing(buffer); missing != "" {
-		s.do(level, "test too: "+missing+".")
+		s.do(level, quantity.Put("test too: {missing}.", "missing", missing))
 	} else if others < act {
 		s.do(level, "good readings do not clear the water: gill disease, parasites, poison and a night without air show in no kit.")
 	}
@@ -195,11 +208,11 @@ func (s *survey) testFirst() {
 	if !s.tested(ammonia) || !s.guessed {
 		return
 	}
-	decides := acidity
 	if s.tested(acidity) {
-		decides = temperature
+		s.do(s.level[ammonia], "test temperature first and ask again: it is taken at its worst here.")
+	} else {
+		s.do(s.level[ammonia], "test pH first and ask again: it is taken at its worst here.")
 	}
-	s.do(s.level[ammonia], "test "+kindName(decides)+" first and ask again: it is taken at its worst here.")
 }
 
 func (s *survey) changeWater(most float64, why string) {
@@ -207,41 +220,46 @@ func (s *survey) changeWater(most float64, why string) {
 		return
 	}
 	level := max(s.worstOf(ammonia, nitrite), s.worstOf(fish, oxygen))
-	if s.value[acidity] <= acidDanger {
+	if s.value[acidity] <= limits.PHLowEmergency {
 		level = danger
 	}
 	level = max(level, act)
-	if s.now == 0 {
-		s.do(level, calculators.Text("when the chlorine is out, change {2 %} of the water, with dechlorinated water.", 100*min(s.needed, most)))
-	} else {
-		s.do(level, s.changeText(most, why))
+	switch {
+	case s.now == 0:
+		s.say(level, "when the chlorine is out, change {part 2 %} of the water, with dechlorinated water.", 100*min(s.needed, most))
+	case s.in.Has("volume"):
+		s.say(level, "change part of the water: {part 2 %}, {water 2 L}.", 100*s.now, s.now*s.volume)
+	default:
+		s.say(level, "change part of the water: {part 2 %}.", 100*s.now)
+	}
+	if s.now > 0 {
+		s.newWater(level)
+		if why == "" && s.needed > most {
+			why = "never more than half at a time."
+		}
+		if why != "" {
+			s.do(level, why)
+		}
 	}
 	if s.needed > most {
-		s.do(level, calculators.Text("it takes {2 %} in all, {0} such changes: test before each, repeat only while the reading asks for it.", 100*s.needed, water.ChangesToReplace(s.needed, most)))
+		s.say(level, "it takes {all 2 %} in all, {changes 0} such changes: test before each, repeat only while the reading asks for it.", 100*s.needed, water.ChangesToReplace(s.needed, most))
 	}
 }
 
-// changeText says how much water to change now, and what holds it to that.
-func (s *survey) changeText(most float64, why string) string {
-	text := calculators.Text("change part of the water: {2 %}", 100*s.now)
-	if s.in.Has("volume") {
-		text += calculators.Text(", {2 L}", s.now*s.volume)
+// newWater says what the new water must be like.
+func (s *survey) newWater(level int) {
+	cooler := s.heatAct() || s.level[oxygen] == danger
+	crash := s.level[acidity] == danger // such a pH is what the change is to cure
+	switch {
+	case cooler && crash:
+		s.do(level, "take dechlorinated water of like temperature or cooler.")
+	case cooler:
+		s.do(level, "take dechlorinated water of like pH, of like temperature or cooler.")
+	case crash:
+		s.do(level, "take dechlorinated water of like temperature.")
+	default:
+		s.do(level, "take dechlorinated water of like temperature and pH.")
 	}
-	text += ", with dechlorinated water of like temperature"
-	if s.heatAct() || s.level[oxygen] == danger {
-		text += " or cooler"
-	}
-	if s.level[acidity] != danger { // such a pH is what the change is to cure
-		text += " and pH"
-	}
-	text += "."
-	if why == "" && s.needed > most {
-		why = "Never more than half at a time."
-	}
-	if why != "" {
-		text += " " + why
-	}
-	return text
 }
 
 // oneAtATime holds back whoever would correct several readings together.
@@ -267,13 +285,16 @@ func (s *survey) ammoniaRules() {
 	} else {
 		s.do(level, "check KH and the flow through the filter.")
 	}
-	if s.level[acidity] == danger {
-		const neutral = 7.5
-		s.do(danger, calculators.Text("raise the pH slowly: at pH 7.5 this ammonia would be {2 mg/L} toxic; harm begins above 0.05.", s.total*s.fraction(neutral-s.ph)))
-	} else if s.tested(acidity) {
-		s.do(level, calculators.Text("do not raise the pH or the KH while ammonia shows: 0.3 of pH more makes {2} times as much toxic.", s.fraction(0.3)/s.fraction(0)))
-	} else {
-		s.do(level, "do not raise the pH or the KH while ammonia shows.")
+	const neutral, step = 7.5, 0.3
+	switch {
+	case s.level[acidity] == danger:
+		s.say(danger, "raise the pH slowly: at pH {neutral ~} this ammonia would be {toxic 2 mg/L} toxic; harm begins above {harm mg/L}.", neutral, s.total*s.fraction(neutral-s.ph), limits.AmmoniaAct)
+	case s.toxicGood():
+		s.say(level, "raise pH or KH only in small daily steps, testing ammonia and pH before each, while the toxic part stays below {good mg/L}.", limits.AmmoniaWatch)
+	case s.tested(acidity):
+		s.say(level, "do not raise the pH or the KH: {step ~} of pH more makes {times 2} times as much toxic.", step, s.fraction(step)/s.fraction(0))
+	default:
+		s.do(level, "do not raise the pH or the KH.")
 	}
 }
 
@@ -285,11 +306,11 @@ func (s *survey) nitriteRules() {
 	_, wanted, _ := water.NitriteShield(s.value[nitrite])
 	switch have := s.chloride(); {
 	case have >= wanted:
-		s.do(level, calculators.Text("add no salt: {2 mg/L} chloride is there, {2 mg/L} shields.", have, wanted))
+		s.say(level, "add no salt: {have 2 mg/L} chloride is there, {wanted 2 mg/L} shields.", have, wanted)
 	case s.chlorideKnown():
-		s.do(level, calculators.Text("ask a vet about salt: {2 mg/L} chloride is there, {2 mg/L} would shield; the nitrite calculator says how much salt. Zeolite out first.", have, wanted))
+		s.say(level, "ask a vet about salt: {have 2 mg/L} chloride is there, {wanted 2 mg/L} would shield; the nitrite calculator says how much salt. Zeolite out first.", have, wanted)
 	default:
-		s.do(level, calculators.Text("check chloride and ask a vet about salt: {2 mg/L} chloride would shield; the nitrite calculator says how much salt. Zeolite out first.", wanted))
+		s.say(level, "check chloride and ask a vet about salt: {wanted 2 mg/L} chloride would shield; the nitrite calculator says how much salt. Zeolite out first.", wanted)
 	}
 	if level == danger {
 		s.do(level, "gasping with good oxygen, and brown gills, are an alarm: the blood carries no oxygen.")
@@ -315,7 +336,7 @@ func (s *survey) phAndBuffer() {
 	if level > inOrder && !s.tested(buffer) {
 		s.do(level, "test KH first.")
 	}
-	if s.value[buffer] > goodBuffer {
+	if s.value[buffer] > limits.AlkalinityLowWatch {
 		if level > inOrder {
 			s.do(level, "KH is not low: carbon dioxide may keep the pH down, or one of the two readings is wrong. Test both again.")
 			s.airOut(level)
@@ -344,15 +365,15 @@ func (s *survey) raiseBuffer(level int) {
 	case level == danger:
 		s.do(level, "pH crash: a little bicarbonate of soda (the bicarbonate calculator says how much) and small water changes, often.",
 			"slowly: a fast rise turns ammonium into ammonia. Test pH and ammonia before each step.")
-	case s.ammoniaShows() || s.level[ammonia] > inOrder:
-		s.do(level, "leave KH and pH as they are until no ammonia shows; then raise KH in small steps over days.")
+	case s.level[ammonia] > inOrder && !s.toxicGood():
+		s.say(level, "leave KH and pH as they are until the toxic part of the ammonia is below {good mg/L}; then raise KH in small daily steps.", limits.AmmoniaWatch)
 	case level == act:
-		if !s.tested(ammonia) && !(s.value[acidity] >= alkaline) {
+		if !s.tested(ammonia) && !(s.value[acidity] >= limits.PHHighWatch) {
 			s.do(level, "test ammonia before you raise KH.")
 		}
 		s.do(level, "raise KH in small steps over days, before any large change of water; the bicarbonate calculator says how much.")
 	case s.level[buffer] == watch:
-		s.do(level, "top up the buffer in small steps once no ammonia shows, and test KH weekly.")
+		s.do(level, "top up the buffer in small daily steps, testing ammonia before each, and test KH weekly.")
 	}
 }
 
@@ -362,7 +383,7 @@ func (s *survey) warmthAndNitrate() {
 	case s.hot():
 		s.do(level, "shade the pond from the sun.")
 		if s.heatAct() {
-			s.do(level, "cool slowly, with small changes of cooler water: 1 °C a day is plenty.")
+			s.say(level, "cool slowly, with small changes of cooler water: {step K} a day is plenty.", limits.WarmthStep)
 		}
 	case level == act:
 		s.do(level, "keep one hole open in the ice without blows: melt it with a pan of warm water, and stay off the ice.",
@@ -400,22 +421,22 @@ func (s *survey) quick() int {
 func (s *survey) hoursToTest() float64 {
 	switch {
 	case s.worst == danger:
-		return 1
+		return limits.RetestEmergency
 	case s.quick() == act:
-		return 12
+		return limits.RetestAct
 	case s.worst > inOrder:
-		return 24
+		return limits.RetestWatch
 	}
-	return 7 * 24
+	return limits.RetestGood
 }
 
 func (s *survey) testAgain() {
 	switch s.worst {
 	case danger:
-		s.do(danger, "test again one hour after each step; when no danger is left, every 12 hours.")
+		s.say(danger, "test again one hour after each step; when no danger is left, every {hours 0|hour|hours}.", limits.RetestAct)
 	case act:
 		if s.quick() == act {
-			s.do(act, "test again in 12 hours, and before each further change.")
+			s.say(act, "test again in {hours 0|hour|hours}, and before each further change.", limits.RetestAct)
 		} else {
 			s.do(act, "test again tomorrow, and before each further change.")
 		}

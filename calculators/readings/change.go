@@ -3,27 +3,18 @@ package readings
 import (
 	"math"
 
+	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/water"
 )
 
-// Shares of water at a time: common practice.
+// Shares of water at a time.
 const (
-	half    = 0.5  // the most
-	quarter = 0.25 // a usual part change, when no reading says how much
-	tenth   = 0.1  // where the water must change slowly
+	half    = limits.ChangeMost / 100
+	quarter = limits.ChangeUsual / 100
+	fifth   = limits.ChangeGasps / 100
+	tenth   = limits.ChangeLeast / 100
 )
-
-// Steps of the pond's temperature that one change may make, in degrees Celsius:
-// a fall of more than 1 a day may hurt (aquarium-water-maintenance); the larger
-// one, against a danger that kills sooner, is common practice.
-const (
-	gentleStep = 1.0
-	dangerStep = 3.0
-)
-
-// largestPHStep is how far the new water's pH may differ before changes are to
-// be small: eu-2006-44, Annex I, note a.
-const largestPHStep = 0.5
 
 // ShareForStep returns the largest share of water, 0 to 1, to renew in one go so
 // that the pond's temperature moves by at most the given step; all in degrees
@@ -50,15 +41,15 @@ func (s *survey) change(most float64) {
 func (s *survey) shareNeeded() float64 {
 	share := 0.0
 	if s.level[ammonia] >= act {
-		share = max(share, tenth, water.ChangeNeeded(s.value[ammonia], ammoniaGood))
+		share = max(share, tenth, water.ChangeNeeded(s.value[ammonia], limits.AmmoniaWatch))
 	}
 	if s.level[nitrite] >= act {
-		share = max(share, tenth, water.ChangeNeeded(s.value[nitrite], nitriteAct))
+		share = max(share, tenth, water.ChangeNeeded(s.value[nitrite], limits.NitriteAct))
 	}
 	if s.worstOf(fish, oxygen) == danger {
-		share = max(share, quarter)
+		share = max(share, fifth)
 	}
-	if s.value[acidity] <= acidDanger || s.heatAct() {
+	if s.value[acidity] <= limits.PHLowEmergency || s.heatAct() {
 		share = max(share, tenth)
 	}
 	return share
@@ -69,22 +60,22 @@ func (s *survey) shareNeeded() float64 {
 func (s *survey) mostAtOnce() (most float64, why string) {
 	most = half
 	if s.in.Has("tap-temperature") && s.tested(temperature) {
-		step := gentleStep
+		step := limits.WarmthStep
 		if s.worst == danger {
-			step = dangerStep
+			step = limits.WarmthDanger
 		}
 		if share := ShareForStep(s.t, s.in.In("tap-temperature", "Cel"), step); share < most {
-			most, why = share, "The new water's temperature allows no more at a time: run it in over hours."
+			most, why = share, "the new water's temperature allows no more at a time: run it in over hours."
 		}
 	}
 	tap := s.in.In("tap-ph", "[pH]")
 	switch {
 	case tap > s.ph+phError && (s.ammoniaShows() || s.level[ammonia] > inOrder):
 		if most > tenth {
-			most, why = tenth, "The new water's pH is higher and makes the ammonia more toxic: a little at a time, and test pH after each."
+			most, why = tenth, "the new water's pH is higher and makes the ammonia more toxic: a little at a time, and test pH after each."
 		}
-	case math.Abs(tap-s.value[acidity]) > largestPHStep && most > quarter:
-		most, why = quarter, "The new water's pH differs by more than 0.5: no more at a time."
+	case math.Abs(tap-s.value[acidity]) > limits.PHStepMost && most > quarter:
+		most, why = quarter, calculators.Text("the new water's pH differs by more than {step ~}: no more at a time.", limits.PHStepMost)
 	}
 	if s.lowBuffer() {
 		limit := tenth
@@ -92,7 +83,7 @@ func (s *survey) mostAtOnce() (most float64, why string) {
 			limit = quarter // like water makes no leap, and the danger does not wait
 		}
 		if most > limit {
-			most, why = limit, "With so little KH a large change makes the pH jump: a little at a time, and test pH after each."
+			most, why = limit, "with so little KH a large change makes the pH jump: a little at a time, and test pH after each."
 		}
 	}
 	return most, why

@@ -20,18 +20,55 @@ func flagged(r calculators.Result, words string) bool {
 	return slices.ContainsFunc(r.Flags, func(f string) bool { return strings.Contains(f, words) })
 }
 
-func TestPHAndKHStayWhileAmmoniaShows(t *testing.T) {
-	for _, low := range [][]string{{"ph=6.5"}, {"kh=30"}, {"ph=6.9", "kh=40"}, {"kh=80"}} {
+// Over ammonia that is toxic, or may be, pH and KH stay; over ammonia that is not,
+// KH comes up in small steps, or a maturing filter uses it up and the pH falls.
+func TestPHAndKHStayWhileAmmoniaIsToxic(t *testing.T) {
+	for _, low := range [][]string{{"ph=8.4", "kh=30"}, {"kh=30"}, {"kh=80"}} {
 		r := reckon(t, append(low, "tan=1 mg/L", "temperature=20 Cel")...)
-		if !says(r, "", "do not raise") && !says(r, "", "do not raise it") {
+		if !says(r, "", "do not raise the pH or the KH") || !says(r, "", "leave KH and pH as they are") {
 			t.Errorf("%v: nothing against raising the pH in %q", low, r.Advice)
 		}
 		if says(r, "", "raise KH in small steps over days, before") || says(r, "", "top up the buffer") {
 			t.Errorf("%v: raises KH over ammonia: %q", low, r.Advice)
 		}
 	}
+	for _, low := range [][]string{{"ph=6.5"}, {"ph=6.9", "kh=40"}, {"ph=7.2", "kh=80"}} {
+		r := reckon(t, append(low, "tan=1 mg/L", "temperature=20 Cel")...)
+		if says(r, "", "do not raise") || !says(r, "", "only in small daily steps, testing ammonia and pH before each") || says(r, "", "leave KH and pH") {
+			t.Errorf("%v: KH is not raised in steps over ammonia that is not toxic: %q", low, r.Advice)
+		}
+	}
 	if r := reckon(t, "kh=30", "ph=7.4", "tan=0 mg/L", "temperature=20 Cel"); !says(r, "Today: ", "raise KH in small steps") || says(r, "", "test ammonia before") {
 		t.Errorf("without ammonia KH is raised: %q", r.Advice)
+	}
+}
+
+// A filter that works as designed leaves a little ammonia, and where there is
+// chloride a little nitrite harms no one: neither is a reason to feed less.
+func TestAWorkingFilterIsFedInFull(t *testing.T) {
+	fed := func(args ...string) bool {
+		r := reckon(t, append(args, "ph=7.4", "temperature=20 Cel")...)
+		return !says(r, "", "stop feeding") && !says(r, "", "halve the feed") && !says(r, "", "less feed")
+	}
+	for _, c := range []struct {
+		args []string
+		want bool
+	}{
+		{[]string{"tan=0.25 mg/L"}, true}, {[]string{"tan=0.26 mg/L"}, false}, {[]string{"tan=0.25 mg/L", "nitrite=0.1 mg/L"}, false},
+		{[]string{"tan=0.25 mg/L", "nitrite=0.1 mg/L", "chloride=20 mg/L"}, true}, {[]string{"nitrite=0.15 mg/L", "chloride=200 mg/L"}, false},
+	} {
+		if got := fed(c.args...); got != c.want {
+			t.Errorf("%v: fed in full %v, want %v", c.args, got, c.want)
+		}
+	}
+}
+
+// In heat the oxygen at dawn decides, and not the thermometer alone.
+func TestFeedInHeatFollowsTheOxygen(t *testing.T) {
+	for arg, want := range map[string]string{"oxygen=6 mg/L": "little feed, in the morning", "oxygen=5 mg/L": "stop feeding", "nitrate=5 mg/L": "stop feeding"} {
+		if r := reckon(t, "temperature=29 Cel", "time=dawn", arg); !says(r, "Today: ", want) {
+			t.Errorf("%s: no %q in %q", arg, want, r.Advice)
+		}
 	}
 }
 
@@ -164,7 +201,7 @@ func TestGoodReadingsDoNotClearGaspingFish(t *testing.T) {
 	}
 	for _, fish := range []string{"gasping", "dying"} {
 		r := reckon(t, append(good, "fish="+fish)...)
-		if urgency(t, r) != 3 || !says(r, "Now: ", "good readings do not clear") || !says(r, "Now: ", "call a fish vet") || value(t, r, "change-now") != 25 {
+		if urgency(t, r) != 3 || !says(r, "Now: ", "good readings do not clear") || !says(r, "Now: ", "call a fish vet") || value(t, r, "change-now") != 20 {
 			t.Errorf("%s: %q", fish, r.Advice)
 		}
 	}

@@ -1,18 +1,10 @@
 package readings
 
 import (
-	"math"
-
 	"mereleaf/calculators/chemistry"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/water"
 )
-
-// Limit is where a band of a reading begins; a reading on it is in the band.
-type Limit struct {
-	Value float64
-	Below bool // the band lies below the value, not above it
-	Level int  // 1 (watch), 2 (act today) or 3 (danger now)
-}
 
 // LevelWord names a level, 0 (in order) to 3 (danger now).
 func LevelWord(level int) string { return levelWord(level) }
@@ -24,15 +16,14 @@ type Series struct {
 	Basis  string // the input that says as what the kit reads it; "" for none
 	Unit   string // UCUM code that the limits are in
 	As     string // what the limits count: "as nitrogen"; "" if that is plain
-	Limits []Limit
+	Limits []limits.Limit
 }
 
 // AllSeries lists what a log of readings draws, in the order of the calculator's
 // inputs, with what comes of total ammonia behind it.
 func AllSeries() []Series {
 	return []Series{
-		// From the first colour on: a ripe filter leaves no ammonia to read.
-		{"tan", "ammonia-basis", "mg/L", "as nitrogen", []Limit{{Value: firstKitStep, Level: watch}}},
+		{"tan", "ammonia-basis", "mg/L", "as nitrogen", limitsOf(limits.TotalAmmonia)},
 		{"toxic", "", "mg/L", "as nitrogen", limitsOf(ammonia)},
 		{"ph", "", "[pH]", "", limitsOf(acidity)},
 		{"temperature", "", "Cel", "", limitsOf(temperature)},
@@ -44,15 +35,16 @@ func AllSeries() []Series {
 	}
 }
 
-// limitsOf lists the bands of a reading from the mildest to the worst.
-func limitsOf(kind int) []Limit {
-	var all []Limit
-	up, down := bandsOf(kind)
-	for i := range up {
-		for _, l := range []Limit{{Value: down[i], Below: true}, {Value: up[i]}} {
-			if !math.IsInf(l.Value, 0) {
-				l.Level = i + 1
-				all = append(all, l)
+// limitsOf lists the limits that the bands of a reading begin at, from the mildest
+// to the worst.
+func limitsOf(kind int) []limits.Limit {
+	var all []limits.Limit
+	for band := watch; band <= danger; band++ {
+		for _, side := range []limits.Side{limits.Below, limits.Above} {
+			for _, l := range limits.Of(kind) {
+				if l.Band == band && l.Side == side {
+					all = append(all, l)
+				}
 			}
 		}
 	}

@@ -8,6 +8,7 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/internal/reftest"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 	"mereleaf/calculators/readings"
 )
@@ -21,11 +22,11 @@ func parameters() map[string]string {
 }
 
 // levelBy judges a value by the limits alone.
-func levelBy(limits []readings.Limit, v float64) int {
+func levelBy(rows []limits.Limit, v float64) int {
 	level := 0
-	for _, l := range limits {
-		if v == l.Value || (v < l.Value) == l.Below {
-			level = max(level, l.Level)
+	for _, l := range rows {
+		if v == l.Value() || (v < l.Value()) == (l.Side == limits.Below) {
+			level = max(level, l.Band)
 		}
 	}
 	return level
@@ -56,8 +57,8 @@ func TestLimitsAreTheBandsOfTheFigures(t *testing.T) {
 			t.Errorf("no figures for %s", s.Name)
 		}
 		for _, l := range s.Limits {
-			if !slices.ContainsFunc(ends, func(end float64) bool { return math.Abs(end-l.Value) < 1e-9 }) {
-				t.Errorf("%s has a limit at %v, where no band ends: %v", s.Name, l.Value, ends)
+			if !slices.ContainsFunc(ends, func(end float64) bool { return math.Abs(end-l.Value()) < 1e-9 }) {
+				t.Errorf("%s has a limit at %v, where no band ends: %v", s.Name, l.Value(), ends)
 			}
 		}
 	}

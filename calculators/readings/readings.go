@@ -3,6 +3,7 @@ package readings
 import (
 	"mereleaf/calculators"
 	"mereleaf/calculators/quantity"
+	"mereleaf/calculators/water"
 )
 
 // Readings declares the calculator that turns test readings into ordered advice.
@@ -94,7 +95,7 @@ func inputs() []calculators.Input {
 			Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}},
 		{
 			Name: "kh-unit", Fact: "kh-kit", Label: "The KH kit reads", Type: calculators.Choice, Default: "caco3",
-			Help: "1 German degree is 17.8 mg/L as CaCO3.",
+			Help: calculators.Text("A German degree is {degree 3 mg/L} as CaCO3.", water.GermanDegree),
 			Options: []calculators.Option{
 				{Name: "caco3", Label: "mg/L (ppm) as CaCO3"},
 				{Name: "german", Label: "German degrees (dKH)"},
@@ -126,7 +127,7 @@ func inputs() []calculators.Input {
 		},
 		{Name: "chloride", Fact: "chloride", Label: "Chloride in the pond", Kind: quantity.Concentration, Optional: true, Fine: true, Help: "From a chloride kit or the water supplier's report.",
 			Accept: calculators.Range{Low: 0, High: 5000, Origin: "sanity limit"}},
-		{Name: "salt", Fact: "salt", Label: "Salt you added", Kind: quantity.Concentration, Unit: "g/L", Optional: true, Fine: true, Help: "What is still in the water: 1 kg in 1,000 L is 1 g/L.",
+		{Name: "salt", Fact: "salt", Label: "Salt you added", Kind: quantity.Concentration, Unit: "g/L", Optional: true, Fine: true, Help: calculators.Text("What is still in the water: {mass kg} in {volume L} is {salt g/L}.", 1, 1000, 1),
 			Accept: calculators.Range{Low: 0, High: 30, Origin: "sanity limit"}},
 		{Name: "tap-temperature", Fact: "tap-temperature", Label: "New water, temperature", Kind: quantity.Temperature, Optional: true, Fine: true, Help: "Let the tap run a minute, then measure.",
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}},
@@ -141,7 +142,7 @@ func outputs() []calculators.Output {
 		{Name: "change-now", Label: "Water to change now", Unit: "%", Digits: 2, Help: "With dechlorinated water free of ammonia and nitrite; 0 while chlorine shows or nothing asks for it."},
 		{Name: "litres-now", Label: "That is", Unit: "L", Digits: 2, Also: []string{"[gal_br]", "[gal_us]"}},
 		{Name: "change-all", Label: "Water to change in all", Unit: "%", Digits: 2, Help: "In several changes, with a test before each."},
-		{Name: "toxic", Label: "Toxic ammonia, as nitrogen", Unit: "mg/L", Digits: 2, Help: "The range is for a kit a quarter out and a pH 0.2 out."},
+		{Name: "toxic", Label: "Toxic ammonia, as nitrogen", Unit: "mg/L", Digits: 2, Help: calculators.Text("The range is for a kit a quarter out and a pH {error ~} out.", phError)},
 		{Name: "nitrite-n", Label: "Nitrite, as nitrogen", Unit: "mg/L", Digits: 2},
 		{Name: "shield", Label: "Chloride you have, of what shields from this nitrite", Unit: "%", Digits: 2, Fine: true, Help: "Against 10 parts to one of NO2; the carp's own figure is a quarter of that."},
 		{Name: "test-again", Label: "Test again after", Unit: "h", Digits: 2, Whole: true, Fine: true, Help: "At the latest; the advice says what."},
@@ -151,7 +152,7 @@ func outputs() []calculators.Output {
 func formulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "Bands", Says: "The urgency of a reading: common practice between published limits; on the line the worse band.",
-			TeX: `u = \begin{cases} 3 & c \ge c_\mathrm{danger} \\ 2 & c \ge c_\mathrm{act} \\ 1 & c \ge c_\mathrm{watch} \\ 0 & \text{else} \end{cases}`, Basis: "practice", Function: "readings.Level"},
+			TeX: `u = \begin{cases} 3 & c \ge c_\mathrm{danger} \\ 2 & c \ge c_\mathrm{act} \\ 1 & c \ge c_\mathrm{watch} \\ 0 & \text{else} \end{cases}`, Basis: "practice", Function: "limits.Level"},
 		{Name: "Emerson 1975, share", Says: "Toxic share of total ammonia, 0 to 50 °C.",
 			TeX:    `f = \frac{1}{1 + 10^{\,\mathrm{p}K_a - \mathrm{pH}}}`,
 			Source: "emerson-1975", Locator: "equation for f", Basis: "published", Function: "water.UnionisedFraction"},

@@ -256,7 +256,7 @@ func TestNamedLimitsAreThoseOfTheirSources(t *testing.T) {
 				}
 				seen++
 				if limit := number(row.Float(column)); !slices.ContainsFunc(r.Working, func(s calculators.Step) bool {
-					return strings.HasPrefix(s.Label, "Band of "+reading) && slices.Contains(strings.FieldsFunc(s.Text, func(r rune) bool { return strings.ContainsRune(" :;()", r) }), limit)
+					return strings.HasPrefix(s.Label, "Band of "+reading) && slices.Contains(strings.FieldsFunc(s.Text, func(r rune) bool { return strings.ContainsRune(" \u00a0:;(),", r) }), limit)
 				}) {
 					t.Errorf("%s: the band of %s does not name %s", row.Place, reading, limit)
 				}

@@ -5,6 +5,8 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/chemistry"
+	"mereleaf/calculators/limits"
+	"mereleaf/calculators/quantity"
 	"mereleaf/calculators/water"
 )
 
@@ -44,12 +46,12 @@ func compute(in calculators.Inputs) (calculators.Result, error) {
 	}
 	for i := range s.level {
 		if i != fish {
-			s.level[i] = levelOf(i, s.value[i])
+			s.level[i] = limits.BandOf(i, s.value[i])
 		}
 	}
 	s.level[fish] = s.fishLevel()
 	if s.ammoniaShows() && s.level[ammonia] == inOrder {
-		s.level[ammonia] = watch // a ripe filter leaves none to read
+		s.level[ammonia] = watch // a ripe filter leaves hardly any to read
 	}
 	for _, l := range s.level {
 		s.worst = max(s.worst, l)
@@ -61,14 +63,14 @@ func compute(in calculators.Inputs) (calculators.Result, error) {
 	s.advise(most, why)
 	for i, l := range s.level {
 		if s.value[i] == s.value[i] {
-			r.Step("Band of "+s.said(i), levelWord(l)+": "+limits(i))
+			r.Step(quantity.Put("Band of {reading}", "reading", s.said(i)), quantity.Put(bandOf(l), "limits", bandsInWords(i)))
 		}
 	}
 	r.Scale = calculators.Scale{Output: "urgency", Marks: []calculators.Mark{
-		{Value: inOrder, Label: "in order", Basis: "practice"},
-		{Value: watch, Label: "watch", Basis: "practice"},
-		{Value: act, Label: "act today", Basis: "practice"},
-		{Value: danger, Label: "danger now", Basis: "practice"},
+		{Value: float64(inOrder), Label: "in order", Basis: "practice"},
+		{Value: float64(watch), Label: "watch", Basis: "practice"},
+		{Value: float64(act), Label: "act today", Basis: "practice"},
+		{Value: float64(danger), Label: "danger now", Basis: "practice"},
 	}}
 	return r, nil
 }
@@ -83,6 +85,19 @@ func levelWord(level int) string {
 		return "watch"
 	}
 	return "in order"
+}
+
+// bandOf says in which band a reading is, with a gap for where the bands begin.
+func bandOf(level int) string {
+	switch level {
+	case danger:
+		return "danger now: {limits}"
+	case act:
+		return "act today: {limits}"
+	case watch:
+		return "watch: {limits}"
+	}
+	return "in order: {limits}"
 }
 
 // read takes all readings in the units of the bands.
@@ -122,7 +137,7 @@ const mostDegrees = 60
 
 func (s *survey) refusal() calculators.InputError {
 	if s.in.Choice("kh-unit") == "german" && s.in.In("kh", "1") > mostDegrees {
-		return calculators.Refuse("kh", "is {~4} German degrees", "at most {0}", "if the kit reads mg/L, choose kh-unit=caco3", s.in.In("kh", "1"), mostDegrees)
+		return calculators.Refuse("kh", "is {degrees ~4} German degrees", "at most {most 0}", "if the kit reads mg/L, choose kh-unit=caco3", s.in.In("kh", "1"), mostDegrees)
 	}
 	for _, v := range s.value {
 		if v == v {
@@ -146,27 +161,29 @@ func (s *survey) fishLevel() int {
 	return inOrder
 }
 
-// firstKitStep is the first colour above zero of most ammonia kits, mg/L as
-// nitrogen: common practice.
-const firstKitStep = 0.25
+func (s *survey) ammoniaShows() bool { return s.total >= limits.FirstKitStep }
 
-func (s *survey) ammoniaShows() bool { return s.total >= firstKitStep }
+// toxicGood reports whether the toxic part is known and in order, however much
+// total ammonia there is.
+func (s *survey) toxicGood() bool {
+	return s.tested(ammonia) && limits.BandOf(ammonia, s.value[ammonia]) == inOrder
+}
 
 func (s *survey) tested(kind int) bool { return s.value[kind] == s.value[kind] }
 
 // worstOf returns the greatest urgency of two readings.
 func (s *survey) worstOf(a, b int) int { return max(s.level[a], s.level[b]) }
 
-func (s *survey) hot() bool { return s.value[temperature] >= hotWatch }
+func (s *survey) hot() bool { return s.value[temperature] >= limits.WarmWatch }
 
 // heatAct reports whether the water is so warm that it is to be cooled.
 func (s *survey) heatAct() bool { return s.hot() && s.level[temperature] >= act }
 
-func (s *survey) cold() bool { return s.value[temperature] <= coldWatch }
+func (s *survey) cold() bool { return s.value[temperature] <= limits.ColdWatch }
 
 // lowBuffer reports whether the pH stands on little KH, by either reading.
 func (s *survey) lowBuffer() bool {
-	return s.value[buffer] <= leastBuffer || s.value[acidity] <= acidAct && !(s.value[buffer] > goodBuffer)
+	return s.value[buffer] <= limits.AlkalinityLowAct || s.value[acidity] <= limits.PHLowAct && !(s.value[buffer] > limits.AlkalinityLowWatch)
 }
 
 func (s *survey) addValues() {
@@ -193,7 +210,7 @@ func (s *survey) addValues() {
 // Errors of kits, half a colour step: common practice.
 const (
 	kitError = 0.25 // of the ammonia or nitrite reading
-	phError  = 0.2
+	phError  = water.KitPHError
 )
 
 // mostToxic is the toxic ammonia if both readings err low.
@@ -214,15 +231,15 @@ func (s *survey) chloride() float64 {
 // flag says what was not tested and what was taken for it.
 func (s *survey) flag() {
 	if missing := s.missing(kinds); missing != "" {
-		s.r.Flag("Not tested, so not judged: " + missing + ".")
+		s.r.Flag(quantity.Put("Not tested, so not judged: {missing}.", "missing", missing))
 	}
 	if s.tested(ammonia) && !s.tested(acidity) {
-		s.r.Flag(calculators.Text("pH not tested: taken as {~2}, the worst to be feared, because it decides how much of the ammonia is toxic.", s.ph))
+		s.r.Doubt("pH not tested: taken as {worst ~2}, the worst to be feared, because it decides how much of the ammonia is toxic.", s.ph)
 	}
 	if s.tested(ammonia) && !s.tested(temperature) {
-		s.r.Flag(calculators.Text("Temperature not tested: taken as {3 Cel}, the worst to be feared for ammonia.", s.t))
+		s.r.Doubt("Temperature not tested: taken as {worst 3 Cel}, the worst to be feared for ammonia.", s.t)
 	}
-	if levelOf(ammonia, s.mostToxic()) > s.level[ammonia] || levelOf(nitrite, (1+kitError)*s.value[nitrite]) > s.level[nitrite] {
+	if limits.BandOf(ammonia, s.mostToxic()) > s.level[ammonia] || limits.BandOf(nitrite, (1+kitError)*s.value[nitrite]) > s.level[nitrite] {
 		s.r.Flag("The error of the kits allows a worse band of ammonia or nitrite: test once more with care, and if in doubt act as for the worse one.")
 	}
 	if s.now > 0 && !(s.in.Has("tap-ph") && s.in.Has("tap-temperature")) {
@@ -245,14 +262,24 @@ func (s *survey) flag() {
 
 // missing names what was not tested among the readings before the given one.
 func (s *survey) missing(before int) string {
-	names, between := "", ""
+	var names list
 	for i := range before {
 		if !s.tested(i) {
-			names += between + kindName(i)
-			between = ", "
+			names.add(", ", kindName(i))
 		}
 	}
-	return names
+	return names.text
+}
+
+// list is a text of several things of one kind.
+type list struct{ text string }
+
+// add puts one more behind, with the given sign before it.
+func (l *list) add(between, what string) {
+	if l.text != "" {
+		l.text += between
+	}
+	l.text += what
 }
 
 func kindName(kind int) string {

@@ -89,17 +89,18 @@ func freeAmmoniaInputs() []calculators.Input {
 		},
 		{
 			Name: "ph-error", Fact: "ph-error", Label: "Error of the pH reading", Kind: quantity.PH, Fine: true, Default: "0.2",
-			Help:   calculators.Text("Half a colour step is about {step ~}, a meter with fresh buffer {meter ~} (common practice).", kitPHError, meterPHError),
+			Help:   calculators.Text("Half a colour step is about {step ~}, a meter with fresh buffer {meter ~} (common practice).", KitPHError, meterPHError),
 			Accept: calculators.Range{Low: 0, High: 1, Origin: "sanity limit"},
 		},
 	}
 }
 
-// Errors of a pH reading: common practice.
-const (
-	kitPHError   = 0.2
-	meterPHError = 0.1
-)
+// KitPHError is the error of a pH read off a colour chart, half a step: common
+// practice.
+const KitPHError = 0.2
+
+// meterPHError is that of a meter with fresh buffer: common practice.
+const meterPHError = 0.1
 
 // saltHelp says what a salt content of the water is.
 func saltHelp() string {

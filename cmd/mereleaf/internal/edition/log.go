@@ -4,6 +4,7 @@ import (
 	"strconv"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 	"mereleaf/calculators/readings"
 	"mereleaf/cmd/mereleaf/internal/place"
@@ -138,18 +139,18 @@ func newSeries(c calculators.Calculator, s readings.Series) logSeries {
 	return made
 }
 
-func newLimit(s readings.Series, l readings.Limit) logLimit {
-	made := logLimit{Value: exact(l.Value), Level: strconv.Itoa(l.Level), Below: l.Below}
+func newLimit(s readings.Series, l limits.Limit) logLimit {
+	made := logLimit{Value: exact(l.Value()), Level: strconv.Itoa(l.Band), Below: l.Side == limits.Below}
 	const least = 1e-9 // below all that a kit shows
-	at := quantity.WithUnit(quantity.FormatPlain(l.Value, 4), s.Unit)
-	switch word := readings.LevelWord(l.Level); {
-	case l.Value < least:
-		made.Value, made.Says = "0", word+": any that shows"
-	case l.Below:
-		made.Says = word + " from " + at + " down"
-	default:
-		made.Says = word + " from " + at
+	at := quantity.WithUnit(quantity.FormatPlain(l.Value(), 4), s.Unit)
+	says := "{band} from {limit}"
+	switch {
+	case l.Value() < least:
+		made.Value, says = "0", "{band}: any that shows"
+	case made.Below:
+		says = "{band} from {limit} down"
 	}
+	made.Says = quantity.Put(quantity.Put(says, "band", readings.LevelWord(l.Band)), "limit", at)
 	return made
 }
 
