@@ -102,16 +102,16 @@ func (l Limit) Value() float64 {
 
 // Of returns the rows of a reading, in the order of the table.
 func Of(r Reading) []Limit {
-	first, end := 0, 0
-	for i, l := range table() {
-		if l.Reading == r {
-			if end == 0 {
-				first = i
-			}
-			end = i + 1
-		}
+	all := table()
+	first := 0
+	for first < len(all) && all[first].Reading != r {
+		first++
 	}
-	return table()[first:end]
+	end := first
+	for end < len(all) && all[end].Reading == r {
+		end++
+	}
+	return all[first:end]
 }
 
 // BandOf returns the band of a reading, in what its bands count. What is not a

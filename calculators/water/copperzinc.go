@@ -94,11 +94,11 @@ func computeMetals(in calculators.Inputs) (calculators.Result, error) {
 	r.Step("Zinc, four days", "0.986 × exp(0.8473 × ln {3} + 0.884) = {3 ug/L}", h, ZincCriterion(h, false))
 	read := false
 	if in.Has("copper") {
-		judgeMetal(&r, copperSays, in.In("copper", "ug/L"), CopperColumbia(h, false), CopperCriterion(h, false), CopperCriterion(h, true))
+		judgeMetal(&r, copperSays(), in.In("copper", "ug/L"), CopperColumbia(h, false), CopperCriterion(h, false), CopperCriterion(h, true))
 		read = true
 	}
 	if in.Has("zinc") {
-		judgeMetal(&r, zincSays, in.In("zinc", "ug/L"), ZincColumbia(h, false), ZincCriterion(h, false), ZincCriterion(h, true))
+		judgeMetal(&r, zincSays(), in.In("zinc", "ug/L"), ZincColumbia(h, false), ZincCriterion(h, false), ZincCriterion(h, true))
 		read = true
 	}
 	if !read {
@@ -111,22 +111,26 @@ func computeMetals(in calculators.Inputs) (calculators.Result, error) {
 // kitCopper is the least copper that most kits show, ug/L: common practice.
 const kitCopper = 50.0
 
-// What is said of a reading above the one-hour criterion, above the four-day one,
-// above British Columbia's, and below all.
-var (
-	copperSays = [...]string{
+// copperSays is what is said of copper above the one-hour criterion, above the
+// four-day one, above British Columbia's, and below all.
+func copperSays() [4]string {
+	return [...]string{
 		"Copper is above the one-hour criterion, {limit 2 ug/L}: change water now, part by part, with dechlorinated water free of it.",
 		"Copper is above the four-day criterion, {limit 2 ug/L}: find where it comes from, and change water over the next days.",
 		"Copper is below both United States criteria, but above British Columbia's long-term limit, {limit 2 ug/L}: find where it comes from.",
 		"Copper is below the limits of the United States and of British Columbia.",
 	}
-	zincSays = [...]string{
+}
+
+// zincSays is copperSays for zinc.
+func zincSays() [4]string {
+	return [...]string{
 		"Zinc is above the one-hour criterion, {limit 2 ug/L}: change water now, part by part, with dechlorinated water free of it.",
 		"Zinc is above the four-day criterion, {limit 2 ug/L}: find where it comes from, and change water over the next days.",
 		"Zinc is below both United States criteria, but above British Columbia's long-term limit, {limit 2 ug/L}: find where it comes from.",
 		"Zinc is below the limits of the United States and of British Columbia.",
 	}
-)
+}
 
 // judgeMetal says how a reading stands to the criteria, all in ug/L.
 func judgeMetal(r *calculators.Result, says [4]string, reading, columbia, chronic, acute float64) {
