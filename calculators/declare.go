@@ -32,7 +32,9 @@ type Calculator struct {
 	Title    string   // "Toxic part of an ammonia reading"
 	Question string   // what it answers, one plain sentence
 	Part     string   // folder of the handbook's part it belongs to: "water"
-	Cautions []string // sentences shown with every answer
+	Hazards  []Hazard // of acting on an answer; their cautions are shown with it. NoHazard alone for none
+	Harmless string   // why there is none, if Hazards is NoHazard
+	Cautions []string // sentences special to this calculator, shown with every answer besides
 	Formulas []Formula
 	Example  Example
 	Ready    []Scenario // inputs a reader may start from

@@ -23,6 +23,7 @@ type Book struct {
 	Pictures    []Picture       // every image file, in path order
 	Urgent      []Urgent        // the cover's first list
 	Cards       []Card          // for the wall by the pond
+	Cautions    []page.Warned
 
 	state *state
 }
@@ -42,6 +43,10 @@ type Config struct {
 
 	Urgent []UrgentConfig `toml:"urgent"` // most urgent first
 	Cards  []CardConfig   `toml:"card"`   // for the wall by the pond
+
+	Acts    []ActConfig   `toml:"act"`   // what the verbs that open a step may do to people and fish
+	Columns []StepsConfig `toml:"steps"` // headings of tables whose cells are steps
+	Carries []CarryConfig `toml:"carry"` // cautions that a whole chapter must have
 }
 
 // PartConfig declares a part: its folder below content/, the letter of its

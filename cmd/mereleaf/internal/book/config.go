@@ -17,6 +17,8 @@ const (
 	Folder     = "content"
 	ConfigFile = Folder + "/handbook.toml"
 	TermsFile  = Folder + "/terms.md"
+	// CautionsFile holds each caution once.
+	CautionsFile = Folder + "/cautions.md"
 )
 
 // ReadConfig reads content/handbook.toml. A key it does not know is a fault: a
@@ -33,7 +35,8 @@ func ReadConfig(fsys fs.FS) (Config, diag.List) {
 	}
 	c.locate(text)
 	c.locateCards(text)
-	return c, c.check(text)
+	c.locateActs(text)
+	return c, append(c.check(text), c.checkActs()...)
 }
 
 func tomlFaults(err error) diag.List {
@@ -49,7 +52,7 @@ func tomlFaults(err error) diag.List {
 	case errors.As(err, &strict):
 		for i := range strict.Errors {
 			e := &strict.Errors[i]
-			add(e, "the key "+strings.Join(e.Key(), ".")+" is unknown; expected title, subtitle, language, club, issued, in [[part]] folder, letter, title, about, in [[urgent]] say, leaf, [nouns], or in [[card]] title, take", "correct or remove it")
+			add(e, "the key "+strings.Join(e.Key(), ".")+" is unknown; expected title, subtitle, language, club, issued, in [[part]] folder, letter, title, about, in [[urgent]] say, leaf, [nouns], in [[card]] title, take, in [[act]] language, verbs, hazards, in [[steps]] language, columns, or in [[carry]] cautions, leaves", "correct or remove it")
 		}
 	case errors.As(err, &syntax):
 		add(syntax, strings.TrimPrefix(syntax.Error(), "toml: "), "correct the line")

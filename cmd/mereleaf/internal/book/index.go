@@ -23,11 +23,12 @@ type index struct {
 	chapters map[string]*Chapter        // by file
 	anchors  map[string]map[string]bool // by file
 	terms    map[string]string          // slug of a name, or of another name, to the term's slug
+	cautions map[string]page.Warned     // by slug
 	digest   [sha256.Size]byte          // of all of it
 }
 
 func (b *Book) newIndex() *index {
-	x := &index{chapters: map[string]*Chapter{}, anchors: map[string]map[string]bool{}, terms: map[string]string{}}
+	x := &index{chapters: map[string]*Chapter{}, anchors: map[string]map[string]bool{}, terms: map[string]string{}, cautions: map[string]page.Warned{}}
 	h := sha256.New()
 	for _, c := range b.Chapters() {
 		r := b.state.files[c.File]
@@ -43,6 +44,10 @@ func (b *Book) newIndex() *index {
 		}
 		h.Write([]byte(t.Slug + "\x00" + strings.Join(t.Also, "\x00") + "\x00"))
 	}
+	for _, w := range b.Cautions {
+		x.cautions[w.Slug] = w
+	}
+	h.Write(b.state.cautions.digest[:])
 	x.digest = [sha256.Size]byte(h.Sum(nil))
 	return x
 }

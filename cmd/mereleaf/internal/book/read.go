@@ -2,6 +2,7 @@ package book
 
 import (
 	"crypto/sha256"
+	"errors"
 	"io/fs"
 	"runtime"
 	"slices"
@@ -28,12 +29,14 @@ type state struct {
 	library  libraryReading
 	ponds    pondsReading
 	terms    *reading
+	cautions *reading
 	listings map[string]*listing  // of parts, by folder
 	files    map[string]*reading  // of chapters, by file
 	pictures map[string]pictureOf // by file
 	binder   *quantities.Binder
 	index    *index
 	resolved map[*reading]*resolution
+	warned   *resolution // of the file of cautions
 	faults   Faults
 	root     fs.FS
 	kept     *kept // by checks of the figures and calculators
@@ -72,6 +75,9 @@ type reading struct {
 
 	terms       []page.Entry // of TermsFile
 	unexplained diag.List
+
+	cautions   []page.Warned // of CautionsFile
+	incomplete diag.List
 }
 
 // Faults are all faults of a Book, by what is wrong.
@@ -120,7 +126,7 @@ func (b *Book) Reread(fsys fs.FS, changed []string) (*Book, diag.List) {
 // assemble builds a Book, taking from the state before what is not touched. A
 // folder counts as touched if a file in it is.
 func assemble(fsys fs.FS, before *state, touched func(string) bool) (*Book, diag.List) {
-	s := &state{root: fsys, kept: before.kept, tables: before.tables, pad: before.pad, memo: before.memo, config: before.config, library: before.library, ponds: before.ponds, binder: before.binder, terms: before.terms, listings: map[string]*listing{}, files: map[string]*reading{}, pictures: map[string]pictureOf{}}
+	s := &state{root: fsys, kept: before.kept, tables: before.tables, pad: before.pad, memo: before.memo, config: before.config, library: before.library, ponds: before.ponds, binder: before.binder, terms: before.terms, cautions: before.cautions, listings: map[string]*listing{}, files: map[string]*reading{}, pictures: map[string]pictureOf{}}
 	if touched(ponds.Folder) {
 		s.readPonds(fsys)
 	}
@@ -141,6 +147,12 @@ func assemble(fsys fs.FS, before *state, touched func(string) bool) (*Book, diag
 	if touched(TermsFile) {
 		s.terms = read(fsys, TermsFile)
 	}
+	if touched(CautionsFile) {
+		s.cautions = read(fsys, CautionsFile)
+		if _, err := fs.Stat(fsys, CautionsFile); errors.Is(err, fs.ErrNotExist) {
+			s.cautions.faults = nil // what links to a caution, or has a hazard, misses it
+		}
+	}
 	b.Config, b.Library = s.config.config, s.library.library
 	if s.kept != before.kept {
 		s.binder = quantities.New(b.Library, b.Calculators, b.Ponds, b.Config.Nouns)
@@ -152,6 +164,7 @@ func assemble(fsys fs.FS, before *state, touched func(string) bool) (*Book, diag
 	s.faults = Faults{Files: slices.Concat(files.faults, s.config.faults, s.ponds.faults), Library: s.library.faults}
 	s.gatherText(files)
 	b.Terms, s.faults.Files = s.readTerms(s.faults.Files)
+	b.Cautions, s.faults.Files = s.readCautions(s.faults.Files)
 	s.index = b.newIndex()
 	b.readUrgent()
 	b.readCards()
@@ -177,9 +190,12 @@ func read(fsys fs.FS, file string) *reading {
 		return &reading{doc: doc, faults: diag.List{*fault}}
 	}
 	r := &reading{digest: sha256.Sum256(text)}
-	if file == TermsFile {
+	switch file {
+	case TermsFile:
 		r.doc, r.faults, r.terms, r.unexplained = page.ParseTerms(file, text)
-	} else {
+	case CautionsFile:
+		r.doc, r.faults, r.cautions, r.incomplete = page.ParseCautions(file, text)
+	default:
 		r.doc, r.faults = page.Parse(file, text)
 	}
 	r.outline, r.anchors = outline(r.doc), anchors(r.doc)
@@ -231,7 +247,7 @@ func (s *state) gatherText(files *listing) {
 	for _, f := range files.chapters {
 		s.faults.Text = append(s.faults.Text, s.files[f.file].faults...)
 	}
-	s.faults.Text = append(s.faults.Text, s.terms.faults...)
+	s.faults.Text = append(append(s.faults.Text, s.terms.faults...), s.cautions.faults...)
 	for _, f := range files.pictures {
 		s.faults.Files = append(s.faults.Files, s.pictures[f.file].faults...)
 	}

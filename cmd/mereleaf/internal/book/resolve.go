@@ -40,6 +40,7 @@ type links struct {
 	index  [sha256.Size]byte // its digest
 	links  []page.Link
 	images []page.Image
+	warned []page.Link // what the links of the file of cautions come to, in a chapter that shows some in full
 	faults diag.List
 }
 
@@ -64,11 +65,14 @@ func (b *Book) resolve(before *state) {
 		jobs = append(jobs, job{s.files[c.File], c.Place})
 	}
 	jobs = append(jobs, job{s.terms, place.Terms})
+	// Chapters show cautions in full, so these are resolved before.
+	s.warned = b.resolveOne(s.cautions, place.Cautions, before.resolved[s.cautions])
 	done := make([]*resolution, len(jobs))
 	parallel(len(jobs), func(i int) {
 		done[i] = b.resolveOne(jobs[i].reading, jobs[i].place, before.resolved[jobs[i].reading])
 	})
-	s.resolved = make(map[*reading]*resolution, len(jobs))
+	s.resolved = make(map[*reading]*resolution, len(jobs)+1)
+	jobs, done = append(jobs, job{s.cautions, place.Cautions}), append(done, s.warned)
 	for i, r := range done {
 		s.resolved[jobs[i].reading] = r
 		s.faults.Tables = append(s.faults.Tables, r.bindings.faults...)
@@ -146,6 +150,10 @@ func (l *linker) resolve() *links {
 	for _, p := range l.doc.Pictures {
 		l.out.images = append(l.out.images, l.image(p))
 	}
+	if slices.ContainsFunc(l.doc.References, func(r *page.Reference) bool { return r.Panel }) {
+		of := &linker{book: l.book, doc: l.book.state.cautions.doc, place: l.place, bound: l.book.state.warned.bindings, out: &links{}}
+		l.out.warned = of.resolve().links // its faults are reported once, with the file
+	}
 	return l.out
 }
 
@@ -183,6 +191,8 @@ func (l *linker) lead(i int, r *page.Reference) page.Link {
 		return page.Link{Class: "pond"}
 	case page.ToLeaf:
 		return l.leaf(r)
+	case page.ToCaution:
+		return l.caution(r)
 	}
 	return l.figure(i)
 }
@@ -226,15 +236,24 @@ func (l *linker) chapter(r *page.Reference) page.Link {
 	return page.Link{Href: l.to(c.Place) + "#" + r.Fragment, Leaf: c.Ref}
 }
 
+func (l *linker) caution(r *page.Reference) page.Link {
+	w, ok := l.book.state.index.cautions[r.Target]
+	if !ok {
+		return l.fault(r, "the caution "+r.Target+" is unknown", "a heading of "+CautionsFile+", in lower case with hyphens",
+			didYouMean(r.Target, slices.Collect(maps.Keys(l.book.state.index.cautions))))
+	}
+	return page.Link{Href: l.to(place.Cautions) + "#" + w.Slug, Class: "hazard " + w.Caution.Signal, Title: w.Says(), Alert: w.Caution.Injures()}
+}
+
 // leaf resolves a link to a leaf that is no chapter.
 func (l *linker) leaf(r *page.Reference) page.Link {
-	named := map[string]string{"cover": place.Cover, "terms": place.Terms, "sources": place.Sources, "figures": place.Figures, "calculators": place.Reckon, "record": place.Record, "log": place.Log, "find": place.Find}
+	named := map[string]string{"cover": place.Cover, "terms": place.Terms, "cautions": place.Cautions, "sources": place.Sources, "figures": place.Figures, "calculators": place.Reckon, "record": place.Record, "log": place.Log, "find": place.Find}
 	if where, ok := named[r.Target]; ok {
 		return page.Link{Href: l.to(where)}
 	}
 	set, ok := strings.CutPrefix(r.Target, "figures/")
 	if !ok {
-		return l.fault(r, "the leaf "+r.Target+" is unknown", "cover, terms, sources, figures, calculators, record, log, find or figures/SET", "correct the link")
+		return l.fault(r, "the leaf "+r.Target+" is unknown", "cover, terms, cautions, sources, figures, calculators, record, log, find or figures/SET", "correct the link")
 	}
 	if _, ok := l.book.Library.Set(set); !ok {
 		var names []string

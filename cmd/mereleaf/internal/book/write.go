@@ -37,6 +37,9 @@ func (b *Book) resolved(r *reading) page.Resolved {
 	x := b.state.resolved[r]
 	return page.Resolved{
 		Links: x.links.links, Tables: x.tables, Images: x.images,
+		Caution: func(name string) (page.Panel, error) {
+			return page.Panel{Warned: b.state.index.cautions[name], Resolved: page.Resolved{Links: x.links.warned, Origin: origins{b.Library, x.place}}}, nil
+		},
 		Block:  func(block *page.Block) (string, error) { return x.html[block.Index], nil },
 		Origin: origins{b.Library, x.place},
 	}
@@ -77,6 +80,24 @@ func (b *Book) Key(c *Chapter) string { return b.key(b.state.files[c.File]) }
 
 // TermsKey does the same for the list of terms.
 func (b *Book) TermsKey() string { return b.key(b.state.terms) }
+
+// CautionHTML returns a caution in full, for the page of all cautions.
+func (b *Book) CautionHTML(w page.Warned) (template.HTML, error) {
+	html, err := page.Panel{Warned: w, Resolved: b.resolved(b.state.cautions)}.HTML()
+	return template.HTML(html), err
+}
+
+// CautionsKey does the same as Key for the page of all cautions.
+func (b *Book) CautionsKey() string { return b.key(b.state.cautions) }
+
+// Caution returns the caution of a name that links use, such as "electricity".
+func (b *Book) Caution(name string) (page.Warned, bool) {
+	w, ok := b.state.index.cautions[name]
+	return w, ok
+}
+
+// CautionsDoc is the file of cautions, for checks.
+func (b *Book) CautionsDoc() *page.Document { return b.state.cautions.doc }
 
 func (b *Book) key(r *reading) string { return b.state.resolved[r].key }
 

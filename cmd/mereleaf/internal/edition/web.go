@@ -40,6 +40,9 @@ func Web(b *book.Book, a bundle.Assets, p *pad.Pad, agreed agreement.Report) []P
 	if len(b.Cards) > 0 {
 		pages = append(pages, w.cards())
 	}
+	if len(b.Cautions) > 0 {
+		pages = append(pages, w.cautions())
+	}
 	for i, part := range b.Parts {
 		pages = append(pages, w.part(i, part))
 		for _, c := range part.Chapters {
@@ -58,7 +61,7 @@ func Web(b *book.Book, a bundle.Assets, p *pad.Pad, agreed agreement.Report) []P
 // shared is the key of the frame around every page, and of the sources, which
 // most pages cite and which seldom change.
 func (w *web) shared() string {
-	s := key(w.assets.Key(), w.book.Config.Title, w.book.Config.Language)
+	s := key(w.assets.Key(), w.book.Config.Title, w.book.Config.Language, len(w.book.Cautions) > 0)
 	for _, p := range w.book.Parts {
 		s = key(s, p.Folder, p.Letter, p.Title)
 	}

@@ -21,7 +21,7 @@ type wholeContent struct {
 	Urgent                       []link // what is the matter, with the leaf at the front
 	Front                        []wholeLeaf
 	Parts                        []wholePart
-	Words, Sources               template.HTML
+	Words, Cautions, Sources     template.HTML
 	Index                        []indexEntry
 	Calculators                  []link // Ref is the leaf with its pad, if there is one
 	Sets                         []link
@@ -139,6 +139,13 @@ func (p *whole) back() error {
 		return err
 	}
 	p.page.Words, p.page.Sources = template.HTML(words), template.HTML(sources)
+	if len(p.book.Cautions) > 0 {
+		cautions, err := p.text(place.Cautions)
+		if err != nil {
+			return err
+		}
+		p.page.Cautions = template.HTML(cautions)
+	}
 	for _, t := range p.book.Terms {
 		if used := p.used[t.Slug]; len(used) > 0 {
 			p.page.Index = append(p.page.Index, indexEntry{t.Name, inWhole(place.Terms, t.Slug), used})
@@ -228,7 +235,7 @@ func (p *whole) lead(from, to string) (href, after string) {
 	case target == place.Terms:
 		p.use(from, anchor)
 		return "#" + inWhole(target, anchor), ""
-	case target == place.Sources:
+	case target == place.Sources, target == place.Cautions:
 		return "#" + inWhole(target, anchor), ""
 	}
 	return p.leadBack(from, target)

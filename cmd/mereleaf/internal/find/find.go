@@ -132,6 +132,9 @@ func leavesOf(b *book.Book) []leaf {
 	for _, t := range b.Terms {
 		all = append(all, leaf{Kind: kindTerm, To: place.Terms + "#" + t.Slug, Title: t.Name, Also: t.Also, Text: saying(t.Text)})
 	}
+	for _, w := range b.Cautions {
+		all = append(all, leaf{Kind: kindTool, To: place.Cautions + "#" + w.Slug, Title: w.Name, Also: []string{w.Caution.Signal, "caution"}, Text: saying(w.Says())})
+	}
 	all = append(all, leaf{Kind: kindTool, To: place.Log, Title: place.LogTitle, Also: []string{"log", "diary", "logbook", "readings"}, Text: saying(place.LogSays)})
 	for _, c := range b.Calculators.All() {
 		all = append(all, calculatorLeaf(c, letters[c.Part]))

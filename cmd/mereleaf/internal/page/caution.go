@@ -39,6 +39,7 @@ func (s *survey) quotation(n *ast.Blockquote) {
 			"begin with the one that fits, or do not begin a quotation in bold")
 		return
 	}
+	s.boldLinks(bold)
 	first.RemoveChild(first, bold)
 	if empty(first, s.Text) {
 		if first.NextSibling() == nil {
@@ -49,10 +50,35 @@ func (s *survey) quotation(n *ast.Blockquote) {
 	} else {
 		trimStart(first, s.Text)
 	}
-	node := &cautionNode{caution: Caution{signal, text, s.at(n.Pos())}}
+	node := &cautionNode{caution: Caution{Signal: signal, Text: text, Pos: s.at(n.Pos())}}
+	if link := hazardLink(bold); link != nil {
+		node.caution.Hazard = strings.TrimPrefix(string(link.Destination), string(ToCaution)+":")
+		node.caution.HazardPos = s.at(s.destination(link))
+	}
 	s.Cautions = append(s.Cautions, node.caution)
 	replace(n, node)
 	s.children(node)
+}
+
+// hazardLink returns the link in a caution's bold words that names its hazard;
+// nil if there is none.
+func hazardLink(bold ast.Node) *ast.Link {
+	for c := bold.FirstChild(); c != nil; c = c.NextSibling() {
+		if link, ok := c.(*ast.Link); ok && strings.HasPrefix(string(link.Destination), string(ToCaution)+":") {
+			return link
+		}
+	}
+	return nil
+}
+
+// boldLinks refuses links to anything else in a caution's bold words: the panel's
+// head is plain.
+func (s *survey) boldLinks(bold ast.Node) {
+	for c := bold.FirstChild(); c != nil; c = c.NextSibling() {
+		if link, ok := c.(*ast.Link); ok && link != hazardLink(bold) {
+			s.fault(s.destination(link), "the head of a caution links to something", "one link at most, caution:NAME, which says what it warns of", "move the link into the text behind the bold words")
+		}
+	}
 }
 
 func empty(p ast.Node, source []byte) bool {
@@ -96,17 +122,25 @@ func writeCaution(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast
 		return ast.WalkContinue, nil
 	}
 	d := w.(*drafter)
-	c := node.(*cautionNode).caution
+	d.panelHead(node.(*cautionNode).caution)
+	return ast.WalkContinue, nil
+}
+
+// panelHead opens a panel and writes its signal word.
+func (m markup) panelHead(c Caution) {
 	label := strings.ToUpper(c.Signal)
 	if c.Text != "" {
 		label += ": " + c.Text
 	}
-	d.tag("section", "class", "signal "+c.Signal, "aria-label", label)
-	_, _ = d.WriteString(`<strong class="w">`)
-	if c.Signal != "notice" { // property damage only: the symbol is for injury
-		_, _ = d.WriteString(alertSymbol)
+	m.tag("section", "class", "signal "+c.Signal, "aria-label", label)
+	_, _ = m.WriteString(`<strong class="w">`)
+	if c.Injures() {
+		_, _ = m.WriteString(alertSymbol)
 	}
-	d.text(label)
-	_, _ = d.WriteString("</strong>\n")
-	return ast.WalkContinue, nil
+	m.text(label)
+	_, _ = m.WriteString("</strong>\n")
 }
+
+// Injures reports whether the signal word is one for harm to people. Notice is
+// for harm to fish and things alone, and has no safety alert symbol (ANSI Z535.4).
+func (c Caution) Injures() bool { return c.Signal != "notice" }

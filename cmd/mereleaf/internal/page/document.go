@@ -32,6 +32,7 @@ type Document struct {
 	Blocks     []*Block
 	Pictures   []*Picture
 	Cautions   []Caution
+	Steps      []Step   // items of its numbered lists
 	Cites      []string // sources that its links name, each once, in their order
 	Prints     []string // figure sets that its links and tables name, each once
 	Reading    Reading
@@ -63,6 +64,7 @@ const (
 	ToPond       Scheme = "pond"       // pond:NAME#fact; the link's text is a quantity
 	ToLeaf       Scheme = "leaf"       // leaf:NAME, a list of the handbook, or leaf:figures/SET
 	ToFigures    Scheme = "figures"    // figures:SET?column=value; binds a table
+	ToCaution    Scheme = "caution"    // caution:NAME, a heading of the file of cautions
 )
 
 // Reference is a link. Links that bind a table are part of the Table instead.
@@ -74,6 +76,7 @@ type Reference struct {
 	Query    []figures.Pair
 	Locator  string // the link's title, for ToSource
 	Text     string // plain text of the link
+	Panel    bool   // for ToCaution: the link is all of a paragraph, and the caution stands there in full
 	Pos      diag.Position
 }
 
@@ -130,4 +133,16 @@ type Caution struct {
 	Signal string // danger, warning, caution, notice
 	Text   string // what follows the signal word in bold
 	Pos    diag.Position
+
+	// Hazard is what it warns of: the name behind caution: of a link in the bold
+	// words; "" if there is none.
+	Hazard    string
+	HazardPos diag.Position
+}
+
+// Step is something to do: an item of a numbered list, or a cell of a table.
+type Step struct {
+	Text string // plain
+	Pos  diag.Position
+	End  diag.Position // where it ends: what stands before that stands in it or above it
 }

@@ -26,6 +26,7 @@ type gapKind uint8
 
 const (
 	linkGap    gapKind = iota // the start tag of a reference
+	panelGap                  // a caution in full
 	blockGap                  // a fenced block
 	pictureGap                // an image
 	tableGap                  // a table; its caption and cells are what follows in the draft

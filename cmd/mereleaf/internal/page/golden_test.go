@@ -2,6 +2,7 @@ package page
 
 import (
 	"flag"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -133,11 +134,20 @@ func resolve(doc *Document, a *txtar.Archive) (Resolved, diag.List) {
 	for _, f := range a.Files {
 		files[f.Name] = &fstest.MapFile{Data: f.Data}
 	}
-	r := Resolved{Origin: plainOrigins{}, Block: func(b *Block) (string, error) {
+	r := Resolved{Origin: plainOrigins{}, Caution: func(name string) (Panel, error) {
+		text, _ := file(a, "cautions.md")
+		_, _, cautions, _ := ParseCautions("content/cautions.md", text)
+		for _, w := range cautions {
+			if w.Slug == name {
+				return Panel{Warned: w, Resolved: Resolved{Links: []Link{{Href: "a-link"}}}}, nil
+			}
+		}
+		return Panel{}, fs.ErrNotExist
+	}, Block: func(b *Block) (string, error) {
 		return "<pre>" + string(b.Kind) + " " + b.Name + " " + b.TeX + "</pre>", nil
 	}}
 	for _, ref := range doc.References {
-		r.Links = append(r.Links, Link{Href: ref.Target + "#" + ref.Fragment, Class: string(ref.Scheme), Title: ref.Locator})
+		r.Links = append(r.Links, Link{Href: ref.Target + "#" + ref.Fragment, Class: string(ref.Scheme), Title: ref.Locator, Alert: ref.Scheme == ToCaution})
 	}
 	for _, p := range doc.Pictures {
 		r.Images = append(r.Images, Image{Src: p.Target, Width: 4, Height: 3})

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"bytes"
 	"strconv"
 
 	"github.com/yuin/goldmark/ast"
@@ -11,6 +12,25 @@ func (s *survey) list(n *ast.List) {
 	if n.IsOrdered() && n.Start != 1 {
 		s.fault(n.FirstChild().Pos(), "the steps begin at "+strconv.Itoa(n.Start), "1", "number from 1, or indent what stands between the steps by three spaces")
 	}
+	if !n.IsOrdered() {
+		return
+	}
+	for item := n.FirstChild(); item != nil; item = item.NextSibling() {
+		first := item.FirstChild()
+		if first == nil {
+			continue
+		}
+		s.Steps = append(s.Steps, Step{Text: s.plain(first), Pos: s.at(max(first.Pos(), 0)), End: s.at(s.lineEnd(s.end(item)))})
+	}
+}
+
+// lineEnd returns the offset of the end of a line.
+func (s *survey) lineEnd(offset int) int {
+	i := bytes.IndexByte(s.Text[offset:], '\n')
+	if i < 0 {
+		return len(s.Text)
+	}
+	return offset + i
 }
 
 // writeList sets ordered lists as steps to follow. A step's content stands in

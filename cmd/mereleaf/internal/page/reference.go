@@ -28,7 +28,7 @@ func (*referenceNode) Kind() ast.NodeKind { return kindReference }
 // Dump implements ast.Node.
 func (n *referenceNode) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
 
-const schemesWanted = "source:KEY, term:SLUG, calculator:ID, figure:SET?…, pond:NAME#…, leaf:NAME, or the relative path of a chapter"
+const schemesWanted = "source:KEY, term:SLUG, calculator:ID, figure:SET?…, pond:NAME#…, caution:NAME, leaf:NAME, or the relative path of a chapter"
 
 func (s *survey) link(n *ast.Link) {
 	ref, problem := parseReference(string(n.Destination))
@@ -47,6 +47,11 @@ func (s *survey) link(n *ast.Link) {
 		s.fault(n.Pos(), "the link has no text", "words to tap on", "write them between the brackets")
 	}
 	s.References = append(s.References, ref)
+	if p, alone := n.Parent().(*ast.Paragraph); ref.Scheme == ToCaution && alone && p.ChildCount() == 1 {
+		ref.Panel = true
+		replace(p, &panelNode{ref: ref})
+		return
+	}
 	replace(n, &referenceNode{ref: ref})
 }
 
@@ -76,7 +81,7 @@ func parseReference(destination string) (ref *Reference, problem string) {
 	}
 	ref.Scheme = Scheme(scheme)
 	switch ref.Scheme {
-	case ToSource, ToTerm, ToCalculator, ToFigure, ToPond, ToLeaf, ToFigures:
+	case ToSource, ToTerm, ToCalculator, ToFigure, ToPond, ToLeaf, ToFigures, ToCaution:
 	case "http", "https", "mailto":
 		return nil, "the handbook does not link to other sites directly: cite the work as source:KEY"
 	default:
@@ -91,7 +96,7 @@ func parseReference(destination string) (ref *Reference, problem string) {
 		return nil, problem
 	case target == "" && ref.Scheme != ToFigures:
 		return nil, "the link names nothing behind " + scheme + ":"
-	case query != "" && (ref.Scheme == ToSource || ref.Scheme == ToTerm || ref.Scheme == ToLeaf):
+	case query != "" && (ref.Scheme == ToSource || ref.Scheme == ToTerm || ref.Scheme == ToLeaf || ref.Scheme == ToCaution):
 		return nil, "a " + scheme + ": link takes no ?"
 	case hashed && ref.Scheme != ToCalculator && ref.Scheme != ToFigure && ref.Scheme != ToPond:
 		return nil, "a " + scheme + ": link takes no #"
@@ -228,7 +233,8 @@ type Link struct {
 	Href  string // relative to the chapter's leaf
 	Class string // "term", "source", "calculator", "pond", or the mark of a figure
 	Leaf  string // "W 3": what a printed page shows behind the link; may be empty
-	Title string // the locator in a source; may be empty
+	Title string // the locator in a source, or a caution in one line; may be empty
+	Alert bool   // the safety alert symbol stands before its words
 
 	Quantity *Quantity // what the link's text says; nil if that is words
 }
@@ -252,4 +258,7 @@ func writeReference(w util.BufWriter, _ []byte, node ast.Node, entering bool) (a
 func (s *sheet) link(index int) {
 	link := s.resolved.Links[index]
 	s.tag("a", "class", link.Class, "href", link.Href, "title", link.Title, "data-leaf", link.Leaf)
+	if link.Alert {
+		_, _ = s.WriteString(alertSymbol)
+	}
 }

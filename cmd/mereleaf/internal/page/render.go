@@ -19,6 +19,8 @@ type Resolved struct {
 	Images []Image
 	// Block returns the fragment of a fenced block.
 	Block func(*Block) (string, error)
+	// Caution returns a caution in full.
+	Caution func(name string) (Panel, error)
 	// Origin returns how a source is cited, its leaf and the leaf of a figure set.
 	Origin Origins
 }
@@ -89,6 +91,8 @@ func (s *sheet) fill(g gap) error {
 	switch g.kind {
 	case linkGap:
 		s.link(g.index)
+	case panelGap:
+		return s.panel(s.doc.References[g.index])
 	case blockGap:
 		return s.block(s.doc.Blocks[g.index])
 	case pictureGap:
@@ -149,6 +153,7 @@ func (writers) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(kindReference, writeReference)
 	r.Register(kindBlock, writeBlock)
 	r.Register(kindCaution, writeCaution)
+	r.Register(kindPanel, writePanel)
 	r.Register(kindPicture, writePicture)
 	r.Register(kindTable, writeTable)
 	r.Register(ast.KindFencedCodeBlock, writeAsTyped)

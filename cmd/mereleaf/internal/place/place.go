@@ -7,16 +7,17 @@ import "strings"
 
 // Fixed leaves.
 const (
-	Cover   = "index.html"
-	Terms   = "terms.html"
-	Sources = "sources.html"
-	Figures = "figures/index.html"
-	Reckon  = "reckon/index.html"
-	Record  = "record.html"
-	Log     = "log.html" // of test readings
-	Find    = "find.html"
-	Cards   = "cards.html" // for the wall by the pond
-	Print   = "print.html" // the whole handbook, for paper
+	Cover    = "index.html"
+	Terms    = "terms.html"
+	Cautions = "cautions.html" // each caution in full
+	Sources  = "sources.html"
+	Figures  = "figures/index.html"
+	Reckon   = "reckon/index.html"
+	Record   = "record.html"
+	Log      = "log.html" // of test readings
+	Find     = "find.html"
+	Cards    = "cards.html" // for the wall by the pond
+	Print    = "print.html" // the whole handbook, for paper
 
 	PrintStyle = "print.css" // of Print alone
 )

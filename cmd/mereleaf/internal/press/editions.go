@@ -81,7 +81,7 @@ func packSingle(b *Build, texts map[string][]byte) ([]byte, error) {
 }
 
 // bind puts the leaves into reading order: the parts with their chapters, then
-// the words, the calculators, the figures and the sources.
+// the words, the cautions, the calculators, the figures and the sources.
 func bind(b *Build, texts map[string][]byte) ([]byte, error) {
 	c := b.Book.Config
 	e := ebook.Book{Title: c.Title, Subtitle: c.Subtitle, Club: c.Club, Language: c.Language, Issued: c.Issued, Style: b.Assets.BookStyle, Files: map[string][]byte{}}
@@ -99,6 +99,9 @@ func bind(b *Build, texts map[string][]byte) ([]byte, error) {
 		}
 	}
 	add(place.Terms, "", false)
+	if len(b.Book.Cautions) > 0 {
+		add(place.Cautions, "", false)
+	}
 	add(place.Reckon, "", false)
 	for _, calculator := range b.Book.Calculators.All() {
 		add(place.Calculator(calculator.ID), place.Reckon, false)

@@ -41,6 +41,7 @@ func Checks() []Check {
 		{"text", textDoc, textFaults, lookText},
 		{"references", referencesDoc, referencesFaults, lookReferences},
 		{"terms", termsDoc, termsFaults, lookTerms},
+		{"cautions", cautionsDoc, cautionsFaults, lookCautions},
 		{"pictures", picturesDoc, picturesFaults, lookPictures},
 		{"library", libraryDoc, libraryFaults, lookLibrary},
 		{"tables", tablesDoc, tablesFaults, lookTables},
