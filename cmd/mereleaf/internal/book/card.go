@@ -9,6 +9,7 @@ import (
 	"mereleaf/calculators"
 	"mereleaf/calculators/markup"
 	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/page"
 	"mereleaf/cmd/mereleaf/internal/place"
 )
 
@@ -44,6 +45,30 @@ type Take struct {
 
 	HTML string // of a calculator's piece
 	Lead string // path of the leaf that a calculator's piece comes from
+
+	Full []page.Warned // cautions that the piece holds as text
+	Line []page.Warned // cautions that it only leads to
+}
+
+// Warns returns the cautions that the card's pieces lead to and do not hold, each
+// once. A card hangs where nobody can follow a link.
+func (c Card) Warns() []page.Warned {
+	held := map[string]bool{}
+	for _, t := range c.Takes {
+		for _, w := range t.Full {
+			held[w.Slug] = true
+		}
+	}
+	var all []page.Warned
+	for _, t := range c.Takes {
+		for _, w := range t.Line {
+			if !held[w.Slug] {
+				all = append(all, w)
+			}
+			held[w.Slug] = true
+		}
+	}
+	return all
 }
 
 // locateCards keeps where each take is named, for faults found later.
@@ -137,5 +162,16 @@ func (b *Book) takeChapter(text string) (Take, *diag.Diagnostic) {
 	case hashed && !x.anchors[c.File][anchor]:
 		return Take{}, &diag.Diagnostic{Problem: "the chapter " + name + " has no heading #" + anchor, Want: "one of its headings", Remedy: remedyFor(anchor, slices.Sorted(maps.Keys(x.anchors[c.File])))}
 	}
-	return Take{Chapter: c, Anchor: anchor}, nil
+	t := Take{Chapter: c, Anchor: anchor}
+	for _, r := range c.Doc.ReferencesUnder(anchor) {
+		w, ok := x.cautions[r.Target]
+		switch {
+		case r.Scheme != page.ToCaution || !ok:
+		case r.Panel:
+			t.Full = append(t.Full, w)
+		default:
+			t.Line = append(t.Line, w)
+		}
+	}
+	return t, nil
 }

@@ -21,6 +21,14 @@ func (b *Book) Body(c *Chapter) (template.HTML, error) {
 	return template.HTML(html), err
 }
 
+// Short returns the same with its cautions in one line each, for a card.
+func (b *Book) Short(c *Chapter) (template.HTML, error) {
+	r := b.resolved(b.state.files[c.File])
+	r.Short = true
+	html, err := c.Doc.Body(r)
+	return template.HTML(html), err
+}
+
 // SummaryHTML returns the content of a chapter's first paragraph.
 func (b *Book) SummaryHTML(c *Chapter) (template.HTML, error) {
 	html, err := c.Doc.SummaryHTML(b.resolved(b.state.files[c.File]))

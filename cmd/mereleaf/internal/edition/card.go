@@ -30,7 +30,7 @@ type card struct {
 
 // cards is the page of the cards for the wall, one sheet of paper each.
 func (w *web) cards() Page {
-	parts := []any{w.base, "cards.html", w.book.Config.Club, w.book.Config.Issued}
+	parts := []any{w.base, "cards.html", w.book.CautionsKey(), w.book.Config.Club, w.book.Config.Issued}
 	for _, c := range w.book.Cards {
 		parts = append(parts, c.Title)
 		for _, t := range c.Takes {
@@ -77,6 +77,9 @@ func (w *web) card(index int, c book.Card) (card, error) {
 			made.From = append(made.From, from)
 		}
 	}
+	for _, w := range c.Warns() {
+		made.Body += template.HTML(w.LineHTML())
+	}
 	made.Letters = letters(string(made.Body))
 	return made, nil
 }
@@ -108,7 +111,7 @@ func (w *web) taken(t book.Take, prefix string) (string, link, error) {
 // section cuts a section out of a chapter; without an anchor the chapter's first
 // words, up to its first heading.
 func (w *web) section(c *book.Chapter, anchor string) (string, error) {
-	body, err := w.book.Body(c)
+	body, err := w.book.Short(c)
 	if err != nil {
 		return "", err
 	}
@@ -166,7 +169,7 @@ func (w *web) refs() map[string]string {
 // letters is how large a card can be set, by how much stands on it. A row, a step
 // and a drawing take room beside that of their signs.
 func letters(body string) string {
-	signs := 40*strings.Count(body, "<tr") + 30*strings.Count(body, "<li") + 500*strings.Count(body, "<svg viewBox")
+	signs := 40*strings.Count(body, "<tr") + 30*strings.Count(body, "<li") + 600*strings.Count(body, `<svg class="plan"`)
 	for text := range strings.SplitSeq(body, "<") {
 		_, after, _ := strings.Cut(text, ">")
 		signs += len(strings.TrimSpace(after))

@@ -62,6 +62,11 @@ func checkParse(t interface {
 			t.Fatalf("the reference %s at %s is outside the file", r.Target, r.Pos)
 		}
 	}
+	for _, step := range doc.Steps {
+		if !inside(step.Pos, where) || !inside(step.End, where) {
+			t.Fatalf("the step %q from %s to %s is outside the file", step.Text, step.Pos, step.End)
+		}
+	}
 	for _, h := range doc.Headings {
 		if !inside(h.Pos, where) {
 			t.Fatalf("the heading %s at %s is outside the file", h.Text, h.Pos)
@@ -77,7 +82,7 @@ func checkParse(t interface {
 		}
 	}
 	r := Resolved{Links: make([]Link, len(doc.References)), Images: make([]Image, len(doc.Pictures)), Origin: plainOrigins{},
-		Tables: emptyTables(doc), Block: func(*Block) (string, error) { return "", nil }}
+		Tables: emptyTables(doc), Block: func(*Block) (string, error) { return "", nil }, Caution: func(string) (Panel, error) { return Panel{}, nil }}
 	body, err := doc.Body(r)
 	if err != nil {
 		t.Fatalf("writing: %v", err)

@@ -3,6 +3,7 @@ package page
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
@@ -111,9 +112,32 @@ func (s *sheet) panel(r *Reference) error {
 	if err != nil {
 		return err
 	}
+	if s.resolved.Short {
+		s.line(p.Warned)
+		return nil
+	}
 	html, err := p.HTML()
 	_, _ = s.WriteString(html)
 	return err
+}
+
+// line writes a caution in one line.
+func (m markup) line(w Warned) {
+	m.tag("p", "class", "warned")
+	_, _ = m.WriteString("<strong>")
+	if w.Caution.Injures() {
+		_, _ = m.WriteString(alertSymbol)
+	}
+	m.text(strings.ToUpper(w.Caution.Signal) + ":")
+	_, _ = m.WriteString("</strong> ")
+	m.text(w.Line)
+	_, _ = m.WriteString("</p>\n")
+}
+
+// LineHTML returns the caution in one line.
+func (w Warned) LineHTML() string {
+	d := newDraft(func(d *drafter) { d.line(w) })
+	return string(d.html)
 }
 
 // StepsUnder returns the cells below the headings of tables that ask for
@@ -139,4 +163,30 @@ func (d *Document) StepsUnder(headings []string) []Step {
 		}
 	}
 	return steps
+}
+
+// ReferencesUnder returns the links of a section: from the heading of an anchor to
+// the next of its level or above; for "" of what stands before the first heading.
+func (d *Document) ReferencesUnder(anchor string) []*Reference {
+	from, to := 0, math.MaxInt // lines
+	level := 0
+	for _, h := range d.Headings {
+		if from == 0 && anchor != "" {
+			if h.Anchor == anchor {
+				from, level = h.Pos.Line, h.Level
+			}
+			continue
+		}
+		if anchor == "" || h.Level <= level {
+			to = h.Pos.Line
+			break
+		}
+	}
+	var under []*Reference
+	for _, r := range d.References {
+		if r.Pos.Line > from && r.Pos.Line < to {
+			under = append(under, r)
+		}
+	}
+	return under
 }

@@ -21,6 +21,8 @@ type Resolved struct {
 	Block func(*Block) (string, error)
 	// Caution returns a caution in full.
 	Caution func(name string) (Panel, error)
+	// Short has cautions stand in one line where a chapter has them in full.
+	Short bool
 	// Origin returns how a source is cited, its leaf and the leaf of a figure set.
 	Origin Origins
 }
