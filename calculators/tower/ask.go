@@ -57,7 +57,7 @@ func (p *plan) ask(a *answer, c *calculators.Calculator, texts []calculators.Arg
 		return passOn(c, err)
 	}
 	if len(r.Unsaid) > 0 { // a build sheet needs every number of its parts
-		return passOn(c, calculators.InputErrors{{Input: c.ID, Problem: "finds no " + r.Unsaid[0] + " for these inputs"}})
+		return passOn(c, calculators.InputErrors{{Input: c.ID, Problem: quantity.Put("finds no {output} for these inputs", "output", r.Unsaid[0])}})
 	}
 	a.result = r
 	p.asked = append(p.asked, *a)
@@ -101,7 +101,7 @@ func passOn(c *calculators.Calculator, err error) error {
 		passed[i] = e
 		passed[i].Input = ownName(c.ID, e.Input)
 		if e.Remedy == "" {
-			passed[i].Remedy = "change it, or ask the calculator " + c.ID + " by itself"
+			passed[i].Remedy = quantity.Put("change it, or ask the calculator {calculator} by itself", "calculator", c.ID)
 		}
 	}
 	return passed
@@ -141,5 +141,5 @@ func (a *answer) shown(output string) string {
 	if low == high {
 		return text
 	}
-	return text + " (" + low + " to " + high + ")"
+	return quantity.Put(quantity.Put(quantity.Put("{likely} ({low} to {high})", "likely", text), "low", low), "high", high)
 }

@@ -4,6 +4,7 @@ import (
 	"mereleaf/calculators"
 	"mereleaf/calculators/drawing"
 	"mereleaf/calculators/plumbing"
+	"mereleaf/calculators/quantity"
 )
 
 // draw adds the stack from the side, and a floor from above.
@@ -26,9 +27,9 @@ func (d *design) template(p *plan) []calculators.Arg {
 
 func (d *design) elevation(p *plan) *drawing.Elevation {
 	e := &drawing.Elevation{
-		Title:     "The stack from the side: " + several(d.boxes, "box", "boxes") + ", with the water that stands in them",
+		Title:     calculators.Text("The stack from the side: {boxes 0|box|boxes}, with the water that stands in them", float64(d.boxes)),
 		BoxLength: p.mm("box-length"), BoxHeight: p.mm("box-height"), Wall: p.mm("wall"), LidThickness: p.mm("wall"), LidRecess: p.mm("recess"),
-		Pond: -1000 * p.in.In("foot", "m"), Inlet: drawing.Pipe{Bore: p.mm("bore"), Label: calculators.Text("inlet, {~3 mm} bore", p.mm("bore"))}, Hose: d.bar.by == nil,
+		Pond: -1000 * p.in.In("foot", "m"), Inlet: drawing.Pipe{Bore: p.mm("bore"), Label: calculators.Text("inlet, {bore ~3 mm} bore", p.mm("bore"))}, Hose: d.bar.by == nil,
 		Blocked: "with a third of the holes blocked",
 	}
 	tray := drawing.Tray{Holes: int(d.tray.likely("holes")), Clean: d.tray.likely("head-clean"), Blocked: d.tray.likely("head-blocked")}
@@ -40,7 +41,7 @@ func (d *design) elevation(p *plan) *drawing.Elevation {
 		e.Tiers = append(e.Tiers, t)
 	}
 	if d.compact {
-		add(drawing.Media, "foam over "+d.name, d.fill)
+		add(drawing.Media, quantity.Put("foam over {medium}", "medium", d.name), d.fill)
 	} else {
 		n := d.foamBoxes(p)
 		fill := d.grades(p) * p.mm("foam-thickness") / float64(n)
@@ -57,7 +58,7 @@ func (d *design) elevation(p *plan) *drawing.Elevation {
 	if !d.open {
 		e.Tiers = append(e.Tiers, drawing.Tier{Kind: drawing.Collector, Label: "collector", Lid: tray, Floor: drawing.Tray{Clean: d.load.bottom * 1e6 / p.mm("box-length") / p.mm("box-width")}, Overflow: p.mm("box-height") - freeboard})
 		e.Collector = drawing.Pipe{Bore: p.mm("outlet-bore"), Label: "collector"}
-		e.Outlet = drawing.Pipe{Bore: p.mm("outlet-bore"), Label: calculators.Text(several(d.outlets, "outlet", "outlets")+", {~3 mm} bore", p.mm("outlet-bore"))}
+		e.Outlet = drawing.Pipe{Bore: p.mm("outlet-bore"), Label: calculators.Text("{outlets 0|outlet|outlets}, {bore ~3 mm} bore", float64(d.outlets), p.mm("outlet-bore"))}
 	}
 	return e
 }

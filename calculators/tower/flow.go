@@ -106,7 +106,7 @@ func (p *plan) dry(d *design) error {
 	for _, row := range p.in.Rows("points") {
 		most = math.Max(most, row.In("head", "m"))
 	}
-	return calculators.Refuse("pump", "brings {2 L/h} to the top of {0} boxes, {3 m} above the pond: its curve ends at {3 m}", "a pump that still brings water at {3 m}",
+	return calculators.Refuse("pump", "brings {flow 2 L/h} to the top of {boxes 0|box|boxes}, {lift 3 m} above the pond: its curve ends at {most 3 m}", "a pump that still brings water at {lift 3 m}",
 		"take a pump with more head, lower the foot of the stack, or take fewer and lower boxes", d.flow, float64(d.boxes), d.lift, most, d.lift)
 }
 
@@ -209,7 +209,7 @@ func (d *design) drain(p *plan) error {
 	}
 	room := p.mm("box-height") - outletFloor - p.mm("outlet-bore")/2 - freeboard
 	if room < 20 {
-		return calculators.Refuse("outlet-bore", "is too wide for a box {0 mm} high: no water could stand over it", "at most {0 mm}", "take a narrower outlet, two of them, or a higher bottom box",
+		return calculators.Refuse("outlet-bore", "is too wide for a box {height 0 mm} high: no water could stand over it", "at most {most 0 mm}", "take a narrower outlet, two of them, or a higher bottom box",
 			p.mm("box-height"), 2*(p.mm("box-height")-outletFloor-freeboard-20))
 	}
 	for d.outlets = 1; ; d.outlets++ {

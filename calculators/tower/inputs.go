@@ -44,8 +44,8 @@ func head(group []calculators.Input, at int) {
 	}
 }
 
-// borrow completes an input with the rows, options, kind and range that another
-// calculator declares for one of its own.
+// borrow completes an input with the rows, options, kind, range and help that
+// another calculator declares for one of its own.
 func borrow(all []calculators.Input, name string, from []calculators.Input, its string) {
 	for i := range from {
 		for j := range all {
@@ -54,6 +54,9 @@ func borrow(all []calculators.Input, name string, from []calculators.Input, its 
 				in.Type, in.Columns, in.Options, in.Kind, in.Unit, in.Accept = from[i].Type, from[i].Columns, from[i].Options, from[i].Kind, from[i].Unit, from[i].Accept
 				if in.Fact == "" {
 					in.Fact = from[i].Fact
+				}
+				if in.Help == "" {
+					in.Help = from[i].Help
 				}
 				return
 			}
@@ -131,7 +134,7 @@ func boxInputs() []calculators.Input {
 		{Name: "foam-grades", Fact: "foam-grades", Label: "Grades of foam", Kind: quantity.Count, Fine: true, Accept: calculators.Range{Low: 1, High: 3, Origin: "sanity limit"}, Default: "3", Help: "Coarse over medium over fine."},
 		{Name: "foam-thickness", Fact: "foam-thickness", Label: "Thickness of a foam sheet", Kind: quantity.Size, Fine: true, Accept: calculators.Range{Low: 10, High: 150, Origin: "sanity limit"}, Default: "50 mm", Help: "Along the water."},
 		{Name: "foam-price", Fact: "foam-price", Label: "Price of a foam sheet, cut to the box", Kind: quantity.Money, Fine: true, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Default: "6", Help: "In your currency."},
-		{Name: "drills", Fact: "drills", Label: "Drills at hand", Fine: true, Type: calculators.Rows, Default: "6 mm; 8 mm; 10 mm", Help: "6 to 8 mm is common practice.",
+		{Name: "drills", Fact: "drills", Label: "Drills at hand", Fine: true, Type: calculators.Rows, Default: "6 mm; 8 mm; 10 mm", Help: calculators.Hint("{least ~} to {most mm} is common practice.", drillLeast, drillMost),
 			Columns: []calculators.Input{{Name: "diameter", Label: "Diameter", Kind: quantity.Size, Accept: calculators.Range{Low: 3, High: 25, Origin: "sanity limit"}, Help: "Stamped on the bit."}}},
 	}
 }
@@ -144,13 +147,12 @@ func pumpInputs() []calculators.Input {
 		{Name: "points", Label: "Points of the curve", Default: "0 L/h, 3.2 m; 2000 L/h, 2.8 m; 4000 L/h, 1.9 m; 6000 L/h, 0.4 m", When: calculators.When{Input: "pump", Is: []string{"curve"}},
 			Help: "Flow and head, read from the chart on its box or leaflet."},
 		{Name: "turnover", Fact: "turnover-wanted", Label: "The pond passes the filter once in", Kind: quantity.Duration, Unit: "h", Accept: calculators.Range{Low: 0.25, High: 48, Origin: "sanity limit"}, Default: "2.5 h",
-			When: calculators.When{Input: "pump", Is: []string{"turnover"}}, Help: "One to three hours is common practice."},
+			When: calculators.When{Input: "pump", Is: []string{"turnover"}}, Help: calculators.Hint("{least ~} to {most h} is common practice.", turnoverLeast, turnoverMost)},
 		{Name: "power", Fact: "pump-power", Label: "Power of the pump", Kind: quantity.Power, Fine: true, Accept: calculators.Range{Low: 1, High: 5000, Origin: "sanity limit"}, Default: "45 W", Help: "On its plate; for a pump not yet bought, a guess."},
 		{Name: "pump-price", Fact: "pump-price", Label: "Price of the pump", Kind: quantity.Money, Fine: true, Accept: calculators.Range{Low: 0, High: 100000, Origin: "sanity limit"}, Default: "0", Help: "0 if you have it."},
 		{Name: "bore", Fact: "pump-pipe-bore", Label: "Bore of pipe or hose to the top", Kind: quantity.Size, Accept: calculators.Range{Low: 10, High: 150, Origin: "sanity limit"}, Default: "32 mm", Help: "Inside."},
 		{Name: "run", Fact: "pump-pipe-length", Label: "Length of pipe or hose", Fine: true, Kind: quantity.Length, Accept: calculators.Range{Low: 0.5, High: 100, Origin: "sanity limit"}, Default: "4 m", Help: "From the pump to the top."},
-		{Name: "fittings", Label: "Fittings", Fine: true, Default: "elbow-90, 3; hose-tail, 1",
-			Help: "Walk along the pipe and count; the open end is always added."},
+		{Name: "fittings", Label: "Fittings", Fine: true, Default: "elbow-90, 3; hose-tail, 1"},
 		{Name: "foot", Fact: "stack-foot", Label: "Foot of the stack above the pond's water", Fine: true, Kind: quantity.Length, Accept: calculators.Range{Low: 0, High: 10, Origin: "sanity limit"}, Default: "0.3 m", Help: "The outlet needs a fall back to the pond."},
 		{Name: "inlet", Label: "Water goes in by", Fine: true, Type: calculators.Choice, Default: "bar",
 			Options: []calculators.Option{{Name: "bar", Label: "a spray bar under the top lid"}, {Name: "hose", Label: "the hose through the lid, onto a splash plate"}},
@@ -169,8 +171,8 @@ func siteInputs() []calculators.Input {
 		{Name: "tied", Fact: "stack-tied", Label: "The stack is", Type: calculators.Choice, Default: "tied",
 			Options: []calculators.Option{{Name: "tied", Label: "tied to a wall or a driven frame"}, {Name: "free", Label: "free standing"}},
 			Help:    "A child that hangs on a free stack brings it down."},
-		{Name: "wind", Label: "Wind", Fine: true, Default: "25 m/s", Help: "Gusts of the worst storm: 25 m/s is 90 km/h, 35 m/s 126 km/h."},
-		{Name: "ground", Label: "Ground", Fine: true, Default: "topsoil", Help: "Under the base; in doubt the first."},
+		{Name: "wind", Label: "Wind", Fine: true, Default: "25 m/s"},
+		{Name: "ground", Label: "Ground", Fine: true, Default: "topsoil"},
 		{Name: "slab-length", Label: "Length of the slab under it", Kind: quantity.Size, Fine: true, Optional: true, Accept: calculators.Range{Low: 150, High: 5000, Origin: "sanity limit"}, Help: "Left empty: the box itself."},
 		{Name: "slab-width", Label: "Width of the slab under it", Kind: quantity.Size, Fine: true, Optional: true, Accept: calculators.Range{Low: 150, High: 5000, Origin: "sanity limit"}, Help: "Left empty: the box itself."},
 		{Name: "power-price", Fact: "price-power", Label: "Price of electricity for a kWh", Kind: quantity.Money, Fine: true, Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}, Default: "0.30", Help: "In your currency, with all taxes."},

@@ -32,6 +32,26 @@ const (
 	oxygenOfFull  = 0.85 // of saturation, in water that falls from tray to tray
 )
 
+// Customs that only words tell: the drills in mm that keepers take, the hours in
+// which a pond passes its filter once, the strips in mm that lift a box off a flat
+// lid, the openings for air in per cent of the floor (sewage works have as much
+// under a trickling filter), the head in m from which a bar is too narrow, the
+// weight in kg that is more than one person's, the litres of a bucket, and the
+// temperature in degrees Celsius below which next to nothing grows. Common
+// practice, all of them.
+const (
+	drillLeast    = 6.0
+	drillMost     = 8.0
+	turnoverLeast = 1.0
+	turnoverMost  = 3.0
+	stripHeight   = 5.0
+	airShare      = 4.0
+	narrowBar     = 0.3
+	forTwo        = 20.0
+	bucket        = 10.0
+	growsFrom     = 10.0
+)
+
 // plan is a question put to the tower and what is found on the way.
 type plan struct {
 	in     calculators.Inputs
@@ -49,7 +69,8 @@ type plan struct {
 
 // option is what may differ between two designs for one pond.
 type option struct {
-	name       string
+	name       string // of the medium
+	change     string // what is unlike the tower that it is compared with
 	medium     string
 	price      float64 // of a litre of medium
 	more       int     // boxes beyond what the ammonia needs
@@ -91,7 +112,7 @@ type design struct {
 func newPlan(c *crew, in calculators.Inputs) (*plan, error) {
 	p := &plan{in: in, crew: c}
 	if recess, height := p.mm("recess"), p.mm("box-height"); recess > height/2 {
-		return nil, calculators.Refuse("recess", "is {0 mm} deep in the lid of a box {0 mm} high", "at most half the height", "measure from the lid's raised edge down to its flat", recess, height)
+		return nil, calculators.Refuse("recess", "is {recess 0 mm} deep in the lid of a box {height 0 mm} high", "at most half the height", "measure from the lid's raised edge down to its flat", recess, height)
 	}
 	if err := p.readPond(); err != nil {
 		return nil, err
@@ -225,7 +246,7 @@ func (d *design) stand(p *plan) {
 // fillUp asks how much medium the ammonia needs, at the flow that arrives.
 func (d *design) fillUp(p *plan) error {
 	if d.fill < 0.05*p.mm("box-height") {
-		return calculators.Refuse("foam-thickness", "leaves no room for medium in the top box", "less than {0 mm} for {0} sheets", "take thinner foam, fewer grades or higher boxes",
+		return calculators.Refuse("foam-thickness", "leaves no room for medium in the top box", "less than {most 0 mm} for {sheets 0|sheet|sheets}", "take thinner foam, fewer grades or higher boxes",
 			(p.mm("box-height")-barRoom)/d.grades(p), d.grades(p))
 	}
 	d.litres = float64(d.stacks*d.tiers) * p.mm("box-length") * p.mm("box-width") * d.fill / 1e6

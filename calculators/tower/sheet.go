@@ -2,8 +2,10 @@ package tower
 
 import (
 	"math"
+	"strings"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/media"
 	"mereleaf/calculators/quantity"
 )
@@ -71,21 +73,24 @@ func (p *plan) mature(a *answer) error {
 
 func (p *plan) advise(r *calculators.Result, d *design) {
 	if len(d.faults) == 0 {
-		r.Advise(calculators.Text("It fits: "+several(d.boxes, "box", "boxes")+" in "+several(d.stacks, "stack", "stacks, side by side")+", {2 L} of "+d.name+", {2 L/h}.", d.litres, d.flow))
+		r.Advise(quantity.Put(calculators.Text("It fits: {boxes 0|box|boxes} in {stacks 0|stack|stacks, side by side}, {volume 2 L} of {medium}, {flow 2 L/h}.", float64(d.boxes), float64(d.stacks), d.litres, d.flow), "medium", d.name))
 	} else {
 		r.Unfit = true
-		r.Advise("It does not fit yet. " + d.faults[0])
+		r.Advise(quantity.Put("It does not fit yet. {fault}", "fault", d.faults[0]))
 		r.Advise(d.faults[1:]...)
 	}
 	r.Advise(p.help(d))
 	if !p.affords(d) {
-		r.Advise(calculators.Text("It costs {3} more than you will spend.", d.cost.build-p.in.In("budget", "{currency}")))
+		r.Say("It costs {more 3} more than you will spend.", d.cost.build-p.in.In("budget", "{currency}"))
 	}
 	if d.tan.High > 2*p.pond.target {
-		r.Flag(calculators.Text("If the film works as slowly as it well may, the ammonia settles at {2 mg/L}: the kit decides, not this sheet. Leave room for a box more.", d.tan.High))
+		r.Doubt("If the film works as slowly as it well may, the ammonia settles at {ammonia 2 mg/L}: the kit decides, not this sheet. Leave room for a box more.", d.tan.High)
 	}
-	if toxic := p.pond.ammonia.value("toxic").High; toxic > 0.05 {
-		r.Flag(calculators.Text("At this pH the ammonia you aim for holds up to {2 mg/L} that is toxic: aim lower.", toxic))
+	if toxic := p.pond.ammonia.value("toxic").High; toxic > limits.AmmoniaAct {
+		r.Doubt("At this pH the ammonia you aim for holds up to {toxic 2 mg/L} that is toxic: aim lower.", toxic)
+	}
+	if p.pond.target > limits.MatureAmmonia {
+		r.Doubt("At the ammonia you aim for the tower never counts as mature, which takes {mature mg/L} or less: aim at that or lower.", limits.MatureAmmonia)
 	}
 	for _, part := range []*answer{&d.pump, &d.tray, &d.outlet, &d.foam} {
 		r.Flag(part.result.Flags...) // what makes a part less sure makes the whole so
@@ -93,11 +98,11 @@ func (p *plan) advise(r *calculators.Result, d *design) {
 	if p.in.Choice("tied") == "tied" && (d.tipping.value("ratio").Low < wantedHold || d.tipping.value("ratio-child").Low < wantedHold) {
 		r.Flag("It stands only while it is tied: wind, or a child that climbs it, brings a loose stack down.")
 	}
-	if d.bar.by != nil && d.bar.likely("head") > 0.3 {
-		r.Flag(calculators.Text("The spray bar takes {2 m} of head: a wider bar brings more water.", d.bar.likely("head")))
+	if d.bar.by != nil && d.bar.likely("head") > narrowBar {
+		r.Doubt("The spray bar takes {head 2 m} of head: a wider bar brings more water.", d.bar.likely("head"))
 	}
 	if p.pond.now.feed > 0 && p.in.Choice("size-for") == "now" && p.pond.grown.feed > d.feedCarried(p).Likely {
-		r.Flag(calculators.Text("Grown, these fish eat about {2 g/d}; this tower carries {2 g/d}. Plan another stack, or fewer fish.", p.pond.grown.feed, d.feedCarried(p).Likely))
+		r.Doubt("Grown, these fish eat about {feed 2 g/d}; this tower carries {carried 2 g/d}. Plan another stack, or fewer fish.", p.pond.grown.feed, d.feedCarried(p).Likely)
 	}
 }
 
@@ -106,9 +111,9 @@ func (p *plan) help(d *design) string {
 	wetted := d.media.likely("wetted")
 	switch {
 	case wetted < 80:
-		return calculators.Text("Only {2 %} of the surface is wet: more water, or a coarser medium, helps most.", wetted)
+		return calculators.Text("Only {wet 2 %} of the surface is wet: more water, or a coarser medium, helps most.", wetted)
 	case d.litres < d.media.likely("volume")*1.1:
-		return calculators.Text("Its surface limits it: one more box of medium carries {2 g/d} of feed more.", d.feedCarried(p).Likely/float64(d.tiers))
+		return calculators.Text("Its surface limits it: one more box of medium carries {feed 2 g/d} of feed more.", d.feedCarried(p).Likely/float64(d.tiers))
 	case d.media.likely("hydraulic-load") > wettest/2:
 		return "It has surface to spare: a second stack would spread the water better than another box."
 	}
@@ -156,21 +161,20 @@ func (p *plan) load(s *sheet) {
 func (d *design) listTiers(p *plan, s *sheet) {
 	s.open("The stack, from the top")
 	s.head("Box", "Holds", "Floor", "Lid")
-	holes, lid := calculators.Text("{0} × {~3 mm}", d.tray.likely("holes"), d.drill), "not drilled"
+	holes, lid := calculators.Text("{holes 0} × {drill ~3 mm}", d.tray.likely("holes"), d.drill), "not drilled"
 	row := func(holds, floor string) {
 		s.row(quantity.FormatWhole(float64(s.rows()+1)), holds, floor, lid)
 		lid = holes
 	}
-	in := "spray bar, "
+	top := []string{"spray bar", foamWords(d.grades(p))}
 	if d.bar.by == nil {
-		in = "hose over a splash plate, "
+		top[0] = "hose over a splash plate"
 	}
-	in += foamWords(d.grades(p))
-	medium := d.name + calculators.Text(" {0 mm} deep", d.fill)
+	medium := quantity.Put(calculators.Text("{medium} {depth 0 mm} deep", d.fill), "medium", d.name)
 	if d.compact {
-		row(in+", "+medium, holes)
+		row(strings.Join(append(top, medium), ", "), holes)
 	} else {
-		row(in, holes)
+		row(strings.Join(top, ", "), holes)
 		for i := 1; i < d.foamBoxes(p); i++ {
 			row("the rest of the foam", holes)
 		}
@@ -181,7 +185,7 @@ func (d *design) listTiers(p *plan, s *sheet) {
 	if !d.open {
 		row("collector pipe and outlet", "not drilled")
 	}
-	s.says("Stones flood above 400 m³/m² a day, all media dry in places below 30 m³/m² a day (common practice). The lids carry the boxes above and have the same holes as the floors; their recess holds what the holes cannot pass. The top lid stays whole: it keeps out light and leaves.")
+	s.says("Stones flood above {wettest m3/m2/d}, all media dry in places below {driest m3/m2/d} (common practice). The lids carry the boxes above and have the same holes as the floors; their recess holds what the holes cannot pass. The top lid stays whole: it keeps out light and leaves.", wettest, driest)
 	s.found(&d.tray, "head-clean", "Water over lid and floor, clean")
 	s.found(&d.tray, "head-blocked", "With a third of the holes blocked")
 	s.found(&d.tray, "reserve", "Left in the recess then")
@@ -203,10 +207,10 @@ func foamWords(grades float64) string {
 func (d *design) pipes(p *plan, s *sheet) {
 	s.open("Holes and pipes")
 	s.found(&d.tray, "holes", "Holes in each floor and lid")
-	s.line("Drill", "{~3 mm}", d.drill)
+	s.line("Drill", "{drill ~3 mm}", d.drill)
 	s.found(&d.tray, "pitch-staggered", "Hole to hole, staggered")
 	if d.bar.by != nil {
-		s.found(&d.bar, "holes", calculators.Text("Holes in the spray bar, of {~3 mm}", p.barHole()))
+		s.found(&d.bar, "holes", calculators.Text("Holes in the spray bar, of {hole ~3 mm}", p.barHole()))
 		s.found(&d.bar, "spacing", "Hole to hole in it")
 		s.found(&d.bar, "evenness", "Weakest hole, of the strongest")
 		s.found(&d.bar, "head", "Head the bar asks for")
@@ -216,19 +220,19 @@ func (d *design) pipes(p *plan, s *sheet) {
 		s.found(&d.pump, "head", "Head it makes")
 		s.found(&d.pump, "turnover", "The pond passes once in")
 		if d.choked > 0 {
-			s.says("The pump brings more than these stones let through: close a valve behind it until a bucket shows {2 L/h} in all.", d.flow)
+			s.says("The pump brings more than these stones let through: close a valve behind it until a bucket shows {flow 2 L/h} in all.", d.flow)
 		}
 	} else {
-		s.line("Look for a pump that brings", "{2 L/h} at {2 m}", d.flow, d.head)
+		s.line("Look for a pump that brings", "{flow 2 L/h} at {head 2 m}", d.flow, d.head)
 		s.found(&d.loss, "loss", "Of that, lost in the pipe")
 	}
 	s.line("Connector at the inlet", connector(p.mm("bore")))
 	if !d.open {
-		s.found(&d.collector, "holes", calculators.Text("Holes in each collector pipe, of {0 mm}", collectorHole))
-		s.line("Outlets of each stack", "{0} of {~3 mm}", float64(d.outlets), p.mm("outlet-bore"))
+		s.found(&d.collector, "holes", calculators.Text("Holes in each collector pipe, of {hole 0 mm}", collectorHole))
+		s.line("Outlets of each stack", "{outlets 0} of {bore ~3 mm}", float64(d.outlets), p.mm("outlet-bore"))
 		s.found(&d.outlet, "capacity", "They carry, collector a third blocked")
 		s.found(&d.outlet, "margin", "To spare over the pump")
-		s.found(&d.notch, "rise", calculators.Text("Outlet blocked, the water rises over a notch {0 mm} wide by", d.notchWidth))
+		s.found(&d.notch, "rise", calculators.Text("Outlet blocked, the water rises over a notch {width 0 mm} wide by", d.notchWidth))
 		s.line("Connector at an outlet", connector(p.mm("outlet-bore")))
 	}
 	s.found(&d.foam, "interval", "Rinse the foam after")
@@ -240,9 +244,9 @@ func (p *plan) does(s *sheet, d *design, grow *answer) error {
 	s.says("Plastic carries bacteria that need oxygen. Porous stone and glass may hold some that do without; in falling water they take out hardly any nitrate: plan water changes.")
 	s.line("Ammonia of today's fish settles at", settles(p.settled(p.pond.now.tan.Likely, d.capacity)))
 	s.line("Of the fish when grown", settles(p.settled(p.pond.grown.tan.Likely, d.capacity)))
-	s.line("Nitrite, once mature", shown("mg/L", p.nitrite()))
+	s.line("Nitrite, once mature", shown(p.nitrite()))
 	s.found(&d.media, "oxygen-used", "Oxygen used in a day")
-	s.line("In winter it works at", "{2 %} of its summer rate; fish in the cold get little feed or none", 100*p.winterShare())
+	s.line("In winter it works at", "{rate 2 %} of its summer rate; fish in the cold get little feed or none", 100*p.winterShare())
 	if err := p.changes(s); err != nil {
 		return err
 	}
@@ -262,9 +266,9 @@ func (p *plan) changes(s *sheet) error {
 	}
 	s.found(&nitrate, "plateau", "Nitrate in the long run, as NO3")
 	if settled := nitrate.likely("plateau"); settled > wantedNitrate {
-		p.warnings = append(p.warnings, calculators.Text("With so little water changed the nitrate settles at {2 mg/L}, as NO3: change {2 %} a week to hold {0 mg/L}, feed less or keep fewer fish.", settled, nitrate.likely("share-needed"), wantedNitrate))
+		p.warnings = append(p.warnings, calculators.Text("With so little water changed the nitrate settles at {nitrate 2 mg/L}, as NO3: change {change 2 %} a week to hold {wanted mg/L}, feed less or keep fewer fish.", settled, nitrate.likely("share-needed"), wantedNitrate))
 	}
-	s.found(&nitrate, "share-needed", calculators.Text("Weekly change that holds {0 mg/L}", wantedNitrate))
+	s.found(&nitrate, "share-needed", calculators.Text("Weekly change that holds {wanted mg/L}", wantedNitrate))
 	tap := p.in.In("tap-alkalinity", "mg/L")
 	err = p.ask(&kh, &p.crew.alkalinity, nil, "from=feed\nfeed={~5 g/d}\nprotein={~4 %}\nvolume={~5 L}\nkh={~4 mg/L}\ntap={~4 mg/L}\nchange={~4 %}", feed, protein, p.pond.volume, tap, tap, change)
 	if err != nil {
@@ -272,7 +276,7 @@ func (p *plan) changes(s *sheet) error {
 	}
 	s.found(&kh, "fall", "The filter lowers KH in a week by")
 	if fall := kh.likely("fall"); fall > muchKH {
-		p.warnings = append(p.warnings, calculators.Text("The filter takes {2 mg/L} of KH a week: test KH each week and give back what it takes, or the pH crashes.", fall))
+		p.warnings = append(p.warnings, calculators.Text("The filter takes {fall 2 mg/L} of KH a week: test KH each week and give back what it takes, or the pH crashes.", fall))
 	}
 	s.found(&kh, "bicarbonate", "Bicarbonate a week that holds it")
 	if change == 0 || p.in.In("chlorine", "mg/L") == 0 {
@@ -292,44 +296,36 @@ func settles(v calculators.Value) string {
 	case v.Likely >= noEnd:
 		return "it cannot carry them"
 	case v.High >= noEnd:
-		return calculators.Text("{2 mg/L}, from {2 mg/L}; if the film is slow it cannot carry them", v.Likely, v.Low)
+		return calculators.Text("{likely 2 mg/L}, from {low 2 mg/L}; if the film is slow it cannot carry them", v.Likely, v.Low)
 	}
-	return shown("mg/L", v)
+	return shown(v)
 }
 
-// shown prints a value with its range to two digits.
-func shown(code string, v calculators.Value) string {
+// shown prints a concentration in mg/L with its range to two digits.
+func shown(v calculators.Value) string {
 	if math.IsInf(v.High, 1) {
-		return calculators.Text("from {2 "+code+"}; in water so cold nobody can say how high", v.Low)
+		return calculators.Text("from {low 2 mg/L}; in water so cold nobody can say how high", v.Low)
 	}
-	return calculators.Text("{2 "+code+"} ({2} to {2 "+code+"})", v.Likely, v.Low, v.High)
-}
-
-// several counts things.
-func several(n int, one, more string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return quantity.FormatWhole(float64(n)) + " " + more
+	return calculators.Text("{likely 2 mg/L} ({low 2} to {high 2 mg/L})", v.Likely, v.Low, v.High)
 }
 
 // stands is weight and stability.
 func (d *design) stands(s *sheet) {
 	s.open("Weight and standing")
 	s.says("Strap all boxes together and tie the strap near the top to a wall or a driven frame. Full means every hole blocked: build the base for it, and ask the boxes' maker what one may carry: cheap walls buckle. If it is less than the lowest box gets, set shelves or a frame under every second box.")
-	if d.load.medium.value("box-drained").High > 20 {
+	if d.load.medium.value("box-drained").High > forTwo {
 		s.says("A box of wet medium is more than one person should lift: empty it where it stands, or lift with two.")
 	}
-	s.line("Height", "{3 mm}", d.height)
+	s.line("Height", "{height 3 mm}", d.height)
 	s.found(&d.load.medium, "box-drained", "One box of medium, drained")
 	s.found(&d.load.medium, "box-blocked", "One box of medium, blocked and full")
-	s.line("Stack drained", "{2 kg}", d.load.drained)
-	s.line("Stack running", "{2 kg}", d.load.running)
-	s.line("Stack blocked and full, at most", "{2 kg}", d.load.filledMost)
-	s.line("Of that, on the lowest box", "{2 kg}", d.load.filledMost*float64(d.boxes-1)/float64(d.boxes))
+	s.line("Stack drained", "{weight 2 kg}", d.load.drained)
+	s.line("Stack running", "{weight 2 kg}", d.load.running)
+	s.line("Stack blocked and full, at most", "{weight 2 kg}", d.load.filledMost)
+	s.line("Of that, on the lowest box", "{weight 2 kg}", d.load.filledMost*float64(d.boxes-1)/float64(d.boxes))
 	s.found(&d.ground, "pressure", "Pressure on the ground then")
 	s.found(&d.ground, "bearing", "Of what the ground bears")
-	s.found(&d.tipping, "ratio", "Hold against the wind, drained (wanted 1.5)")
+	s.found(&d.tipping, "ratio", calculators.Text("Hold against the wind, drained (wanted {wanted ~})", wantedHold))
 	s.found(&d.tipping, "ratio-child", "Hold against a climbing child")
 	s.found(&d.tipping, "tipping-force", "Push at the top that tips it")
 	s.found(&d.tipping, "tie", "Pull that a tie at the top must hold")
@@ -339,11 +335,11 @@ func (d *design) costs(s *sheet) {
 	c := &d.cost
 	s.open("What it costs")
 	s.says("In your currency; pipes, connectors and straps not counted.")
-	s.line("Boxes with lids", "{0}", c.boxes)
-	s.line("Medium", "{0}", c.medium)
-	s.line("Foam", "{0}", c.foam)
-	s.line("Build, in all", "{0}", c.build)
+	s.line("Boxes with lids", "{cost 0}", c.boxes)
+	s.line("Medium", "{cost 0}", c.medium)
+	s.line("Foam", "{cost 0}", c.foam)
+	s.line("Build, in all", "{cost 0}", c.build)
 	s.found(&c.power, "cost-year", "Electricity in a year")
-	s.line("Water in a year", "{0}", c.water)
-	s.line("Build, for each gram of ammonia a day", "{0}", c.gram)
+	s.line("Water in a year", "{cost 0}", c.water)
+	s.line("Build, for each gram of ammonia a day", "{cost 0}", c.gram)
 }

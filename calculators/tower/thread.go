@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
 )
 
 // thread is a parallel pipe thread of ISO 228-1 (figure set build-thread).
@@ -37,11 +38,11 @@ func connector(bore float64) string {
 		if bore > t.widest {
 			continue
 		}
-		origin := "ISO 228-1"
+		text := "{thread}, hole saw about {saw 0 mm} (ISO 228-1; its leaflet decides)"
 		if t.memory {
-			origin += ", from memory"
+			text = "{thread}, hole saw about {saw 0 mm} (ISO 228-1, from memory; its leaflet decides)"
 		}
-		return t.name + calculators.Text(", hole saw about {0 mm} ("+origin+"; its leaflet decides)", 2*math.Ceil(t.outside/2))
+		return quantity.Put(calculators.Text(text, 2*math.Ceil(t.outside/2)), "thread", t.name)
 	}
 	return "a flange for this pipe"
 }

@@ -65,7 +65,7 @@ func document(c *calculators.Calculator) {
 	ready := scenarios()
 	c.Example, c.Ready = ready[1].Example, ready
 	c.Lookup = calculators.Lookup{
-		Caption: "A tower for Ines's pond of 9,100 L, by the number of koi of 30 cm",
+		Caption: "A tower for Ines's pond of {volume}, by the number of koi of {fish.length}",
 		Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 15", "koi, 30 cm, 20", "koi, 30 cm, 25"}},
 		Show:    []string{"boxes", "stacks", "medium", "ammonia", "faults"},
 		Given:   ready[1].Given,

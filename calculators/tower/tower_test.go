@@ -221,7 +221,7 @@ func TestMoreFishNeedMore(t *testing.T) {
 
 func TestWhatDoesNotFitIsNamed(t *testing.T) {
 	for _, c := range []struct{ given, says string }{
-		{"outlet-bore=30 mm", "take 40 mm or more"},
+		{"outlet-bore=30 mm", "take 40\u00a0mm or more"},
 		{"recess=0 mm", "Take lids with a recess"},
 		{"fish=koi, 45 cm, 22", "Feed "},
 		{"tied=free", "tie it near the top"},
