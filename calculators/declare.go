@@ -130,18 +130,6 @@ type Output struct {
 	Facts []string
 }
 
-// Formula is a published relation the calculator uses.
-type Formula struct {
-	_        Incomparable
-	Name     string // "Emerson 1975"
-	Says     string // one sentence: what it gives, its range
-	TeX      string
-	Source   string // key in content/sources.json; "" only with Basis practice
-	Locator  string // "equation 6"
-	Basis    string // published, practice, memory
-	Function string // Go function that computes it: "water.UnionisedFraction"
-}
-
 // Example is the worked example in the handbook's scenario. It holds no number
 // of the pond that it is about: Set.With takes them from the pond's record.
 type Example struct {

@@ -69,11 +69,14 @@ func GrownRation(t float64) Range {
 	case t < hobbyStop:
 		return Range{High: 0.2}
 	}
-	middles := []float64{11.5, 18, mostFed, 30}
+	middles := rationMiddles()
 	low := between(t, middles, []float64{0.2, 0.8, 1, 0.5})
 	high := between(t, middles, []float64{0.4, 1.2, 1.5, 1})
 	return Range{low, (low + high) / 2, high}
 }
+
+// rationMiddles are the middles of the bands of GrownRation, degrees Celsius.
+func rationMiddles() []float64 { return []float64{11.5, 18, mostFed, 30} }
 
 // between returns the value at t on straight lines through points, level beyond
 // the first and last.

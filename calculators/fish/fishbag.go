@@ -33,8 +33,7 @@ func FryPerBag(length float64) Range {
 		return Range{math.NaN(), math.NaN(), math.NaN()}
 	}
 	at := func(one, two, four, five, seven float64) float64 {
-		lengths := []float64{1, 2, 4, 5, 7}
-		return math.Exp(between(length, lengths, []float64{math.Log(one), math.Log(two), math.Log(four), math.Log(five), math.Log(seven)}))
+		return math.Exp(between(length, fryLengths(), []float64{math.Log(one), math.Log(two), math.Log(four), math.Log(five), math.Log(seven)}))
 	}
 	return Range{at(1000, 500, 200, 75, 25), at(5500, 2200, 330, 235, 70), at(10000, 5000, 500, 300, 100)}
 }
@@ -49,6 +48,9 @@ func BagShare(hours float64) Range {
 	}
 	return Range{20, 22.5, 25}.times(math.Min(1, bagTableHours/hours))
 }
+
+// fryLengths are the lengths of fry in the table, cm.
+func fryLengths() []float64 { return []float64{1, 2, 4, 5, bagFryTo} }
 
 // FishBag declares the calculator of transport in bags.
 func FishBag() calculators.Calculator {
@@ -95,11 +97,19 @@ func FishBag() calculators.Calculator {
 				Name: "Share of fish", Says: "Carp above 3 cm in cooled bags under pure oxygen: fish are 20 to 25 % of fish and water, for 12 h and 24 h at most; beyond 12 h in proportion less (common practice).",
 				TeX:    `V = \frac{W}{s},\quad 0.20 \le s \le 0.25`,
 				Source: "bionet-shipping", Locator: "post", Basis: "published", Function: "fish.BagShare",
+				Check: calculators.Explicit("V [L], s [1]: W [kg] 0.1..20", func(weight float64) (litres float64, share Range) {
+					share = BagShare(bagTableHours).times(0.01)
+					return weight / share.Likely, share
+				}),
 			},
 			{
 				Name: "Numbers of fry", Says: "Fry of 1 to 7 cm in an oxygen bag of 16 to 18 L for 12 h.",
 				TeX:    `\ln n = \ln n_i + (\ln n_{i+1} - \ln n_i)\,\frac{L - L_i}{L_{i+1} - L_i}`,
 				Source: "fish-packing-lesson", Locator: "table", Basis: "memory", Function: "fish.FryPerBag",
+				Check: calculators.Implicit("n [1], n_i [1], n_i+1 [1], L_i [cm], L_i+1 [cm]: L [cm] 1..7", func(length float64) (n, below, above, from, to float64) {
+					from, to = knots(fryLengths(), length)
+					return FryPerBag(length).Likely, FryPerBag(from).Likely, FryPerBag(to).Likely, from, to
+				}),
 			},
 		}
 		c.Example = calculators.Example{

@@ -126,41 +126,55 @@ func weightFormulas() []calculators.Formula {
 			Name: "Standard weight of carp", Says: "Weight in grams of a well-fed carp from its total length in millimetres, 200 mm and more: the likely weight of a koi.",
 			TeX:    `\log_{10} W = -4.639 + 2.920\,\log_{10} L_T`,
 			Source: "bister2000", Locator: "WSlit.csv row Common Carp metric", Basis: "published", Function: "fish.StandardWeight",
+			Check: calculators.Implicit("W [g]: L_T [mm] 200..900", func(length float64) float64 { return StandardWeight(length / 10) }),
 		},
 		{
 			Name: "Slim carp", Says: "Weight in grams of slim wild carp from the total length in centimetres; no range stated.",
 			TeX:    `W = 0.0163\,L_T^{2.935}`,
 			Source: "yilmaz-cerim", Locator: "abstract", Basis: "published", Function: "fish.SlimCarp",
+			Check: calculators.Explicit("W [g]: L_T [cm] 5..80", SlimCarp),
 		},
 		{
 			Name: "Dutch carp", Says: "Weight in grams of carp from the total length in centimetres; no range stated.",
 			TeX:    `W = 0.01\,L_T^{3.129}`,
 			Source: "dewilt2008", Locator: "fact F1 in data file", Basis: "published", Function: "fish.DutchCarp",
+			Check: calculators.Explicit("W [g]: L_T [cm] 5..80", DutchCarp),
 		},
 		{
 			Name: "Deep-bodied carp", Says: "Weight in grams of deep-bodied carp from the fork length in centimetres, 11.2 to 55.5.",
 			TeX:    `W = 0.0528\,L_F^{2.7202}`,
 			Source: "tanir2020", Locator: "abstract", Basis: "published", Function: "fish.DeepCarp",
+			Check: calculators.Explicit("W [g]: L_F [cm] 11.2..55.5", DeepCarp),
 		},
 		{
 			Name: "Goldfish", Says: "Weight in grams of common goldfish from the total length in centimetres, up to 48.",
 			TeX:    `W = 0.01349\,L_T^{3}`,
 			Source: "fishbase", Locator: "fact F1 in data file", Basis: "published", Function: "fish.GoldfishWeight",
+			Check: calculators.Explicit("W [g]: L_T [cm] 5..48", GoldfishWeight),
 		},
 		{
 			Name: "Tench", Says: "Weight in grams of tench from the total length in centimetres, up to 84.",
 			TeX:    `W = 0.018654\,L_T^{2.9762}`,
 			Source: "beelen2008", Locator: "fact F1 in data file", Basis: "published", Function: "fish.TenchWeight",
+			Check: calculators.Explicit("W [g]: L_T [cm] 5..84", TenchWeight),
 		},
 		{
 			Name: "Band of the carp lines", Says: "The lightest and the heaviest of the carp lines stated for the length.",
 			TeX:   `W_\mathrm{light} = \min_i W_i,\quad W_\mathrm{heavy} = \max_i W_i`,
 			Basis: "practice", Function: "fish.CarpWeight",
+			Check: calculators.Explicit("W_light [g], W_heavy [g], W_i [g]: - [cm] 20..58", func(length float64) (light, heavy float64, lines []float64) {
+				band := CarpWeight(length)
+				return band.Low, band.High, []float64{SlimCarp(length), DutchCarp(length), StandardWeight(length), DeepCarp(length * ForkPerTotal)}
+			}),
 		},
 		{
 			Name: "Allowance where one line is published", Says: "From a quarter less to half more, for goldfish and tench.",
 			TeX:   `W_\mathrm{light} = 0.75\,W,\quad W_\mathrm{heavy} = 1.5\,W`,
 			Basis: "practice", Function: "fish.SingleLine",
+			Check: calculators.Explicit("W_light [g], W_heavy [g]: W [g] 5..3000", func(weight float64) (light, heavy float64) {
+				band := SingleLine(weight)
+				return band.Low, band.High
+			}),
 		},
 	}
 }

@@ -83,31 +83,52 @@ func growthFormulas() []calculators.Formula {
 			Name: "Growth from today's length", Says: "Von Bertalanffy: each year a fish covers the same share of what is left to its final length.",
 			TeX:    `L(y) = L_\infty - (L_\infty - L_0)\,e^{-k y}`,
 			Source: "fishbase", Locator: "growth parameters", Basis: "memory", Function: "fish.LengthAfter",
+			Check: calculators.Explicit("L [cm]: L_0 [cm] 10..40, L_∞ [cm] 50..100, k [1/a] 0.1..0.4, y [a] 0..10", LengthAfter),
 		},
 		{
 			Name: "Wild carp", Says: "The low line of koi: final length 55 cm, k 0.25, our fit to eight ages of carp no one feeds; within 4 %.",
 			TeX:    `L_\infty = 55\ \mathrm{cm},\quad k = 0.25`,
 			Source: "crivelli1981", Locator: "age series in data file; our fit", Basis: "published", Function: "fish.GrowthLines",
+			Check: calculators.Explicit("L_∞ [cm], k [1/a]", func() (final, k float64) {
+				low, _, _ := GrowthLines("koi")
+				return low.Final, low.K
+			}),
 		},
 		{
 			Name: "Koi of the hobby", Says: "The likely and high lines of koi: 80 and 100 cm, k 0.3.",
-			TeX:   `L_\infty = 80\ \text{or}\ 100\ \mathrm{cm},\quad k = 0.3`,
+			TeX:   `L_{\infty,\mathrm{likely}} = 80\ \mathrm{cm},\quad L_{\infty,\mathrm{high}} = 100\ \mathrm{cm},\quad k = 0.3`,
 			Basis: "practice", Function: "fish.GrowthLines",
+			Check: calculators.Explicit("L_∞,likely [cm], L_∞,high [cm], k [1/a]", func() (likely, high, k float64) {
+				_, middle, top := GrowthLines("koi")
+				return middle.Final, top.Final, middle.K
+			}),
 		},
 		{
 			Name: "Tench", Says: "Females of English gravel pits: 57.3 cm, k 0.122; compared with two more lines.",
 			TeX:    `L_\infty = 57.3\ \mathrm{cm},\quad k = 0.122`,
 			Source: "wright1991", Locator: "abstract", Basis: "published", Function: "fish.GrowthLines",
+			Check: calculators.Explicit("L_∞ [cm], k [1/a]", func() (final, k float64) {
+				_, tench, _ := GrowthLines("tench")
+				return tench.Final, tench.K
+			}),
 		},
 		{
 			Name: "Goldfish", Says: "48 cm, k 0.26, our fit to four ages in Italian waters; within 2 %. Many pond goldfish stop near 30 cm (common practice), the low line.",
 			TeX:    `L_\infty = 48\ \mathrm{cm},\quad k = 0.26`,
 			Source: "lorenzoni2007", Locator: "scatter in data file; our fit", Basis: "published", Function: "fish.GrowthLines",
+			Check: calculators.Explicit("L_∞ [cm], k [1/a]", func() (final, k float64) {
+				_, goldfish, _ := GrowthLines("goldfish")
+				return goldfish.Final, goldfish.K
+			}),
 		},
 		{
 			Name: "Band of the lines", Says: "The least, middle and most of three lines for the kind.",
 			TeX:   `L_\mathrm{low} = \min_i L_i,\quad L_\mathrm{high} = \max_i L_i`,
 			Basis: "practice", Function: "fish.GrownLength",
+			Check: calculators.Explicit("L [cm], L_i [cm]: - [cm] 10..40, - [a] 0..10", func(length, years float64) (band Range, lines []float64) {
+				a, b, c := GrowthLines("koi")
+				return GrownLength("koi", length, years), []float64{LengthAfter(length, a.Final, a.K, years), LengthAfter(length, b.Final, b.K, years), LengthAfter(length, c.Final, c.K, years)}
+			}),
 		},
 	}
 }

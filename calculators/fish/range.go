@@ -18,3 +18,12 @@ func (b Range) over(o Range) Range {
 func (b Range) product(o Range) Range {
 	return Range{b.Low * o.Low, b.Likely * o.Likely, b.High * o.High}
 }
+
+// knots returns the two of some rising positions between which x stands.
+func knots(at []float64, x float64) (below, above float64) {
+	i := 1
+	for i < len(at)-1 && x > at[i] {
+		i++
+	}
+	return at[i-1], at[i]
+}

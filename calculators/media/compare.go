@@ -94,16 +94,32 @@ func compareOutputs() []calculators.Output {
 func compareFormulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "Rate of the film", Says: "Ammonia removed by a square metre at 27 °C; at or below 0.07 mg/L nothing.",
-			TeX: `R = 1.859\,\frac{S - 0.07}{S + 1.93}`, Source: "zhu-chen-1999", Locator: "abstract", Basis: "memory", Function: "media.FilmRate"},
+			TeX: `R = 1.859\,\frac{S - 0.07}{S + 1.93}`, Source: "zhu-chen-1999", Locator: "abstract", Basis: "memory", Function: "media.FilmRate",
+			Check: calculators.Explicit("R [g/m2/d]: S [mg/L] 0.08..5", FilmRate)},
 		{Name: "Limits and temperature", Says: "The least of what ammonia, oxygen and the best films ever seen allow, at the water's temperature.",
-			TeX: `R_t = \min\!\left(R\,\theta^{\,t-t_0},\ 0.69\right)`, Source: "zhu-chen-2002", Locator: "abstract", Basis: "memory", Function: "media.Rate"},
+			TeX: `R_t = \min\!\left(R\,\theta^{\,t-t_0},\ 0.69\right)`, Source: "zhu-chen-2002", Locator: "abstract", Basis: "memory", Function: "media.Rate",
+			Check: calculators.Explicit("R_t [g/m2/d], R [g/m2/d], θ [1], t_0 [Cel]: - [mg/L] 0.1..3, t [Cel] 5..28", func(tan, t float64) (rate, film, growth, reference float64) {
+				all, _ := Rate(tan, 100, t)
+				return all.Likely, FilmRate(tan), FilmGrowth, FilmTemperature
+			})},
 		{Name: "Medium for a gram a day", Says: "The volume whose wetted surface removes one gram of ammonia nitrogen a day; the range takes the errors as independent.",
-			TeX: `V = \frac{1}{R\,a\,w}`, Basis: "practice", Function: "media.Quotient"},
+			TeX: `V = \frac{1}{R\,a\,w}`, Basis: "practice", Function: "media.Quotient",
+			Check: calculators.Explicit("V [m3]: R [g/m2/d] 0.05..1, a [m2/m3] 100..1000, w [1] 0.3..1", func(rate, surface, wet float64) float64 {
+				return Quotient(Range{1, 1, 1}, Range{rate, rate, rate}, Range{surface, surface, surface}, Range{wet, wet, wet}).Likely
+			})},
 		{Name: "Oxygen in a pore", Says: "How deep oxygen gets into a film that nitrifies; arithmetic on assumed values.",
-			TeX: `L = \frac{2\,D\,\mathrm{O_2}}{4.57\,R}`, Basis: "practice", Function: "media.OxygenDepth"},
+			TeX: `L = \frac{2\,D\,\mathrm{O_2}}{4.57\,R}`, Basis: "practice", Function: "media.OxygenDepth",
+			Check: calculators.Explicit("L [m], D [m2/d]: O_2 [g/m3] 2..12, R [g/m2/d] 0.05..1", func(oxygen, rate float64) (depth, diffusion float64) {
+				return OxygenDepth(oxygen, rate) / 1000, filmDiffusion
+			})},
 		{Name: "Nitrate removal in the presence of oxygen", Says: "What oxygen leaves of the rate at which bacteria remove nitrate: at 8 mg/L 2.4 %.",
-			TeX: `\frac{0.2}{0.2+\mathrm{O_2}}`, Source: "henze-2000", Locator: "heterotroph oxygen half saturation", Basis: "published", Function: "media.DenitrifyingShare"},
+			TeX: `\frac{0.2}{0.2+\mathrm{O_2}}`, Source: "henze-2000", Locator: "heterotroph oxygen half saturation", Basis: "published", Function: "media.DenitrifyingShare",
+			Check: calculators.Explicit("share [1]: O_2 [mg/L] 0..12", DenitrifyingShare)},
 		{Name: "Bed without oxygen", Says: "Nitrogen a day that a cubic metre takes out, from 2.2 g fed with wood to 23 g dosed with methanol.",
-			TeX: `V = \frac{L}{r},\quad r = 2.2\text{ to }23.4`, Source: "he-2018", Locator: "abstract", Basis: "published", Function: "media.BedDenitrification"},
+			TeX: `V = \frac{L}{r},\quad 2.2 \le r \le 23.4`, Source: "he-2018", Locator: "abstract", Basis: "published", Function: "media.BedDenitrification",
+			Check: calculators.Explicit("V [m3], r [g/m3/d]: L [g/d] 0.1..10", func(load float64) (volume float64, rate Range) {
+				rate = BedDenitrification()
+				return Quotient(Range{load, load, load}, rate).Likely, rate
+			})},
 	}
 }

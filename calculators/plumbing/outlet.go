@@ -1,6 +1,8 @@
 package plumbing
 
 import (
+	"math"
+
 	"mereleaf/calculators"
 	"mereleaf/calculators/quantity"
 )
@@ -98,13 +100,26 @@ func documentOutlet(c *calculators.Calculator) {
 	}
 	c.Formulas = []calculators.Formula{
 		{Name: "Short pipe under water", Says: "The flow that uses up the height of water in friction, fittings, way in and open end.",
-			TeX: `h = \left(f\frac{L}{D} + \sum K\right)\frac{V^2}{2g}`, Source: "maurer-2023", Locator: "Example 4.3", Basis: "published", Function: "plumbing.PipeLoss"},
+			TeX: `h = \left(f\frac{L}{D} + \sum K\right)\frac{V^2}{2g}`, Source: "maurer-2023", Locator: "Example 4.3", Basis: "published", Function: "plumbing.PipeLoss",
+			Check: calculators.Explicit("h [m]: f [1] 0.01..0.08, L [m] 0.5..50, D [m] 0.015..0.1, ΣK [1] 0..20, V [m/s] 0.1..3, g [m/s2] 9.80665", func(f, length, bore, k, v, _ float64) float64 { return PipeLoss(f, length, bore, k, v).Total() })},
 		{Name: "Manning", Says: "Flow down a long pipe of even fall with air above the water; the pipe is counted half full.",
-			TeX: `Q = \frac{A R^{2/3} S^{1/2}}{n}`, Source: "maurer-2023", Locator: "Example 5.4", Basis: "published", Function: "plumbing.ManningFlow"},
+			TeX: `Q = \frac{A R^{2/3} S^{1/2}}{n}`, Source: "maurer-2023", Locator: "Example 5.4", Basis: "published", Function: "plumbing.ManningFlow",
+			Check: calculators.Explicit("Q [m3/s], A [m2], R [m]: n [1] 0.009..0.015, - [m] 0.04..0.2, S [1] 0.002..0.05, - [1] 0.1..0.9", func(n, bore, slope, depth float64) (flow, area, radius float64) {
+				s := CircleSegment(depth)
+				return ManningFlow(n, bore, slope, depth), s.Area * bore * bore, s.Area / s.Edge * bore
+			})},
 		{Name: "Circle filled in part", Says: "Area and wetted edge of the water in a round pipe.",
-			TeX: `A = \tfrac{D^2}{8}(\theta - \sin\theta),\quad P = \tfrac{D}{2}\theta`, Source: "eng-database-circular", Locator: "open channel geometry: circular", Basis: "published", Function: "plumbing.CircleSegment"},
+			TeX: `A = \tfrac{D^2}{8}(\theta - \sin\theta),\quad P = \tfrac{D}{2}\theta`, Source: "eng-database-circular", Locator: "open channel geometry: circular", Basis: "published", Function: "plumbing.CircleSegment",
+			Check: calculators.Explicit("A [m2], P [m], θ [rad]: - [1] 0.05..0.95, D [m] 0.04..0.2", func(depth, bore float64) (area, edge, angle float64) {
+				s := CircleSegment(depth)
+				return s.Area * bore * bore, s.Edge * bore, 2 * math.Acos(1-2*depth)
+			})},
 		{Name: "Drop that breathes", Says: "The most an open vertical pipe takes while air can still rise in it; far less than full.",
-			TeX: `\frac{V}{\sqrt{gD}} \le 0.3`, Source: "hills-1983", Locator: "self-venting flow", Basis: "memory", Function: "plumbing.SelfVentingFlow"},
+			TeX: `V \le 0.3\sqrt{g D}`, Source: "hills-1983", Locator: "self-venting flow", Basis: "memory", Function: "plumbing.SelfVentingFlow",
+			Check: calculators.Explicit("V [m/s]: D [m] 0.03..0.15, g [m/s2] 9.80665", func(bore, _ float64) Spread {
+				most := SelfVentingFlow(bore) / CircleArea(bore)
+				return Spread{0, most, most}
+			})},
 	}
 	c.Example = calculators.Example{
 		Story: "Ines leads 1,950 L/h out of each bottom box through two short pipes of 57 mm bore and 300 mm length. She allows 100 mm of water over their middle.",

@@ -59,9 +59,11 @@ func documentPipeLoss(c *calculators.Calculator) {
 	}
 	c.Formulas = append(runFormulas(), []calculators.Formula{
 		{Name: "Hazen and Williams", Says: "Friction by the formula of the water trade, for comparison only: it shows 5 to 30 % too little in smooth pond pipes.",
-			TeX: `h = \frac{10.667\,L\,Q^{1.852}}{C^{1.852}D^{4.871}}`, Source: "epanet-22-manual", Locator: "head loss formulas", Basis: "memory", Function: "plumbing.HazenWilliamsLoss"},
+			TeX: `h = \frac{10.667\,L\,Q^{1.852}}{C^{1.852}D^{4.871}}`, Source: "epanet-22-manual", Locator: "head loss formulas", Basis: "memory", Function: "plumbing.HazenWilliamsLoss",
+			Check: calculators.Explicit("h [m]: C [1] 100..150, Q [m3/s] 0.0001..0.01, D [m] 0.015..0.1, L [m] 0.5..50", HazenWilliamsLoss)},
 		{Name: "Bore", Says: "Outside diameter less the wall on both sides.",
-			TeX: `D = D_o - 2t`, Source: "astm-d1785", Locator: "pipe data table", Basis: "published", Function: "plumbing.BoreOf"},
+			TeX: `D = D_o - 2t`, Source: "astm-d1785", Locator: "pipe data table", Basis: "published", Function: "plumbing.BoreOf",
+			Check: calculators.Explicit("D [mm]: D_o [mm] 20..110, t [mm] 1..5", BoreOf)},
 	}...)
 	c.Example = calculators.Example{
 		Story: "Tomas wants 1,500 L/h through 3 m of smooth hose of 20 mm bore with two pairs of hose tails.",

@@ -25,8 +25,10 @@ func Filling() calculators.Calculator {
 		c.Question = "How much comes out of my hose or pump, and how long does filling take?"
 		c.Part = "water"
 		c.Formulas = []calculators.Formula{
-			{Name: "Flow by bucket or meter", Says: "Volume over time.", TeX: `Q = \frac{V}{t}`, Basis: "practice", Function: "pond.FillFlow"},
-			{Name: "Time to fill", Says: "At a flow that stays the same.", TeX: `t = \frac{V}{Q}`, Basis: "practice", Function: "pond.FillTime"},
+			{Name: "Flow by bucket or meter", Says: "Volume over time.", TeX: `Q = \frac{V}{t}`, Basis: "practice", Function: "pond.FillFlow",
+				Check: calculators.Explicit("Q [L/h]: V [L] 1..20, t [h] 0.001..0.1", FillFlow)},
+			{Name: "Time to fill", Says: "At a flow that stays the same.", TeX: `t = \frac{V}{Q}`, Basis: "practice", Function: "pond.FillTime",
+				Check: calculators.Explicit("t [h]: V [L] 10..50000, Q [L/h] 50..2000", FillTime)},
 		}
 		c.Cautions = []string{
 			"Take chlorine or chloramine out of tap water before fish meet it; the label of the neutraliser comes first.",

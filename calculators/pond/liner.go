@@ -59,8 +59,10 @@ func Liner() calculators.Calculator {
 		c.Part = "water"
 		c.Formulas = []calculators.Formula{
 			{Name: "Side of the liner", Says: "Pond, twice the depth, twice the overlap; for upright walls, which need the most.", TeX: `L = l + 2d + 2o`,
-				Source: "hobby-magazine-liner", Locator: "worked example", Basis: "published", Function: "pond.LinerSide"},
-			{Name: "Weight", Says: "Area, thickness and density; the densities are common practice.", TeX: `m = A\,s\,\rho`, Basis: "practice", Function: "pond.LinerMass"},
+				Source: "hobby-magazine-liner", Locator: "worked example", Basis: "published", Function: "pond.LinerSide",
+				Check: calculators.Explicit("L [m]: l [m] 1..30, d [m] 0.3..4, o [m] 0..1", LinerSide)},
+			{Name: "Weight", Says: "Area, thickness and density; the densities are common practice.", TeX: `m = \frac{A\,s\,\rho}{1000}`, Basis: "practice", Function: "pond.LinerMass",
+				Check: calculators.Explicit("m [kg]: A [m2] 5..300, s [mm] 0.5..1.5, ρ [kg/m3] 900..1400", LinerMass)},
 		}
 		c.Cautions = []string{
 			"Dig only where you know of no cable or pipe: ask before you dig. The sides of a hole deeper than your waist can fall in and kill.",

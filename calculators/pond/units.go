@@ -29,9 +29,11 @@ func Units() calculators.Calculator {
 		c.Part = "water"
 		c.Formulas = []calculators.Formula{
 			{Name: "Imperial gallon", Says: "4.54609 L exactly; a fifth larger than the US gallon.", TeX: `V_\mathrm{imp} = \frac{V}{4.54609\ \mathrm{L}}`,
-				Source: "nist-sp811", Locator: exact, Basis: "published", Function: "pond.ImperialGallons"},
+				Source: "nist-sp811", Locator: exact, Basis: "published", Function: "pond.ImperialGallons",
+				Check: calculators.Explicit("V_imp [[gal_br]]: V [L] 1..100000", ImperialGallons)},
 			{Name: "US gallon", Says: "231 cubic inches, 3.785411784 L exactly.", TeX: `V_\mathrm{US} = \frac{V}{3.785411784\ \mathrm{L}}`,
-				Source: "nist-sp811", Locator: exact, Basis: "published", Function: "pond.USGallons"},
+				Source: "nist-sp811", Locator: exact, Basis: "published", Function: "pond.USGallons",
+				Check: calculators.Explicit("V_US [[gal_us]]: V [L] 1..100000", USGallons)},
 		}
 		c.Cautions = []string{
 			"A dose “per gallon” that does not say which gallon may be wrong by a fifth: ask the maker. Until you know, reckon a medicine by imperial gallons, which gives the smaller dose, and a chlorine neutraliser by US gallons, which gives the larger.",

@@ -2,6 +2,8 @@ package readings
 
 import (
 	"mereleaf/calculators"
+	"mereleaf/calculators/chemistry"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 	"mereleaf/calculators/water"
 )
@@ -152,16 +154,29 @@ func outputs() []calculators.Output {
 func formulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "Bands", Says: "The urgency of a reading: common practice between published limits; on the line the worse band.",
-			TeX: `u = \begin{cases} 3 & c \ge c_\mathrm{danger} \\ 2 & c \ge c_\mathrm{act} \\ 1 & c \ge c_\mathrm{watch} \\ 0 & \text{else} \end{cases}`, Basis: "practice", Function: "limits.Level"},
+			TeX: `u = \begin{cases} 3 & c \ge c_\mathrm{danger} \\ 2 & c \ge c_\mathrm{act} \\ 1 & c \ge c_\mathrm{watch} \\ 0 & \text{else} \end{cases}`, Basis: "practice", Function: "limits.Level",
+			Check: calculators.Explicit("u [1]: c [mg/L] 0.01|0.02|0.03|0.05|0.1|0.2|1, c_watch [mg/L] 0.02..0.03, c_act [mg/L] 0.05..0.08, c_danger [mg/L] 0.2..0.4", limits.Level)},
 		{Name: "Emerson 1975, share", Says: "Toxic share of total ammonia, 0 to 50 °C.",
 			TeX:    `f = \frac{1}{1 + 10^{\,\mathrm{p}K_a - \mathrm{pH}}}`,
-			Source: "emerson-1975", Locator: "equation for f", Basis: "published", Function: "water.UnionisedFraction"},
+			Source: "emerson-1975", Locator: "equation for f", Basis: "published", Function: "water.UnionisedFraction",
+			Check: calculators.Explicit("f [1], pK_a [1]: pH [[pH]] 5..11, - [Cel] 0..50", func(ph, t float64) (share, pk float64) {
+				return water.UnionisedFraction(ph, t, 0), water.AmmoniumPKa(t)
+			})},
 		{Name: "One water change", Says: "Share to renew so that toxic ammonia comes to 0.02 and nitrite to 0.15 mg/L as nitrogen.",
-			TeX: `x = 1 - \frac{c_\mathrm{wanted}}{c_\mathrm{now}}`, Basis: "practice", Function: "water.ChangeNeeded"},
+			TeX: `x = 1 - \frac{c_\mathrm{wanted}}{c_\mathrm{now}}`, Basis: "practice", Function: "water.ChangeNeeded",
+			Check: calculators.Explicit("x [1]: c_now [mg/L] 1..5, c_wanted [mg/L] 0.02..0.9", water.ChangeNeeded)},
 		{Name: "Limit by temperature", Says: "Most water at a time, so that the pond moves by no more than a step of 1 °C, in danger by 3 °C (common practice).",
-			TeX: `x \le \frac{\Delta t}{|t_\mathrm{new} - t|}`, Basis: "practice", Function: "readings.ShareForStep"},
+			TeX: `x \le \frac{\Delta t}{|t_\mathrm{new} - t|}`, Basis: "practice", Function: "readings.ShareForStep",
+			Check: calculators.Explicit("x [1]: t [Cel] 15..25, t_new [Cel] 5..11, Δt [K] 1..3", func(pond, replacement, step float64) struct{ Low, Likely, High float64 } {
+				most := ShareForStep(pond, replacement, step)
+				return struct{ Low, Likely, High float64 }{0, most, most}
+			})},
 		{Name: "Chloride to nitrite", Says: "Chloride that shields from nitrite, ten to one on NO2.",
 			TeX:    `c_\mathrm{Cl} = 10\,c_\mathrm{NO_2}`,
-			Source: "srac-462", Locator: "text", Basis: "published", Function: "water.NitriteShield"},
+			Source: "srac-462", Locator: "text", Basis: "published", Function: "water.NitriteShield",
+			Check: calculators.Explicit("c_Cl [mg/L], c_NO_2 [mg/L]: - [mg/L] 0.1..5", func(n float64) (chloride, nitrite float64) {
+				_, chloride, _ = water.NitriteShield(n)
+				return chloride, n * chemistry.NitritePerNitrogen
+			})},
 	}
 }

@@ -1,6 +1,8 @@
 package stack
 
 import (
+	"math"
+
 	"mereleaf/calculators"
 	"mereleaf/calculators/quantity"
 )
@@ -75,17 +77,23 @@ func documentTipping(c *calculators.Calculator) {
 	}
 	c.Formulas = []calculators.Formula{
 		{Name: "Pressure of the wind", Says: "Half the density of air times the square of the speed: half as much wind again is more than twice the force.",
-			TeX: `q = \tfrac{1}{2}\rho v^2`, Source: "en-1991-1-4", Locator: "air density 1.25", Basis: "memory", Function: "stack.WindPressure"},
+			TeX: `q = \tfrac{1}{2}\rho v^2`, Source: "en-1991-1-4", Locator: "air density 1.25", Basis: "memory", Function: "stack.WindPressure",
+			Check: calculators.Explicit("q [Pa]: v [m/s] 5..40, ρ [kg/m3] 1.1..1.3", WindPressure)},
 		{Name: "Force of the wind", Says: "Pressure on the face of the stack, times 1.3 to 1.5 for corners and 0.8 for round ones; it acts at half the height.",
-			TeX: `F = q\,C_f\,w H`, Source: "ubc-1997", Locator: "Table 16-H", Basis: "published", Function: "stack.WindForce"},
+			TeX: `F = q\,C_f\,w H`, Source: "ubc-1997", Locator: "Table 16-H", Basis: "published", Function: "stack.WindForce",
+			Check: calculators.Explicit("F [N]: q [Pa] 50..1000, C_f [1] 0.8..1.5, w [m] 0.2..1, H [m] 0.5..2", WindForce)},
 		{Name: "What holds it", Says: "The weight, at half the depth of the base.",
-			TeX: `M = m g\tfrac{b}{2}`, Source: "cgpm-1901", Locator: "standard gravity", Basis: "memory", Function: "stack.RestoringMoment"},
+			TeX: `M = m g\tfrac{b}{2}`, Source: "cgpm-1901", Locator: "standard gravity", Basis: "memory", Function: "stack.RestoringMoment",
+			Check: calculators.Explicit("M [N.m]: m [kg] 20..400, b [m] 0.3..1, g [m/s2] 9.80665", func(mass, base, _ float64) float64 { return RestoringMoment(mass, base) })},
 		{Name: "Push", Says: "The higher the push, the less of it.",
-			TeX: `F = \frac{m g\,b/2}{h}`, Source: "cgpm-1901", Locator: "standard gravity", Basis: "memory", Function: "stack.TippingForce"},
+			TeX: `F = \frac{m g\,b/2}{h}`, Source: "cgpm-1901", Locator: "standard gravity", Basis: "memory", Function: "stack.TippingForce",
+			Check: calculators.Explicit("F [N]: m [kg] 20..400, b [m] 0.3..1, h [m] 0.5..2, g [m/s2] 9.80665", func(mass, base, height, _ float64) float64 { return TippingForce(mass, base, height) })},
 		{Name: "Tilt", Says: "How far it leans before its centre of mass passes the edge.",
-			TeX: `\alpha = \arctan\frac{b/2}{h_c}`, Basis: "practice", Function: "stack.TippingAngle"},
+			TeX: `\alpha = \arctan\frac{b/2}{h_c}`, Basis: "practice", Function: "stack.TippingAngle",
+			Check: calculators.Explicit("α [rad]: b [m] 0.3..1, h_c [m] 0.2..1.2", func(base, centre float64) float64 { return TippingAngle(base, centre) * math.Pi / 180 })},
 		{Name: "Climbing child", Says: "The child's weight acts outside the edge; swinging counts as twice the weight. It takes the boxes for one block, which they are only if strapped together.",
-			TeX: `\frac{m\,b}{2\,m_c\,r}`, Basis: "practice", Function: "stack.ClimbingRatio"},
+			TeX: `\frac{m\,b}{2\,m_c\,r}`, Basis: "practice", Function: "stack.ClimbingRatio",
+			Check: calculators.Explicit("hold [1]: m [kg] 20..400, b [m] 0.3..1, m_c [kg] 10..40, r [m] 0.1..0.5", ClimbingRatio)},
 	}
 	c.Example = calculators.Example{
 		Story: "Ines's stack of four boxes weighs about 180 kg drained and 190 kg running. It stands 1.2 m high on 400 mm by 600 mm.",

@@ -111,7 +111,11 @@ const noEnd = 5.0
 // with the rate R of package media and a share c of the volume V changed in a
 // week. The right side rises with S; noEnd if the answer lies above that.
 func (p *plan) steady(load, capacity float64) float64 {
-	changed := p.pond.volume / 1000 * p.share("change") / 100 / 7
+	return p.balanced(load, capacity, p.pond.volume/1000*p.share("change")/100/7)
+}
+
+// balanced is steady with the water changed in m3/d.
+func (p *plan) balanced(load, capacity, changed float64) float64 {
 	capacity /= p.rate(p.pond.target)
 	short := func(s float64) float64 { return capacity*p.rate(s) + s*changed - load }
 	if short(noEnd) < 0 {

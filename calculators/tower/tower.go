@@ -2,6 +2,7 @@ package tower
 
 import (
 	"mereleaf/calculators"
+	"mereleaf/calculators/media"
 )
 
 // Tower declares the calculator that plans a whole trickle filter.
@@ -55,9 +56,15 @@ func document(c *calculators.Calculator) {
 	}
 	c.Formulas = []calculators.Formula{
 		{Name: "Ammonia it settles at", Says: "What the fish give off is what the filter and the water changes take out.",
-			TeX: `L = C\,\frac{R(S)}{R(S_0)} + \frac{S\,V\,c}{7}`, Basis: "practice", Function: "tower.Tower"},
+			TeX: `L = C\,\frac{R(S)}{R(S_0)} + \frac{S\,V\,c}{7}`, Basis: "practice", Function: "tower.Tower",
+			Check: calculators.Implicit("S [mg/L], S_0 [mg/L], R [g/m2/d]: L [g/d] 1..2.5, C [g/d] 2.5..4, V [m3] 2..20, c [1] 0..0.5", func(load, capacity, volume, change float64) (settled, target float64, rate func(float64) float64) {
+				p := &plan{oxygen: 8}
+				p.pond.target, p.pond.summer = 0.25, 21
+				return p.balanced(load, capacity, volume*change/7), p.pond.target, p.rate
+			})},
 		{Name: "Rate of the film", Says: "The other calculators' rates, with their sources, on their own leaves.",
-			TeX: `R(S) = 1.859\,\frac{S - 0.07}{S + 1.93}`, Source: "zhu-chen-1999", Locator: "abstract", Basis: "memory", Function: "media.FilmRate"},
+			TeX: `R(S) = 1.859\,\frac{S - 0.07}{S + 1.93}`, Source: "zhu-chen-1999", Locator: "abstract", Basis: "memory", Function: "media.FilmRate",
+			Check: calculators.Explicit("R [g/m2/d]: S [mg/L] 0.08..5", media.FilmRate)},
 	}
 	for i := range c.Outputs {
 		c.Outputs[i].Facts = factsOf(c.Outputs[i].Name)

@@ -60,18 +60,28 @@ func CopperZinc() calculators.Calculator {
 
 func metalFormulas() []calculators.Formula {
 	return []calculators.Formula{
-		{Name: "United States, copper", Says: "Dissolved, µg/L; m, b and CF are 0.9422, −1.700 and 0.960 for one hour, 0.8545, −1.702 and 0.960 for four days. In 2007 a model of what binds copper took its place.",
-			TeX: `CF\,e^{\,m\ln H + b}`, Source: "cfr-40-132", Locator: "Tables 1(b) and 2(b)", Basis: "published", Function: "water.CopperCriterion"},
-		{Name: "United States, zinc", Says: "Dissolved, µg/L; m and b are 0.8473 and 0.884, CF 0.978 for one hour, 0.986 for four days.",
-			TeX: `CF\,e^{\,m\ln H + b}`, Source: "cfr-40-132", Locator: "Tables 1(b) and 2(b)", Basis: "published", Function: "water.ZincCriterion"},
+		{Name: "United States, copper", Says: "Dissolved, µg/L, for one hour and for four days, by hardness. In 2007 a model of what binds copper took its place.",
+			TeX: `c_\mathrm{hour} = 0.960\,e^{0.9422\ln H - 1.700},\quad c_\mathrm{days} = 0.960\,e^{0.8545\ln H - 1.702}`, Source: "cfr-40-132", Locator: "Tables 1(b) and 2(b)", Basis: "published", Function: "water.CopperCriterion",
+			Check: calculators.Explicit("c_hour [ug/L], c_days [ug/L]: H [mg/L] 20..400", func(hardness float64) (hour, days float64) {
+				return CopperCriterion(hardness, true), CopperCriterion(hardness, false)
+			})},
+		{Name: "United States, zinc", Says: "Dissolved, µg/L, for one hour and for four days, by hardness.",
+			TeX: `c_\mathrm{hour} = 0.978\,e^{0.8473\ln H + 0.884},\quad c_\mathrm{days} = 0.986\,e^{0.8473\ln H + 0.884}`, Source: "cfr-40-132", Locator: "Tables 1(b) and 2(b)", Basis: "published", Function: "water.ZincCriterion",
+			Check: calculators.Explicit("c_hour [ug/L], c_days [ug/L]: H [mg/L] 20..400", func(hardness float64) (hour, days float64) {
+				return ZincCriterion(hardness, true), ZincCriterion(hardness, false)
+			})},
 		{Name: "British Columbia, copper", Says: "µg/L; long term 2 up to a hardness of 50, then 0.04 H; short term as printed here.",
-			TeX: `0.094\,H + 2`, Source: "bc-wqg-2006", Locator: "Table 9", Basis: "published", Function: "water.CopperColumbia"},
+			TeX: `0.094\,H + 2`, Source: "bc-wqg-2006", Locator: "Table 9", Basis: "published", Function: "water.CopperColumbia",
+			Check: calculators.Explicit("c [ug/L]: H [mg/L] 10..400", func(hardness float64) float64 { return CopperColumbia(hardness, true) })},
 		{Name: "British Columbia, zinc", Says: "µg/L; long term 7.5 up to a hardness of 90, then as printed here; short term 33 in place of 7.5.",
-			TeX: `7.5 + 0.75\,(H - 90)`, Source: "bc-wqg-2006", Locator: "Table 33", Basis: "published", Function: "water.ZincColumbia"},
-		{Name: "European Union, copper", Says: "Steps at hardness 10, 50, 100 and 300; between them the lower one is taken.", TeX: `5,\ 22,\ 40,\ 112\ \mathrm{\mu g/L}`,
-			Source: "eu-2006-44", Locator: "Annex II", Basis: "memory", Function: "water.EuropeanCopper"},
-		{Name: "European Union, zinc", Says: "Carp waters, steps at hardness 10, 50, 100 and 500; between them the lower one is taken.", TeX: `300,\ 700,\ 1000,\ 2000\ \mathrm{\mu g/L}`,
-			Source: "eu-2006-44", Locator: "Annex II", Basis: "memory", Function: "water.EuropeanZinc"},
+			TeX: `7.5 + 0.75\,(H - 90)`, Source: "bc-wqg-2006", Locator: "Table 33", Basis: "published", Function: "water.ZincColumbia",
+			Check: calculators.Explicit("c [ug/L]: H [mg/L] 90..400", func(hardness float64) float64 { return ZincColumbia(hardness, false) })},
+		{Name: "European Union, copper", Says: "Steps at hardness 10, 50, 100 and 300; between them the lower one is taken.", TeX: `c = \begin{cases} 5 & 10 \le H < 50 \\ 22 & 50 \le H < 100 \\ 40 & 100 \le H < 300 \\ 112 & H \ge 300 \end{cases}\ \mathrm{\mu g/L}`,
+			Source: "eu-2006-44", Locator: "Annex II", Basis: "memory", Function: "water.EuropeanCopper",
+			Check: calculators.Explicit("c [ug/L]: H [mg/L] 10|49|50|99|100|299|300|500", EuropeanCopper)},
+		{Name: "European Union, zinc", Says: "Carp waters, steps at hardness 10, 50, 100 and 500; between them the lower one is taken.", TeX: `c = \begin{cases} 300 & 10 \le H < 50 \\ 700 & 50 \le H < 100 \\ 1000 & 100 \le H < 500 \\ 2000 & H \ge 500 \end{cases}\ \mathrm{\mu g/L}`,
+			Source: "eu-2006-44", Locator: "Annex II", Basis: "memory", Function: "water.EuropeanZinc",
+			Check: calculators.Explicit("c [ug/L]: H [mg/L] 10|49|50|99|100|499|500|900", func(hardness float64) float64 { return EuropeanZinc(hardness, false) })},
 	}
 }
 

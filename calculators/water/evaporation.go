@@ -87,16 +87,32 @@ func evaporationOutputs() []calculators.Output {
 func evaporationFormulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "Heating trade, pools", Says: "kg/(s m²), with p in kPa, v in m/s and Y in kJ/kg.", TeX: `w = \frac{(0.089 + 0.0782\,v)(p_w - p_a)}{Y}`,
-			Source: "ashrae-evaporation", Locator: "SI form", Basis: "memory", Function: "water.EvaporationPool"},
+			Source: "ashrae-evaporation", Locator: "SI form", Basis: "memory", Function: "water.EvaporationPool",
+			Check: calculators.Explicit("w [kg/m2/s], Y [kJ/kg]: v [m/s] 0..8, p_w [kPa] 2..5, p_a [kPa] 0..2", func(wind, over, beyond float64) (rate, latent float64) {
+				latent = LatentHeat(20)
+				return EvaporationPool(over, beyond, wind, latent) / secondsPerDay, latent
+			})},
 		{Name: "Quiet water", Says: "As printed: lb/(h ft²), mph, inHg, Btu/lb.", TeX: `w = \frac{(69.4 + 30.8\,v)(p_w - p_a)}{Y}`,
-			Source: "forum-pond-evaporation", Locator: "formula", Basis: "published", Function: "water.EvaporationQuiet"},
+			Source: "forum-pond-evaporation", Locator: "formula", Basis: "published", Function: "water.EvaporationQuiet",
+			Check: calculators.Rounded("w [[lb_av]/h/[ft_i]2]: v [[mi_i]/h] 0..20, p_w [[in_i'Hg]] 0.5..1.5, p_a [[in_i'Hg]] 0..0.5, Y [[Btu_IT]/[lb_av]] 1040..1060", func(wind, over, beyond, latent float64) float64 {
+				const perInch, perBtu, pounds = 3.386389, 2.326, 0.45359237 / 3600 / 0.09290304
+				return EvaporationQuiet(over*perInch, beyond*perInch, wind/milesPerHour, latent*perBtu) / secondsPerDay / pounds
+			})},
 		{Name: "Warm fish ponds", Says: "lb/(h ft²), mph, psi. As quoted the wind term is 0.38, ten times all others; 0.038 is taken, from memory.", TeX: `W = (0.097 + 0.038\,v)(p_w - p_a)`,
-			Source: "rafferty-boyd-1998", Locator: "formula", Basis: "memory", Function: "water.EvaporationFishPond"},
+			Source: "rafferty-boyd-1998", Locator: "formula", Basis: "memory", Function: "water.EvaporationFishPond",
+			Check: calculators.Rounded("W [[lb_av]/h/[ft_i]2]: v [[mi_i]/h] 0..20, p_w [[psi]] 0.3..0.8, p_a [[psi]] 0..0.3", func(wind, over, beyond float64) float64 {
+				const perPSI, pounds = 6.894757, 0.45359237 / 3600 / 0.09290304
+				return EvaporationFishPond(over*perPSI, beyond*perPSI, wind/milesPerHour) / secondsPerDay / pounds
+			})},
 		{Name: "By humidity ratio", Says: "kg/(h m²), x the kg of vapour in 1 kg of dry air.", TeX: `g = (25 + 19\,v)(x_s - x)`,
-			Source: "engineering-evaporation", Locator: "formula", Basis: "published", Function: "water.EvaporationHumidity"},
+			Source: "engineering-evaporation", Locator: "formula", Basis: "published", Function: "water.EvaporationHumidity",
+			Check: calculators.Explicit("g [kg/m2/h], x_s [1], x [1]: v [m/s] 0..8, - [kPa] 2..5, - [kPa] 0..2", func(wind, over, beyond float64) (rate, wet, dry float64) {
+				return EvaporationHumidity(over, beyond, wind, StandardPressure) / 24, humidityRatio(over, StandardPressure), humidityRatio(beyond, StandardPressure)
+			})},
 		{Name: "Water vapour", Says: "Saturation pressure, in atmospheres, 0 to 40 °C.",
 			TeX:    `\ln P_w = 11.8571 - \frac{3840.70}{T} - \frac{216961}{T^2}`,
-			Source: "benson-krause-1984", Locator: "vapour pressure term", Basis: "published", Function: "water.VapourPressure"},
+			Source: "benson-krause-1984", Locator: "vapour pressure term", Basis: "published", Function: "water.VapourPressure",
+			Check: calculators.Implicit("P_w [atm]: T [K] 273.15..313.15", func(kelvin float64) float64 { return VapourPressure(kelvin-zeroCelsius) / StandardPressure })},
 	}
 }
 

@@ -38,13 +38,16 @@ func HoseLeftOn() calculators.Calculator {
 		c.Part = "water"
 		c.Formulas = []calculators.Formula{
 			{Name: "Share of tap water", Says: "A mixed pond of the volume V with room R up to its overflow, after tap water W ran in.",
-				TeX:   `s = \frac{W}{V+W}\ (W \le R),\qquad s = 1 - \frac{V}{V+R}\,e^{-(W-R)/(V+R)}`,
-				Basis: "practice", Function: "water.TapShare"},
+				TeX:   `s = \begin{cases} \frac{W}{V+W} & W \le R \\ 1 - \frac{V}{V+R}\,e^{-(W-R)/(V+R)} & W > R \end{cases}`,
+				Basis: "practice", Function: "water.TapShare",
+				Check: calculators.Explicit("s [1]: V [L] 500..20000, R [L] 0..2000, W [L] 100..9000", TapShare)},
 			{Name: "Chlorine and temperature", Says: "In proportion to the share, at the most: none used up by dirt or sun, no heat from air and ground.",
-				TeX: `c = s\,c_\mathrm{tap}`, Basis: "practice", Function: "water.Mixed"},
+				TeX: `c = s\,c_\mathrm{tap}`, Basis: "practice", Function: "water.Mixed",
+				Check: calculators.Explicit("c [mg/L]: c_tap [mg/L] 0..4, s [1] 0..1", func(tap, share float64) float64 { return Mixed(0, tap, share) })},
 			{Name: "Ammonia from chloramine", Says: "One nitrogen for each chlorine of monochloramine, counted as Cl2: 0.198.",
 				TeX:    `c_\mathrm{N} = \frac{14.007}{70.90}\,c_\mathrm{Cl_2}`,
-				Source: "iupac-atomic-weights", Locator: "stoichiometry, chlorine as Cl2", Basis: "published", Function: "water.ChloramineNitrogen"},
+				Source: "iupac-atomic-weights", Locator: "stoichiometry, chlorine as Cl2", Basis: "published", Function: "water.ChloramineNitrogen",
+				Check: calculators.Explicit("c_N [mg/L]: c_Cl_2 [mg/L] 0.1..4", ChloramineNitrogen)},
 		}
 		c.Cautions = []string{
 			"Do not wait for the sum: tap off, dechlorinator for the whole pond by its label, all air on.",

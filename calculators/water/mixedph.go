@@ -15,6 +15,21 @@ func carbonateShares(ph, t float64) (charge, own float64) {
 	return (1 + 2*second) / (1 + acid + second), math.Pow(10, -WaterPK(t))/h - h
 }
 
+// mixedTerms returns what the balance of a mixture has to satisfy, for the
+// arguments of MixedPH: the hydrogen of its pH, alkalinity and dissolved carbonate
+// by proportion, and the constants, all in mol/L.
+func mixedTerms(oldPH, oldAlkalinity, newPH, newAlkalinity, share, t float64) (h, alkalinity, carbon, k1, k2, kw float64) {
+	const milligrams = 1000 * CaCO3PerEquivalent
+	dissolved := func(ph, alkalinity float64) float64 {
+		charge, own := carbonateShares(ph, t)
+		return (alkalinity/milligrams - own) / charge
+	}
+	h = math.Pow(10, -MixedPH(oldPH, oldAlkalinity, newPH, newAlkalinity, share, t))
+	alkalinity = Mixed(oldAlkalinity, newAlkalinity, share) / milligrams
+	carbon = Mixed(dissolved(oldPH, oldAlkalinity), dissolved(newPH, newAlkalinity), share)
+	return h, alkalinity, carbon, math.Pow(10, -CarbonicPK1(t)), math.Pow(10, -CarbonicPK2(t)), math.Pow(10, -WaterPK(t))
+}
+
 // MixedPH returns the pH of a mixture of two waters before carbon dioxide enters
 // or leaves it: share, 0 to 1, is the part of the new water. Alkalinities are in
 // mg/L as CaCO3, t is the temperature of the mixture in degrees Celsius, 0 to 40.

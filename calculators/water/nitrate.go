@@ -159,21 +159,30 @@ func nitrateFormulas() []calculators.Formula {
 			Name: "Long run of changes", Says: "Nitrate just before each change, from that of the tap, the rise r between changes and the share f changed; just after a change it is lower by r.",
 			TeX:   `C = C_\mathrm{in} + \frac{r}{f}`,
 			Basis: "practice", Function: "water.PlateauOfChanges",
+			Check: calculators.Explicit("C [mg/L]: C_in [mg/L] 0..50, r [mg/L] 1..50, f [1] 0.05..1", PlateauOfChanges),
 		},
 		{
 			Name: "Long run of a drip", Says: "Nitrate with a steady drip Q, from that of the tap and the load L of nitrate a day; nothing evaporated.",
 			TeX:   `C = C_\mathrm{in} + \frac{L}{Q}`,
 			Basis: "practice", Function: "water.PlateauOfDrip",
+			Check: calculators.Explicit("C [mg/L]: C_in [mg/L] 0..50, L [mg/d] 1000..100000, Q [L/d] 50..2000", func(in, load, drip float64) float64 { return PlateauOfDrip(in, load/1000, drip) }),
 		},
 		{
-			Name: "On the way", Says: "After n changes, or after n volumes of the pond have run through.",
-			TeX:   `C_n = C + (C_0 - C)(1 - f)^n \quad\text{or}\quad C + (C_0 - C)\,e^{-n}`,
+			Name: "On the way", Says: "After n changes, or after v volumes of the pond have run through.",
+			TeX:   `C_n = C + (C_0 - C)(1 - f)^n,\quad C_v = C + (C_0 - C)\,e^{-v}`,
 			Basis: "practice", Function: "water.Toward",
+			Check: calculators.Explicit("C_n [mg/L], C_v [mg/L]: C [mg/L] 20..150, C_0 [mg/L] 0..200, f [1] 0.05..0.9, n [1] 0..30, v [1] 0..5", func(plateau, start, share, changes, volumes float64) (changed, run float64) {
+				return Toward(start, plateau, LeftAfterChanges(share, changes)), Toward(start, plateau, LeftAfterRunThrough(volumes))
+			}),
 		},
 		{
 			Name: "Nitrogen from feed", Says: "Ammonia nitrogen by feed F and its fraction of protein P, all of which becomes nitrate, 4.4266 g NO3 for each gram; from 25 g per kg of feed with 35 % protein up to 0.144 P.",
 			TeX:    `\mathrm{TAN} = 0.092\, F\, P`,
 			Source: "timmons-ebeling-2010", Locator: "P_TAN = F x PC x 0.092", Basis: "published", Function: "water.FeedNitrogen",
+			Check: calculators.Explicit("TAN [g/d]: F [g/d] 10..500, P [1] 0.2..0.5", func(feed, protein float64) float64 {
+				_, likely, _ := FeedNitrogen(protein)
+				return feed * likely
+			}),
 		},
 	}
 }

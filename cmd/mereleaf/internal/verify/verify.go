@@ -49,6 +49,7 @@ func Checks() []Check {
 		{"ledger", ledgerDoc, ledgerFaults, lookLedger},
 		{"agreement", agreementDoc, agreementFaults, lookAgreement},
 		{"calculators", calculatorsDoc, calculatorsFaults, lookCalculators},
+		{"formulas", formulasDoc, formulasFaults, lookFormulas},
 		{"blocks", blocksDoc, blocksFaults, lookBlocks},
 		{"reading", readingDoc, readingFaults, lookReading},
 		// Left out:
