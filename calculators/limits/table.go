@@ -123,7 +123,7 @@ func table() []Limit {
 		{Reading: Temperature, Stated: WarmWatch, Side: Above, Band: Watch, Source: "petfishdoc-chem", Locator: "temperature", Basis: "published"},
 		{Reading: Temperature, Stated: WarmAct, Side: Above, Band: Act, Source: "eu-2006-44", Locator: "Annex I", Basis: "memory"},
 
-		{Reading: Nitrate, Stated: 3, As: AsN, Label: "British Columbia, 30-day mean for all wild life", Source: "bc-wqg-2014", Locator: "Table B3", Basis: "published"},
+		{Reading: Nitrate, Stated: 3, As: AsN, Label: "British Columbia, thirty-day mean for all wild life", Source: "bc-wqg-2014", Locator: "Table B3", Basis: "published"},
 		{Reading: Nitrate, Stated: NitrateWatch, Side: Above, Band: Watch, Label: "change more from here", Source: "oata-2008", Locator: "water quality criteria", Basis: "memory"},
 		{Reading: Nitrate, Stated: 80, Label: "carp, maximum admissible", Source: "svobodova-1993", Locator: "EIFAC Technical Paper 54", Basis: "memory"},
 		{Reading: Nitrate, Stated: NitrateAct, Side: Above, Band: Act, Label: "too much: review stock and feed", Basis: "practice"},

@@ -7,12 +7,18 @@ import "math"
 // one 10 mg/L CaCO3 (iupac-atomic-weights, nist-sp811).
 const (
 	GermanDegree  = 10 * calciumCarbonate / calciumOxide
-	EnglishDegree = grain / 4.54609
+	EnglishDegree = grain / imperialGallon
 	FrenchDegree  = 10.0
-	GrainPerUS    = grain / 3.785411784 // one grain CaCO3 to the US gallon
+	GrainPerUS    = grain / usGallon // one grain CaCO3 to the US gallon
 )
 
-const grain = 64.79891 // mg, nist-sp811
+// The grain in mg, the pound in g, and the gallons in litres (nist-sp811).
+const (
+	grain          = 64.79891
+	pound          = 453.59237
+	usGallon       = 3.785411784
+	imperialGallon = 4.54609
+)
 
 // AsCaCO3 returns what one of a unit of hardness or alkalinity is in mg/L as
 // CaCO3; NaN for a unit it does not know. The units are "caco3" (mg/L), "german",

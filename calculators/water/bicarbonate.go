@@ -32,7 +32,7 @@ func BicarbonateDose() calculators.Calculator {
 				When:   calculators.When{Input: "kh-in", Is: []string{"caco3"}},
 			},
 			{
-				Name: "wanted", Label: "KH wanted, as CaCO3", Kind: quantity.Concentration, Help: "100 to 150 mg/L suits a koi pond.",
+				Name: "wanted", Label: "KH wanted, as CaCO3", Kind: quantity.Concentration, Help: calculators.Text("{least 0} to {enough 0 mg/L} suits a koi pond.", limits.AlkalinityLowWatch, khEnough),
 				Accept: calculators.Range{Low: 0, High: 300, Origin: "common practice"},
 				When:   calculators.When{Input: "kh-in", Is: []string{"caco3"}},
 			},
@@ -42,7 +42,7 @@ func BicarbonateDose() calculators.Calculator {
 				When:   calculators.When{Input: "kh-in", Is: []string{"german"}},
 			},
 			{
-				Name: "wanted-degrees", Label: "KH wanted, in German degrees", Kind: quantity.Number, Help: "6 to 8 suits a koi pond.",
+				Name: "wanted-degrees", Label: "KH wanted, in German degrees", Kind: quantity.Number, Help: calculators.Text("{least 0} to {enough 0} suits a koi pond.", limits.AlkalinityLowWatch/GermanDegree, khEnough/GermanDegree),
 				Accept: calculators.Range{Low: 0, High: 17, Origin: "common practice"},
 				When:   calculators.When{Input: "kh-in", Is: []string{"german"}},
 			},
@@ -61,7 +61,7 @@ func BicarbonateDose() calculators.Calculator {
 			},
 			{
 				Name: "volume-error", Fact: "volume-error", Label: "Error of the volume", Kind: quantity.Share, Default: "20 %", Fine: true,
-				Help:   "A volume from a tape measure is good to 10 to 20 % (common practice).",
+				Help:   volumeHelp(),
 				Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
 			},
 		},
@@ -81,12 +81,12 @@ func BicarbonateDose() calculators.Calculator {
 		c.Part = "water"
 		c.Formulas = bicarbonateFormulas()
 		c.Cautions = []string{
-			"Test ammonia first. Raising KH raises the pH, and with it the toxic part of any ammonia: never dose while ammonia shows, unless the pH is below 6.",
+			calculators.Text("Test ammonia first. Raising KH raises the pH, and with it the toxic part of any ammonia: if some shows, only in small daily steps, while the toxic part stays below {good mg/L}.", limits.AmmoniaWatch),
 			"Dissolve each day's share in a bucket of pond water and pour it slowly where the water moves, never over fish or into the filter's media.",
 			"The label of what you bought comes first; pure food-grade bicarbonate only, nothing scented or for swimming pools.",
-			"“A pound to 1,000 gallons gives 40 ppm” is wrong: it gives 71 mg/L in US gallons and 59 in imperial ones.",
+			poundRule(),
 			"Washing soda and lime are caustic and throw the pH up: not for a pond with fish.",
-			"A pH already below 6 is an emergency: very little bicarbonate, often, small water changes, and a fish vet on the telephone. More air raises the pH too: step by step.",
+			calculators.Text("A pH already below {crash ~} is an emergency: very little bicarbonate, often, small water changes, and a fish vet on the telephone. More air raises the pH too: step by step.", limits.PHLowEmergency),
 		}
 		c.Example = calculators.Example{
 			Story: "KH in Lower Reach, 9,100 L, has slipped to 60 mg/L as CaCO3; there is no ammonia. Ines wants 120.",
@@ -108,6 +108,23 @@ func BicarbonateDose() calculators.Calculator {
 		}
 	}
 	return c
+}
+
+// khEnough is the KH in mg/L as CaCO3 beyond which a koi pond gains nothing:
+// common practice.
+const khEnough = 150.0
+
+// volumeHelp says how well a volume is known.
+func volumeHelp() string {
+	return calculators.Text("A volume from a tape measure is good to {best 0} to {worst %} (common practice).", limits.VolumeError/2, limits.VolumeError)
+}
+
+// poundRule judges a saying of the trade about sodium bicarbonate.
+func poundRule() string {
+	const gallons, said = 1000, 40
+	gives := func(volume float64) float64 { return pound / AlkalinityDose(1, volume, sodiumBicarbonate) }
+	return calculators.Text("“A pound to {gallons 0} gallons gives {said 0 [ppm]}” is wrong: it gives {us 2 mg/L} in US gallons and {imperial 2} in imperial ones.",
+		gallons, said, gives(gallons*usGallon), gives(gallons*imperialGallon))
 }
 
 func bicarbonateFormulas() []calculators.Formula {

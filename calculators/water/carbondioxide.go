@@ -56,7 +56,7 @@ func CarbonDioxideInWater() calculators.Calculator {
 		},
 		Outputs: []calculators.Output{
 			{Name: "carbon-dioxide", Label: "Free carbon dioxide", Unit: "mg/L", Digits: 2},
-			{Name: "ph-aired", Label: "Where the pH goes if air drives it out", Unit: "[pH]", Digits: 2, Help: "At 2 mg/L left, the no-effect level; shown if there is more. Strong airing may take it half a unit higher."},
+			{Name: "ph-aired", Label: "Where the pH goes if air drives it out", Unit: "[pH]", Digits: 2, Help: calculators.Text("At {none mg/L} left, the no-effect level; shown if there is more. Strong airing may take it half a unit higher.", limits.CarbonDioxideNone)},
 			{Name: "trade-rule", Label: "By the rule of the trade", Unit: "mg/L", Digits: 2, Fine: true, Help: "3 × dKH × 10^(7 − pH), which shows too little."},
 			{Name: "factor", Label: "What the 3 of that rule should be here", Unit: "1", Digits: 2, Fine: true},
 		},

@@ -2,6 +2,7 @@ package water
 
 import (
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -39,7 +40,7 @@ func CopperZinc() calculators.Calculator {
 		c.Part = "water"
 		c.Cautions = []string{
 			"The limits are for wild waters and many animals. They are no doses: never dose copper from this page.",
-			"Copper treatments are for a vet and the label. None in water below 50 mg/L alkalinity: there it kills fish.",
+			calculators.Text("Copper treatments are for a vet and the label. None in water below {least mg/L} alkalinity: there it kills fish.", limits.AlkalinityLowAct),
 			"Keep copper pipe, brass, galvanised steel and zinc-plated wire out of pond water, most of all where it is soft or acid.",
 			"Copper kills snails, mussels and the bacteria of a filter at less than it takes to harm koi.",
 		}

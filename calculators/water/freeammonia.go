@@ -24,7 +24,7 @@ func FreeAmmonia() calculators.Calculator {
 			"There is no one safe number: the published limits differ tenfold by animal, time and country. Read your answer against all of them.",
 			"At the kit's last colour the truth may be far higher: mix one part pond water with four parts water free of ammonia, test again, and multiply by five.",
 			"pH, and with it the toxic part, is highest in the late afternoon of a sunny day. Test then.",
-			"Never raise the pH while ammonia shows: it turns harmless ammonium into toxic ammonia.",
+			"Raising the pH turns harmless ammonium into toxic ammonia: KH only in small daily steps, and only while the toxic part is in order.",
 			"Some water conditioners bind ammonia, and many kits still count what is bound. The labels of the product and of the kit say so.",
 			"If fish gasp, lie on their side or die, whatever the reading: air on, feed off, part water change, and call a fish vet.",
 		}
@@ -116,8 +116,8 @@ func freeAmmoniaOutputs() []calculators.Output {
 		{Name: "highest-total", Label: "Highest total ammonia that stays good", Unit: "mg/L", Digits: 2, Help: calculators.Text("As nitrogen; keeps the toxic part below {good mg/L} at this pH, temperature and salt.", limits.AmmoniaWatch)},
 		{Name: "change", Label: "Water to change in all", Unit: "%", Digits: 2, Help: calculators.Text("Brings the toxic part to {good mg/L} if the new water holds no ammonia and has the same pH and temperature. Never in one go: at most half at a time.", limits.AmmoniaWatch)},
 		{Name: "eu-total", Label: "European limit for carp waters, as total", Unit: "mg/L", Digits: 2, Fine: true, Help: calculators.Text("Total ammonia as nitrogen that makes {limit mg/L} NH3 at this pH and temperature; directive of 2006, ended in 2013, quoted from memory.", limits.AmmoniaEurope)},
-		{Name: "epa-chronic", Label: "United States 30-day criterion, no mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: "Total ammonia as nitrogen, for fish but no mussels and no fry."},
-		{Name: "epa-chronic-mussels", Label: "United States 30-day criterion, with mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: "Total ammonia as nitrogen. Swan mussels and their kin are far more easily harmed than carp."},
+		{Name: "epa-chronic", Label: "United States thirty-day criterion, no mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: "Total ammonia as nitrogen, for fish but no mussels and no fry."},
+		{Name: "epa-chronic-mussels", Label: "United States thirty-day criterion, with mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: "Total ammonia as nitrogen. Swan mussels and their kin are far more easily harmed than carp."},
 		{Name: "epa-acute", Label: "United States one-hour criterion, no mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: "Total ammonia as nitrogen, for fish other than trout and salmon, no mussels."},
 		{Name: "epa-acute-mussels", Label: "United States one-hour criterion, with mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: "Total ammonia as nitrogen, for fish other than trout and salmon, with mussels."},
 	}

@@ -56,7 +56,7 @@ func HardnessUnits() calculators.Calculator {
 		c.Part = "water"
 		c.Formulas = hardnessFormulas()
 		c.Cautions = []string{
-			"German and French degrees are not the same: 1 German degree is 17.8 mg/L as CaCO3, 1 French degree 10.",
+			calculators.Text("German and French degrees are not the same: a German degree is {german 3 mg/L} as CaCO3, a French degree {french 2}.", GermanDegree, FrenchDegree),
 			"A report of hardness (GH) says nothing about KH: softened water can have much KH and no GH, and the other way round.",
 			"If a report gives calcium and magnesium apart, turn each into mg/L as CaCO3 and add the two.",
 		}

@@ -23,7 +23,7 @@ func Nitrate() calculators.Calculator {
 		c.Part = "water"
 		c.Formulas = nitrateFormulas()
 		c.Cautions = []string{
-			"Know which nitrate your kit reads: 10 mg/L as nitrogen (NO3-N) is 44 mg/L as nitrate (NO3).",
+			calculators.Text("Know which nitrate your kit reads: {nitrogen mg/L} as nitrogen (NO3-N) is {nitrate 2 mg/L} as nitrate (NO3).", 10, 10*chemistry.NitratePerNitrogen),
 			"After a long time without changes go down slowly, a tenth to a fifth at a time: old water is sour and poor in KH, and a big change upsets more than the nitrate.",
 			"Dechlorinate new water. More changes of the same size never get below the nitrate of the tap.",
 			"A shower filter makes nitrate and takes next to none out. Plants and algae use some, so the true figure is at most the one shown.",

@@ -40,7 +40,7 @@ func Nitrite() calculators.Calculator {
 			},
 			{
 				Name: "volume-error", Fact: "volume-error", Label: "Error of the volume", Kind: quantity.Share, Default: "20 %", Fine: true,
-				Help:   calculators.Text("A volume from a tape measure is good to {best 0} to {worst %} (common practice).", limits.VolumeError/2, limits.VolumeError),
+				Help:   volumeHelp(),
 				Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
 			},
 		},
@@ -57,7 +57,7 @@ func Nitrite() calculators.Calculator {
 			{Name: "catfish-rule-no2", Label: "Chloride by 10 to 1, read as NO2", Unit: "mg/L", Digits: 2, Fine: true, Help: "The catfish sheet does not say which it means."},
 			{Name: "trout-rule", Label: "Chloride by 17 to 1 on nitrogen, trout", Unit: "mg/L", Digits: 2, Fine: true, Help: "The least, from memory of EIFAC Technical Paper 54."},
 			{Name: "bc-maximum", Label: "British Columbia's maximum at this chloride, as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "For all wild life in fresh water; a table of steps."},
-			{Name: "bc-mean", Label: "British Columbia's 30-day mean at this chloride, as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "For all wild life in fresh water; a table of steps, seen in part."},
+			{Name: "bc-mean", Label: "British Columbia's thirty-day mean at this chloride, as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "For all wild life in fresh water; a table of steps, seen in part."},
 			{Name: "coarse-fish", Label: "EIFAC's mean for coarse fish at this chloride, as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "From memory; the step at or below your chloride."},
 		},
 		Compute: computeNitrite,
@@ -73,7 +73,7 @@ func Nitrite() calculators.Calculator {
 			"Take zeolite out before any salt goes in: salt makes it give back all the ammonia it has taken up.",
 			"Use plain salt, without iodine, anti-caking agent or scent, dissolved first and poured slowly into moving water, away from the fish.",
 			"Salt does not evaporate. It leaves with the water you change: top up for evaporation without salt. Ask before you drain salted water away.",
-			"The trade's dose of 3 g/L is 15 to 90 times what the chloride ratio asks for; it is a bath for other ends.",
+			calculators.Text("The trade's dose of {bath g/L} is many times what the chloride ratio asks for; it is a bath for other ends.", limits.SaltPond),
 		}
 		c.Example = calculators.Example{
 			Story: "Lower Reach, 9,100 L, in its fourth week: Ines's kit shows 0.5 mg/L nitrite as nitrogen. The water supplier's report says 25 mg/L chloride.",

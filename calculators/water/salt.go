@@ -25,7 +25,7 @@ func Salt() calculators.Calculator {
 			"Salt harms pond plants, snails and mussels, and does not evaporate: only water changes take it out.",
 			"Salted water may not go to a drain, ditch, soakaway or garden unasked. Local law and the sewer company decide.",
 			"Plain salt only, without iodide, anti-caking agent or flavour. Dissolve it first; never pour it on fish.",
-			"Strengths above 3 g/L are for a separate tub, minutes or hours, with you beside it: fish that roll over go back to fresh water at once.",
+			calculators.Text("Strengths above {pond g/L} are for a separate tub, minutes or hours, with you beside it: fish that roll over go back to fresh water at once.", limits.SaltPond),
 		}
 		c.Example = calculators.Example{
 			Story: "Ines has nitrite in Lower Reach. Her vet agrees to 1 g/L of salt in the 9,100 L; she takes out zeolite and plants first.",
@@ -125,8 +125,7 @@ func computeSalt(in calculators.Inputs) (calculators.Result, error) {
 	}
 	middle := (low + high) / 2
 	dose := SaltMass(volume, present, middle)
-	const imperial, us = 454.609, 378.5411784 // L in 100 gallons
-	const pound = 453.59237                   // g
+	const imperial, us = 100 * imperialGallon, 100 * usGallon
 	each, stay := in.In("each", "%")/100, in.In("may-stay", "%")/100
 	undo := ChangesToReplace(1-stay, each)
 	var r calculators.Result
