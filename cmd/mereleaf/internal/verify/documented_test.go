@@ -45,9 +45,9 @@ func snippets(page string) []snippet {
 // links of headings and rows stand in tables only, and other chapters are not there.
 var shownLink = regexp.MustCompile("`(\\[[^`\\]]+\\]\\((?:term|source|calculator|figure|pond|caution):[^`]+\\))`")
 
-// TestExamplesOfTheContributorsPage puts every example of a chapter and every link
-// that the page shows into a chapter of the real handbook, and demands that nothing
-// is wrong with them.
+// TestExamplesOfTheContributorsPage puts every example of a chapter and every such
+// link that the page shows into a chapter of the real handbook, and demands that
+// nothing is wrong with them.
 func TestExamplesOfTheContributorsPage(t *testing.T) {
 	text, err := fs.ReadFile(project(), contributorsPage)
 	if err != nil {
