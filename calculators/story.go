@@ -55,6 +55,13 @@ func (c Calculator) about(ponds Ponds, pond, day string, given []Arg, what strin
 	return c.Over(given, facts.Args(c))
 }
 
+// Fill fills the gaps of a sentence, such as a caption, as those of a story are. It
+// also returns what it cannot fill, one sentence each.
+func (c Calculator) Fill(text string, given []Arg) (filled string, faults []string) {
+	filled = c.fill(text, given, "the caption", func(what string) { faults = append(faults, what) })
+	return filled, faults
+}
+
 // fill puts numbers into the gaps of a sentence: as they were written, if they
 // are inputs, and as displayed, if they are outputs.
 func (c Calculator) fill(text string, given []Arg, what string, fault func(string)) string {

@@ -12,32 +12,45 @@ import (
 	"mereleaf/cmd/mereleaf/internal/pad"
 	"mereleaf/cmd/mereleaf/internal/page"
 	"mereleaf/cmd/mereleaf/internal/place"
+	"mereleaf/cmd/mereleaf/internal/quantities"
 )
 
-// calculator resolves a link to a calculator with inputs, after reckoning with
-// them: a link must not open a pad that refuses its own values.
+// calculator resolves a link to a calculator with inputs.
 func (l *linker) calculator(r *page.Reference) page.Link {
-	c, ok := l.book.Calculators.Find(r.Target)
-	if !ok {
-		return l.fault(r, "the calculator "+r.Target+" is unknown", "one that mereleaf reckon lists", didYouMean(r.Target, calculatorIDs(l.book.Calculators)))
-	}
-	given, fault := l.book.state.binder.Args(c, r)
+	call, fault := l.book.call(r)
 	if fault != nil {
 		l.out.faults.Add(*fault)
 		return page.Link{}
 	}
-	if err := l.book.state.binder.Ask(c, given); err != nil {
-		return l.fault(r, "the calculator "+c.ID+" refuses the link's inputs: "+oneLine(err), "", "correct them")
-	}
 	query := url.Values{}
-	for _, a := range given {
+	for _, a := range call.Query {
 		query.Add(a.Name, a.Value)
 	}
-	href := l.to(place.Calculator(c.ID))
-	if len(given) > 0 {
+	href := l.to(place.Calculator(r.Target))
+	if len(query) > 0 {
 		href += "?" + query.Encode()
 	}
 	return page.Link{Href: href, Class: "calculator"}
+}
+
+// call asks the calculator of a link: a link must not open a pad that refuses its
+// own values.
+func (b *Book) call(r *page.Reference) (quantities.Call, *diag.Diagnostic) {
+	d := &diag.Diagnostic{Position: r.Pos}
+	c, ok := b.Calculators.Find(r.Target)
+	if !ok {
+		d.Problem, d.Want, d.Remedy = "the calculator "+r.Target+" is unknown", "one that mereleaf reckon lists", didYouMean(r.Target, calculatorIDs(b.Calculators))
+		return quantities.Call{}, d
+	}
+	call, fault := b.state.binder.Call(c, r)
+	if fault != nil {
+		return call, fault
+	}
+	if err := b.state.binder.Ask(c, call); err != nil {
+		d.Problem, d.Remedy = "the calculator "+c.ID+" refuses the link's inputs: "+oneLine(err), "correct them"
+		return call, d
+	}
+	return call, nil
 }
 
 // over lays given values over a declared table's or chart's own.
@@ -223,6 +236,7 @@ func (c *composer) lookup(calc calculators.Calculator) calculators.Lookup {
 		c.fault(c.block.NamePos, "the table has columns of an input and shows several outputs", "one output", "set show = to one of them")
 	}
 	l.Given = over(l.Given, c.inputs(calc, given))
+	l.Caption = c.caption(calc, l.Caption, l.Given)
 	return l
 }
 
@@ -247,6 +261,7 @@ func (c *composer) chart(calc calculators.Calculator) calculators.Chart {
 		}
 	}
 	ch.Given = over(ch.Given, c.inputs(calc, given))
+	ch.Caption = c.caption(calc, ch.Caption, ch.Given)
 	return ch
 }
 
@@ -265,7 +280,22 @@ func (c *composer) drawing(calc calculators.Calculator) pad.Drawn {
 		}
 	}
 	d.Given = pad.Given(calc, c.inputs(calc, given))
+	d.Caption = c.caption(calc, d.Caption, d.Given)
 	return d
+}
+
+// caption fills the gaps of a caption with the block's inputs and results.
+func (c *composer) caption(calc calculators.Calculator, text string, given []calculators.Arg) string {
+	filled, faults := calc.Fill(text, given)
+	for _, s := range c.block.Settings {
+		if s.Name != "caption" {
+			continue
+		}
+		for _, what := range faults {
+			c.fault(s.ValuePos, what, "the name of an input or a result of "+calc.ID+" in each pair of braces", "correct it")
+		}
+	}
+	return filled
 }
 
 // inputs reads settings that fix inputs; whether their values are accepted the

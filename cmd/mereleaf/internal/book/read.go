@@ -35,6 +35,7 @@ type state struct {
 	pictures map[string]pictureOf // by file
 	binder   *quantities.Binder
 	index    *index
+	drawn    []quantities.Bound // quantities of drawings
 	resolved map[*reading]*resolution
 	warned   *resolution // of the file of cautions
 	faults   Faults

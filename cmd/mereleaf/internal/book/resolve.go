@@ -80,6 +80,7 @@ func (b *Book) resolve(before *state) {
 		s.faults.References = append(s.faults.References, r.links.faults...)
 		s.faults.Blocks = append(s.faults.Blocks, r.fragments.faults...)
 	}
+	b.bindDrawings()
 }
 
 func (b *Book) resolveOne(r *reading, where string, before *resolution) *resolution {
@@ -128,6 +129,10 @@ func (b *Book) bind(doc *page.Document) *bindings {
 			continue
 		}
 		x.quantities[i], cited[i] = bound, bound.Figure
+	}
+	if !slices.Contains(notYetBound(), doc.File) {
+		x.misquoted = append(x.misquoted, b.state.binder.Unbound(doc, doc.Stretches...)...)
+		x.misquoted = append(x.misquoted, b.state.binder.Captions(doc)...)
 	}
 	figures := shownDigest(b.Library, cited)
 	x.shown = sha256.Sum256(append(shown, figures[:]...))

@@ -132,8 +132,8 @@ func (b *Book) Bindings(c *Chapter, t *page.Table) [][]figures.Bound {
 	return b.state.resolved[b.state.files[c.File]].tables[t.Index]
 }
 
-// Quantities returns what the linked quantities of all chapters and of the terms
-// are bound to.
+// Quantities returns what the linked quantities of all chapters, of terms,
+// cautions and drawings are bound to.
 func (b *Book) Quantities() []quantities.Bound {
 	var all []quantities.Bound
 	add := func(r *reading) {
@@ -147,7 +147,8 @@ func (b *Book) Quantities() []quantities.Bound {
 		add(b.state.files[c.File])
 	}
 	add(b.state.terms)
-	return all
+	add(b.state.cautions)
+	return append(all, b.state.drawn...)
 }
 
 // TermsDoc is the file of terms, for checks.

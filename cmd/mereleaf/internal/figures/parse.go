@@ -170,7 +170,7 @@ func (s *Set) number(row Row, column int) {
 		return
 	}
 	if !numeric {
-		if _, err := quantity.ParseUnit(row.Cells[s.unitAt].Text); err != nil {
+		if _, ok := rowUnit(row.Cells[s.unitAt].Text); !ok {
 			return
 		}
 	}
@@ -186,6 +186,34 @@ func (s *Set) unit(row, column int) quantity.Unit {
 	if c := s.Columns[column]; c.Numeric() {
 		return c.unit
 	}
-	u, _ := quantity.ParseUnit(s.Rows[row].Cells[s.unitAt].Text)
+	u, _ := rowUnit(s.Rows[row].Cells[s.unitAt].Text)
 	return u
+}
+
+// rowUnit reads the unit of a row: a UCUM code, or a noun of which there are so
+// many, whose unit is 1.
+func rowUnit(text string) (quantity.Unit, bool) {
+	u, err := quantity.ParseUnit(text)
+	if err != nil && counted(text) {
+		return quantity.MustUnit("1"), true
+	}
+	return u, err == nil
+}
+
+// counted reports whether a text in the place of a unit is a noun: small letters.
+func counted(text string) bool {
+	return text != "" && strings.Trim(text, "abcdefghijklmnopqrstuvwxyz -") == ""
+}
+
+// Noun returns what the number in a cell counts, as its row's unit says: "boxes";
+// "" if it is measured.
+func (s *Set) Noun(row, column int) string {
+	if s.Columns[column].Numeric() || s.unitAt < 0 {
+		return ""
+	}
+	text := s.Rows[row].Cells[s.unitAt].Text
+	if _, err := quantity.ParseUnit(text); err == nil || !counted(text) {
+		return ""
+	}
+	return text
 }

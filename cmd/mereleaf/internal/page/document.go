@@ -37,6 +37,7 @@ type Document struct {
 	Prints     []string // figure sets that its links and tables name, each once
 	Reading    Reading
 	Passages   []Passage // of a chapter, in its order; none of the file of terms
+	Stretches  []Stretch // all running text
 
 	draft draft // of the summary and what follows
 	body  spot  // in the draft: what follows the summary

@@ -93,6 +93,7 @@ func look(file string, source []byte) *survey {
 	pc.Set(surveyKey, s)
 	markdown.Parser().Parse(text.NewReader(cleaned), parser.WithContext(pc))
 	s.uses()
+	s.Stretches = s.stretches()
 	return s
 }
 

@@ -17,6 +17,7 @@ var kindPicture = ast.NewNodeKind("Picture")
 type pictureNode struct {
 	ast.BaseInline
 	picture *Picture
+	alt     *ast.Image // with the words of the description
 }
 
 // Kind implements ast.Node.
@@ -39,7 +40,7 @@ func (s *survey) picture(n *ast.Image) {
 		return
 	}
 	s.Pictures = append(s.Pictures, p)
-	node := &pictureNode{picture: p}
+	node := &pictureNode{picture: p, alt: n}
 	node.SetPos(n.Pos())
 	n.Parent().ReplaceChild(n.Parent(), n, node)
 }

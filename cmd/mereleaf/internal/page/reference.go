@@ -114,6 +114,19 @@ func parseReference(destination string) (ref *Reference, problem string) {
 	return ref, ""
 }
 
+// DrawnReference reads a link of a drawing, which binds a quantity.
+func DrawnReference(href, text string, at diag.Position) (*Reference, *diag.Diagnostic) {
+	ref, problem := parseReference(href)
+	if problem == "" && !ref.Quantity() {
+		problem = "the link of a drawing binds no quantity"
+	}
+	if problem != "" {
+		return nil, &diag.Diagnostic{Position: at, Problem: problem, Want: "figure:SET?…#column, calculator:ID?…#result or pond:NAME#fact", Remedy: "correct the link"}
+	}
+	ref.Text, ref.Pos = text, at
+	return ref, nil
+}
+
 // isColumn reports whether a pair names the column that is shown, as the links of
 // headings do.
 func isColumn(p figures.Pair) bool { return p.Key == figures.ShowKey }

@@ -54,15 +54,26 @@ func (b *Binder) Bind(r *page.Reference) (Bound, *diag.Diagnostic) {
 	if !r.Quantity() {
 		return Bound{}, nil
 	}
+	names := strings.Split(r.Fragment, ",")
 	p, err := Read(r.Text, b.Nouns)
+	if err == nil && p.List && len(names) == 1 && len(p.Amounts) == 2 { // between 15 and 20 °C
+		p, err = p.ranged()
+	}
 	if err != nil {
 		bad := err.(*figures.AmountError)
 		return fault(r, `"`+r.Text+`" `+bad.Problem, "one quantity such as 9.1 mg/L and nothing else", bad.Remedy)
 	}
-	names := strings.Split(r.Fragment, ",")
 	if len(names) != len(p.Amounts) {
-		return fault(r, `"`+r.Text+`" and #`+r.Fragment+" are not equally many", "a name for each number of a product, such as #length,width,height", "correct the text or the names")
+		return fault(r, `"`+r.Text+`" and #`+r.Fragment+" are not equally many", "a name for each number, such as #length,width,height", "correct the text or the names")
 	}
+	bound, d := b.bind(r, p, names)
+	for both := p.Both; both != nil && d == nil; both = both.Both {
+		_, d = b.bind(r, *both, names)
+	}
+	return bound, d
+}
+
+func (b *Binder) bind(r *page.Reference, p Printed, names []string) (Bound, *diag.Diagnostic) {
 	switch r.Scheme {
 	case page.ToFigure:
 		return b.figure(r, p, names)
@@ -90,7 +101,13 @@ func (b *Binder) figure(r *page.Reference, p Printed, columns []string) (Bound, 
 			bound.Figure = f
 		}
 	}
-	unit, _ := bound.Figure.Set.Unit(bound.Figure.Row, bound.Figure.Column)
+	f := bound.Figure
+	if noun := f.Set.Noun(f.Row, f.Column); p.Noun != "" && noun != "" {
+		if one, _ := b.Nouns.one(noun); one != p.Noun {
+			return fault(r, `"`+r.Text+`" does not count `+noun, "a number of "+noun, "correct the noun, or the link")
+		}
+	}
+	unit, _ := f.Set.Unit(f.Row, f.Column)
 	bound.Quantity = p.marked(isStep(unit, p.Unit))
 	return bound, nil
 }
@@ -135,11 +152,7 @@ func (b *Binder) judge(r *page.Reference, p Printed, a figures.Amount, v value, 
 	if file != "" {
 		d.Related = diag.Position{File: file}
 	}
-	unit := p.Unit
-	if p.bare() && v.unit.Code == "[pH]" {
-		unit = v.unit
-	}
-	switch v.compare(a, unit) {
+	switch v.compare(p, a) {
 	case same:
 		return nil
 	case finer:

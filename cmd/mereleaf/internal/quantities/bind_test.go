@@ -148,6 +148,11 @@ func TestBound(t *testing.T) {
 		"[25 fish](pond:lower#fish.count)",
 		"[twenty koi](pond:lower#fish.1.count)",
 		"[30 cm](pond:lower#fish.length)",
+		// Two numbers with one name are a range, as in "between 18 and 27 m²".
+		"[18 and 27 m²](calculator:toy#surface)",
+		"[560 and 360 mm](pond:lower#box-length,box-width)",
+		// The same again in other units.
+		"[21 °C (70 °F)](pond:lower#temperature)",
 	} {
 		r := reference(t, link)
 		bound, d := b.Bind(r)
@@ -186,14 +191,17 @@ func TestNotBound(t *testing.T) {
 		{"[20 fish](pond:lower#fish)", "fish of the pond lower is no quantity"},
 		{"[9,100 L](pond:lower?on=2026-05-03#volume)", "has no single reading on 2026-05-03"},
 		{"[560 × 370 mm](pond:lower#box-length,box-width)", "is not box-width of the pond lower"},
+		{"[18 and 28 m²](calculator:toy#surface)", "is not surface of toy"},
 		{"[560 × 360 mm](pond:lower#box-length)", "are not equally many"},
 		// The text of a link is one quantity and nothing else.
-		{"[about 22 m²](calculator:toy#surface)", "is not a number"},
-		{"[22 m² of wall](calculator:toy#surface)", `ends in "m² of wall", which is neither a unit nor a noun that is counted`},
+		{"[about 22 m²](calculator:toy#surface)", "says \"about\" beside the quantity"},
+		{"[22 m² of wall](calculator:toy#surface)", `says "of wall" beside the quantity`},
 		{"[9,1 L](pond:lower#volume)", "comma"},
 		{"[2,000 gal](pond:lower#volume)", "does not say which gallon"},
 		{"[27 to 18 m²](calculator:toy#surface)", "a range whose end is not above its start"},
-		{"[surface](calculator:toy#surface)", "is not a number"},
+		{"[surface](calculator:toy#surface)", "is no quantity"},
+		{"[21 °C (71 °F)](pond:lower#temperature)", "is not temperature"},
+		{"[22 m² and 3 mm](calculator:toy#surface)", "holds several quantities"},
 	} {
 		_, d := b.Bind(reference(t, c.link))
 		switch {

@@ -17,36 +17,50 @@ const (
 	dayKey  = "on"
 )
 
-// Args returns the inputs that a calculator: link states: those of its query over
-// the facts of the pond it names.
-func (b *Binder) Args(c calculators.Calculator, r *page.Reference) ([]calculators.Arg, *diag.Diagnostic) {
+// Call is how a link asks a calculator.
+type Call struct {
+	Args  []calculators.Arg // that it runs with
+	Query []calculators.Arg // what the calculator's page must be told, so that it says the same
+}
+
+// Call returns how a calculator: link asks. A link that names no pond, or the pond
+// and the day of the calculator's example, lays its inputs over the example, as
+// the page does; one that names another pond knows nothing of the example.
+func (b *Binder) Call(c calculators.Calculator, r *page.Reference) (Call, *diag.Diagnostic) {
 	var given []calculators.Arg
-	name, day := "", ""
+	name, on := "", ""
 	for _, p := range r.Query {
-		_, input := c.Input(p.Key)
-		switch {
-		case input:
-			given = append(given, calculators.Arg{Name: p.Key, Value: p.Value})
-		case p.Key == pondKey:
+		switch p.Key {
+		case pondKey:
 			name = p.Value
-		case p.Key == dayKey:
-			day = p.Value
+		case dayKey:
+			on = p.Value
 		default:
 			given = append(given, calculators.Arg{Name: p.Key, Value: p.Value})
 		}
 	}
 	if name == "" {
-		return given, nil
+		return Call{c.Over(given, c.Example.Given), given}, nil
 	}
 	pond, ok := b.Ponds.Find(name)
 	if !ok {
-		return nil, unknownPond(b.Ponds, r, name)
+		return Call{}, unknownPond(b.Ponds, r, name)
 	}
-	known, ok := pond.On(day)
+	known, ok := pond.On(on)
 	if !ok {
-		return nil, noReading(r, pond, day)
+		return Call{}, noReading(r, pond, on)
 	}
-	return c.Over(given, known.Args(c)), nil
+	args := c.Over(given, known.Args(c))
+	if name == c.Example.Pond && (on == "" || on == c.Example.Day) {
+		return Call{c.Over(args, c.Example.Given), args}, nil
+	}
+	call := Call{args, args}
+	for _, a := range c.Example.Given { // which would stand in the page's fields
+		if _, stated := calculators.Find(args, a.Name); !stated {
+			call.Query = calculators.With(call.Query, calculators.Arg{Name: a.Name})
+		}
+	}
+	return call, nil
 }
 
 // run is what a calculator answered.
@@ -65,7 +79,7 @@ type runs struct {
 
 func newRuns() *runs { return &runs{made: map[string]*run{}} }
 
-// Run asks a calculator once for each list of inputs.
+// run asks a calculator once for each list of inputs.
 func (b *Binder) run(c calculators.Calculator, args []calculators.Arg) *run {
 	key := c.ID
 	for _, a := range args {
@@ -84,11 +98,8 @@ func (b *Binder) run(c calculators.Calculator, args []calculators.Arg) *run {
 	return r
 }
 
-// Ask returns what a calculator refuses of the inputs of a link, laid over those of
-// its example as its page does.
-func (b *Binder) Ask(c calculators.Calculator, args []calculators.Arg) error {
-	return b.run(c, c.Over(args, c.Example.Given)).err
-}
+// Ask returns what a calculator refuses of a call.
+func (b *Binder) Ask(c calculators.Calculator, call Call) error { return b.run(c, call.Args).err }
 
 // result binds to results, or to inputs, of a calculator.
 func (b *Binder) result(r *page.Reference, p Printed, names []string) (Bound, *diag.Diagnostic) {
@@ -96,11 +107,11 @@ func (b *Binder) result(r *page.Reference, p Printed, names []string) (Bound, *d
 	if !ok {
 		return Bound{}, nil
 	}
-	args, d := b.Args(c, r)
+	call, d := b.Call(c, r)
 	if d != nil {
 		return Bound{}, nil
 	}
-	answer := b.run(c, c.Over(args, c.Example.Given))
+	answer := b.run(c, call.Args)
 	if answer.err != nil {
 		return Bound{}, nil
 	}
@@ -200,7 +211,7 @@ func resultNames(answer *run) []string {
 func (b *Binder) otherResult(c calculators.Calculator, answer *run, p Printed, i int) string {
 	for _, name := range resultNames(answer) {
 		for _, end := range []string{"", lowEnd, highEnd} {
-			if v, _, ok := b.output(c, answer, name+end); ok && v.compare(p.Amounts[i], p.Unit) == same && p.bare() == (v.unit.Code == "1") {
+			if v, _, ok := b.output(c, answer, name+end); ok && v.equals(p, p.Amounts[i]) {
 				return name + end
 			}
 		}

@@ -1,8 +1,6 @@
 package quantities
 
 import (
-	"errors"
-	"slices"
 	"strings"
 
 	"mereleaf/calculators/quantity"
@@ -12,14 +10,12 @@ import (
 
 // Printed is a quantity as a link's text says it.
 type Printed struct {
-	Text    string
-	Amounts []figures.Amount // one, or the factors of a product such as 560 × 360 × 270 mm
+	Amounts []figures.Amount // one, or the numbers of a product, 560 × 360 × 270 mm, or of a list
 	Unit    quantity.Unit    // of all of them; the unit 1 for a number and for a count
-	Noun    string           // what is counted, as written: "boxes"; "" for a unit or nothing
+	Noun    string           // what is counted, in the singular: "box"; "" for a unit or nothing
+	List    bool             // of numbers, such as 15 and 20 °C
+	Both    *Printed         // the same in another unit, "10 °C (50 °F)"; nil for none
 }
-
-// bare reports whether neither a unit nor a noun is printed.
-func (p Printed) bare() bool { return p.Noun == "" && p.Amounts[0].Unit == "" }
 
 // Nouns are the things that are counted, their plurals by their singulars.
 type Nouns map[string]string
@@ -27,155 +23,128 @@ type Nouns map[string]string
 // one returns the singular of a counted noun in either form.
 func (n Nouns) one(word string) (string, bool) {
 	word = strings.ToLower(word)
+	if _, ok := n[word]; ok {
+		return word, true
+	}
 	for one, many := range n {
-		if word == one || word == many {
+		if word == many {
 			return one, true
 		}
 	}
 	return "", false
 }
 
-// Read reads a link's text, which must be one quantity and nothing else. The error
-// is a *figures.AmountError.
+// grammar reads prose with these nouns.
+func (n Nouns) grammar() quantity.Grammar { return quantity.Grammar{Nouns: n.one, Words: true} }
+
+// Read reads a link's text, which must be one quantity and nothing else. A number
+// without unit or noun passes here: whether its source has none either is found
+// when the two are compared. The error is a *figures.AmountError.
 func Read(text string, nouns Nouns) (Printed, error) {
-	r := reader{rest: strings.TrimSpace(text), nouns: nouns}
-	p := Printed{Text: text}
-	unit := r.prefix()
-	for {
-		a, err := r.amount()
-		if err != nil {
-			return Printed{}, err
-		}
-		p.Amounts = append(p.Amounts, a)
-		rest, times := strings.CutPrefix(strings.TrimLeft(r.rest, blanks), "×")
-		if !times {
-			break
-		}
-		r.rest = rest
-	}
-	if rest := strings.Trim(r.rest, blanks); unit == "" {
-		unit = rest
-	} else if rest != "" {
-		return Printed{}, r.more(rest)
-	}
-	return r.measured(p, unit)
-}
-
-// reader takes a quantity from the start of a text.
-type reader struct {
-	rest  string
-	nouns Nouns
-}
-
-const blanks = " \t\u00a0\u202f"
-
-// prefix takes what stands before the number in place of a unit behind it.
-func (r *reader) prefix() string {
-	for _, p := range []struct{ sign, unit string }{{"pH ", "[pH]"}, {"pH\u00a0", "[pH]"}, {"€", "{currency}"}, {"£", "{currency}"}, {"$", "{currency}"}} {
-		if rest, ok := strings.CutPrefix(r.rest, p.sign); ok {
-			r.rest = rest
-			return p.unit
-		}
-	}
-	return ""
-}
-
-// amount takes a number or a range.
-func (r *reader) amount() (figures.Amount, error) {
-	low, err := r.number()
-	if err != nil {
-		return figures.Amount{}, err
-	}
-	a := figures.Amount{Low: low, High: low}
-	rest := strings.TrimLeft(r.rest, blanks)
-	for _, to := range []string{"–", "to "} {
-		if tail, ok := strings.CutPrefix(rest, to); ok {
-			r.rest = tail
-			if a.High, err = r.number(); err != nil {
-				return figures.Amount{}, err
-			}
-			a.Range = true
-			if !(a.High.Value > a.Low.Value) {
-				return figures.Amount{}, &figures.AmountError{Problem: "is a range whose end is not above its start", Remedy: "write the smaller number first", Number: true}
+	text = strings.Join(strings.Fields(text), " ")
+	spans := nouns.grammar().Scan(text)
+	switch len(spans) {
+	case 0:
+		return bareNumber(text)
+	case 1:
+		for _, label := range []string{"pH ", "KH ", "GH "} { // which the grammar leaves before the number
+			if strings.HasPrefix(text, label) && spans[0].Start == len(label) {
+				return single(text[len(label):], shifted(spans[0], -len(label)))
 			}
 		}
+		return single(text, spans[0])
 	}
-	return a, nil
+	return Printed{}, several()
 }
 
-// number takes a number in digits or as a word.
-func (r *reader) number() (figures.Number, error) {
-	r.rest = strings.TrimLeft(r.rest, blanks)
-	word, rest, _ := strings.Cut(r.rest, " ")
-	if v, ok := numberWord(strings.ToLower(word)); ok {
-		r.rest = rest
-		return figures.Number{Value: v, Step: step(v)}, nil
-	}
-	n, rest, err := quantity.ReadNumber(r.rest)
-	if err != nil {
-		problem, remedy := err.Error(), "write it as 1,234.5"
-		var e *quantity.NumberError
-		if errors.As(err, &e) {
-			problem, remedy = e.Reason, e.Advice
-		}
-		return figures.Number{}, &figures.AmountError{Problem: problem, Remedy: remedy}
-	}
-	if n.Comma {
-		return figures.Number{}, &figures.AmountError{Problem: "has a decimal comma", Remedy: "print the decimal mark as a point, such as 1.5", Number: true}
-	}
-	r.rest = rest
-	return n, nil
+func several() error {
+	return &figures.AmountError{Problem: "holds several quantities", Remedy: "give each a link of its own", Number: true}
 }
 
-// step is what the last digit of a number word is worth: a half is exact.
-func step(v float64) float64 {
-	if v < 1 {
-		return 0
+// shifted returns a span of a text to which so many bytes are added at its start.
+func shifted(s quantity.Span, by int) quantity.Span {
+	s.Start, s.End, s.Lead = s.Start+by, s.End+by, s.Lead+by
+	s.NumStart, s.NumEnd = s.NumStart+by, s.NumEnd+by
+	s.UnitStart, s.UnitEnd = s.UnitStart+by, s.UnitEnd+by
+	if s.Both != nil {
+		other := shifted(*s.Both, by)
+		s.Both = &other
 	}
-	return 1
+	return s
 }
 
-func numberWord(word string) (float64, bool) {
-	switch word {
-	case "half":
-		return 0.5, true
-	case "quarter":
-		return 0.25, true
+// single reads a text that holds one span, which must be all of it.
+func single(text string, s quantity.Span) (Printed, error) {
+	end := s.End
+	for other := s.Both; other != nil; other = other.Both {
+		end = other.End
 	}
-	i := slices.Index([]string{"one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve",
-		"thirteen", "fourteen", "fifteen", "sixteen", "seventeen", "eighteen", "nineteen", "twenty"}, word)
-	return float64(i + 1), i >= 0
-}
-
-// measured completes a quantity with the unit, or the counted noun, behind it.
-func (r *reader) measured(p Printed, unit string) (Printed, error) {
-	_, counted := r.nouns.one(unit)
-	u, known := figures.ReadUnit(unit)
+	before, after := text[:s.Start], text[end:]
+	if s.Both != nil {
+		after = strings.TrimPrefix(after, ")")
+	}
 	switch {
-	case counted:
-		p.Noun = unit
-	case unit != "" && !known:
-		return Printed{}, r.more(unit)
+	case s.Fault != nil:
+		return Printed{}, &figures.AmountError{Problem: s.Fault.Reason, Remedy: s.Fault.Advice, Number: true}
+	case s.Mark != quantity.Plain || before != "":
+		return Printed{}, extra(text[:s.NumStart])
+	case after != "":
+		return Printed{}, extra(after)
 	}
-	if counted || unit == "" {
-		u = quantity.MustUnit("1")
+	p, err := printed(s)
+	if err == nil && s.Both != nil {
+		var both Printed
+		both, err = single(text[s.Both.Start:end], shifted(*s.Both, -s.Both.Start))
+		p.Both = &both
 	}
-	p.Unit = u
-	for i := range p.Amounts {
-		if !counted {
-			p.Amounts[i].Unit = unit
+	return p, err
+}
+
+// printed takes the numbers of a span.
+func printed(s quantity.Span) (Printed, error) {
+	p := Printed{Unit: s.Unit, Noun: s.Noun, List: s.Form == quantity.List}
+	unit := ""
+	if s.HasUnit {
+		unit = s.Unit.Code
+	}
+	for _, n := range s.Numbers {
+		if n.Comma {
+			return Printed{}, &figures.AmountError{Problem: "has a decimal comma", Remedy: "print the decimal mark as a point, such as 1.5", Number: true}
 		}
+		p.Amounts = append(p.Amounts, figures.Amount{Low: n, High: n, Unit: unit})
+	}
+	if s.Form == quantity.Range {
+		return p.ranged()
 	}
 	return p, nil
 }
 
-// more says why what follows the number is no part of a quantity.
-func (r *reader) more(rest string) error {
-	if name, _, _ := strings.Cut(strings.ToLower(rest), "/"); slices.Contains([]string{"gal", "gals", "gallon", "gallons", "gph", "gpm"}, strings.TrimSpace(name)) {
-		return &figures.AmountError{Problem: "does not say which gallon", Remedy: "write gal (US) or gal (imp)", Number: true}
+// ranged makes a range of two numbers.
+func (p Printed) ranged() (Printed, error) {
+	a := p.Amounts[0]
+	a.High, a.Range = p.Amounts[1].Low, true
+	if !(a.High.Value > a.Low.Value) {
+		return Printed{}, &figures.AmountError{Problem: "is a range whose end is not above its start", Remedy: "write the smaller number first", Number: true}
 	}
-	return &figures.AmountError{Problem: `ends in "` + rest + `", which is neither a unit nor a noun that is counted`,
-		Remedy: "write the number with its unit alone in the link and all other words outside, or add the noun to content/handbook.toml", Number: true}
+	p.Amounts = []figures.Amount{a}
+	return p, nil
+}
+
+func extra(words string) error {
+	return &figures.AmountError{Problem: `says "` + strings.Trim(words, " ") + `" beside the quantity`, Remedy: "write all other words outside the link", Number: true}
+}
+
+// bareNumber reads a number, in digits or as a word, with nothing behind it. To the
+// grammar it is made one of things.
+func bareNumber(text string) (Printed, error) {
+	const thing = "thing"
+	spans := quantity.Grammar{Words: true, Nouns: func(word string) (string, bool) { return thing, word == thing }}.Scan(text + " " + thing)
+	if len(spans) != 1 || spans[0].NumEnd != len(text) {
+		return Printed{}, &figures.AmountError{Problem: "is no quantity", Remedy: "write the number with its unit, or with a noun that content/handbook.toml lists, and all other words outside the link"}
+	}
+	s := spans[0]
+	s.Noun, s.End = "", s.NumEnd
+	return single(text, s)
 }
 
 // marked is the quantity as a page marks it.

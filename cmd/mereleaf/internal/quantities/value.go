@@ -29,9 +29,20 @@ const (
 	otherDim         // a unit of another dimension, or none
 )
 
+// equals reports whether a printed amount is the value.
+func (v value) equals(p Printed, a figures.Amount) bool { return v.compare(p, a) == same }
+
 // compare compares a printed amount with a value: a range with its ends, a single
-// number with the likely one.
-func (v value) compare(a figures.Amount, unit quantity.Unit) verdict {
+// number with the likely one. A count, and a number without a unit, is of a value
+// without one; a pH needs none.
+func (v value) compare(p Printed, a figures.Amount) verdict {
+	unit, plain := p.Unit, a.Unit == ""
+	switch {
+	case plain && p.Noun == "" && v.unit.Code == "[pH]":
+		unit = v.unit
+	case plain && v.unit.Factor != 1:
+		return otherDim
+	}
 	if !a.Range {
 		return v.compareNumber(a.Low, unit, v.likely)
 	}
@@ -105,6 +116,8 @@ func lastDigit(v float64, digits int) float64 {
 	}
 	return math.Pow(10, math.Floor(math.Log10(math.Abs(v)))+1-float64(digits))
 }
+
+const blanks = " \t\u00a0\u202f"
 
 // readValue reads a fact or an input, of which the text is "9100 L", "30 cm" or
 // "8.2". plain is the unit of a number without one.

@@ -9,7 +9,7 @@ import (
 
 const (
 	ink            = "currentColor"
-	elementsWanted = "one of g, path, line, polyline, polygon, rect, circle, ellipse, text, tspan, title, desc"
+	elementsWanted = "one of g, path, line, polyline, polygon, rect, circle, ellipse, text, tspan, a, title, desc"
 	blanks         = " \t\r\n"
 
 	smallest, largest = 11.0, 13.0 // letters
@@ -18,7 +18,7 @@ const (
 // known reports whether an element may stand in a drawing.
 func known(name string) bool {
 	switch name {
-	case "svg", "g", "path", "line", "polyline", "polygon", "rect", "circle", "ellipse", "text", "tspan", "title", "desc":
+	case "svg", "g", "path", "line", "polyline", "polygon", "rect", "circle", "ellipse", "text", "tspan", "a", "title", "desc":
 		return true
 	}
 	return false
@@ -28,9 +28,11 @@ func known(name string) bool {
 func mayHold(outer, inner string) bool {
 	switch outer {
 	case "svg", "g", "":
-		return inner != "tspan"
+		return inner != "tspan" && inner != "a"
 	case "text", "tspan":
-		return inner == "tspan" || hidden(inner)
+		return inner == "tspan" || inner == "a" || hidden(inner)
+	case "a":
+		return inner == "tspan"
 	case "title", "desc":
 		return false
 	}
@@ -40,9 +42,11 @@ func mayHold(outer, inner string) bool {
 func heldBy(outer string) string {
 	switch outer {
 	case "svg", "g":
-		return "shapes, g and text in it; tspan in text"
+		return "shapes, g and text in it; tspan and a in text"
 	case "text", "tspan":
-		return "words and tspan in it"
+		return "words, tspan and a in it"
+	case "a":
+		return "the words of one quantity in it"
 	case "title", "desc":
 		return "words in it"
 	}
@@ -66,6 +70,8 @@ func geometry(element string) []string {
 		return []string{"cx", "cy", "rx", "ry"}
 	case "text", "tspan":
 		return []string{"x", "y", "dx", "dy"}
+	case "a":
+		return []string{"href"}
 	case "svg":
 		return []string{"viewBox"}
 	}
@@ -79,6 +85,8 @@ func allowed(element, attribute string) bool {
 	switch {
 	case hidden(element):
 		return false
+	case element == "a":
+		return attribute == "href"
 	case attribute == "transform" && (element == "svg" || element == "tspan"):
 		return false
 	}
@@ -193,8 +201,8 @@ func unfit(element, name, value string) string {
 		return unfitPath(value)
 	case "points", "stroke-dasharray":
 		return unfitList(value, "", "numbers")
-	case "viewBox":
-		return "" // viewBox says more
+	case "viewBox", "href":
+		return "" // who reads them says more
 	}
 	if _, ok := number(value); !ok {
 		return "a number without a unit"

@@ -33,9 +33,24 @@ const namespace = "http://www.w3.org/2000/svg"
 // Drawing is a checked drawing.
 type Drawing struct {
 	Height float64 // units; Width is the same for all
+	Words  []Words
 
 	root []string // attributes of the root and their values in turn
 	body string
+}
+
+// Words are those of one text of a drawing, without its tags.
+type Words struct {
+	Text  string
+	Links []Link
+	At    diag.Position
+}
+
+// Link is an a around a quantity, which says where it comes from. It is not shown.
+type Link struct {
+	Start, End int    // in the words
+	Href       string // as a link of a chapter has it: "pond:ines#volume"
+	At         diag.Position
 }
 
 // HTML returns the drawing as an element for a page, well-formed as XML too. It
@@ -73,6 +88,7 @@ type reader struct {
 	body    markup.Builder
 	open    []element // that the reader is in
 	silent  int       // how many of them are not shown
+	words   *Words    // of the text that the reader is in
 	rooted  bool
 }
 
@@ -101,7 +117,7 @@ func (r *reader) next() bool {
 	case xml.EndElement:
 		r.end()
 	case xml.CharData:
-		r.words(string(token), at)
+		r.characters(string(token), at)
 	case xml.Directive:
 		r.fault(at, "there is a <! in the drawing", "elements alone", "remove it")
 	case xml.ProcInst:
@@ -139,8 +155,13 @@ func (r *reader) start(e xml.StartElement, at int) {
 	if name == "text" && !r.open[len(r.open)-1].sized {
 		r.fault(at, "the letters have no size", `font-size="12" on text or on a g around it`, "write it")
 	}
+	if name == "text" {
+		r.words = &Words{At: diag.At(r.file, r.text, at)}
+	}
 	switch {
 	case r.silent > 0:
+	case name == "a":
+		r.link(attributes, at)
 	case inside == "" && name == "svg" && !r.rooted:
 		r.rooted = true
 		r.root(attributes, at)
@@ -187,20 +208,43 @@ func (r *reader) end() {
 	switch {
 	case hidden(name):
 		r.silent--
+	case name == "a":
+		if r.words != nil && len(r.words.Links) > 0 {
+			r.words.Links[len(r.words.Links)-1].End = len(r.words.Text)
+		}
 	case r.silent == 0 && last > 0:
 		r.body.Close()
 	}
+	if name == "text" && r.words != nil {
+		r.drawing.Words = append(r.drawing.Words, *r.words)
+		r.words = nil
+	}
 }
 
-// words checks and keeps what stands between tags.
-func (r *reader) words(text string, at int) {
+// link takes an a: a page shows what it holds without it.
+func (r *reader) link(attributes []attribute, at int) {
+	href, ok := find(attributes, "href")
+	switch {
+	case !ok:
+		r.fault(at, "the link leads nowhere", `href="pond:NAME#fact", or calculator: or figure:`, "say where the quantity comes from")
+	case r.words != nil:
+		start := len(r.words.Text)
+		r.words.Links = append(r.words.Links, Link{start, start, href.value, diag.At(r.file, r.text, href.at)})
+	}
+}
+
+// characters checks and keeps what stands between tags.
+func (r *reader) characters(text string, at int) {
 	switch inside := r.inside(); {
 	case r.silent > 0:
-	case inside == "text" || inside == "tspan":
+	case inside == "text" || inside == "tspan" || inside == "a":
 		r.body.Text(text)
+		if r.words != nil {
+			r.words.Text += text
+		}
 	case strings.TrimSpace(text) != "":
 		blank := len(text) - len(strings.TrimLeft(text, " \t\r\n"))
-		r.fault(at+blank, "there are words outside text", "words in text or tspan", "put them into one")
+		r.fault(at+blank, "there are words outside text", "words in text, tspan or a", "put them into one")
 	}
 }
 
