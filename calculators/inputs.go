@@ -136,9 +136,9 @@ func (d Input) AcceptText() string {
 		for i := range d.Options {
 			names[i] = d.Options[i].Name
 		}
-		return "one of " + strings.Join(names, ", ")
+		return quantity.Put(oneOf, "names", strings.Join(names, ", "))
 	case Rows:
-		return "rows of \"" + inputNames(d.Columns) + "\" separated by semicolons"
+		return quantity.Put("rows of \"{columns}\" separated by semicolons", "columns", inputNames(d.Columns))
 	}
 	s := rangeText(d.Accept, d.UnitCode())
 	if d.Accept.Origin != "" {
@@ -148,5 +148,5 @@ func (d Input) AcceptText() string {
 }
 
 func rangeText(r Range, code string) string {
-	return quantity.FormatPlain(r.Low, 6) + " to " + quantity.WithUnit(quantity.FormatPlain(r.High, 6), code)
+	return quantity.Put("{low} to {high}", "low", quantity.FormatPlain(r.Low, 6), "high", quantity.WithUnit(quantity.FormatPlain(r.High, 6), code))
 }

@@ -33,7 +33,7 @@ func (in Inputs) sort(declared []Input, args []Arg) InputErrors {
 		}
 		switch {
 		case e == nil:
-			errs = append(errs, InputError{Input: quantity.Clean(a.Name), Problem: "is not an input here", Accept: "one of " + inputNames(declared)})
+			errs = append(errs, InputError{Input: quantity.Clean(a.Name), Problem: "is not an input here", Accept: quantity.Put(oneOf, "names", inputNames(declared))})
 		case e.stated:
 			errs = append(errs, InputError{Input: a.Name, Problem: "is given twice", Remedy: "give it once"})
 		default:
@@ -96,8 +96,8 @@ func (in Inputs) applies(e *entry) (holds, open bool) {
 
 func (in Inputs) notApplying(e *entry) InputError {
 	if choice := in.Choice(e.When.Input); choice != "" {
-		return InputError{Input: e.Name, Problem: "does not apply when " + e.When.Input + " is " + choice,
-			Remedy: "leave it out, or choose " + e.When.Input + "=" + strings.Join(e.When.Is, " or ")}
+		return InputError{Input: e.Name, Problem: quantity.Put("does not apply when {input} is {choice}", "input", e.When.Input, "choice", choice),
+			Remedy: quantity.Put("leave it out, or choose {input}={choices}", "input", e.When.Input, "choices", strings.Join(e.When.Is, " or "))}
 	}
 	return InputError{Input: e.Name, Problem: "does not apply here", Remedy: "leave it out"}
 }
@@ -112,7 +112,7 @@ func (e *entry) read(text string) InputErrors {
 				return nil
 			}
 		}
-		return InputErrors{{Input: e.Name, Problem: "is " + quantity.Quote(text), Accept: e.AcceptText()}}
+		return InputErrors{{Input: e.Name, Problem: quantity.Put(itIs, "value", quantity.Quote(text)), Accept: e.AcceptText()}}
 	case Rows:
 		return e.readRows(text)
 	}
@@ -127,7 +127,7 @@ func (e *entry) read(text string) InputErrors {
 func unread(d *Input, err error) InputError {
 	e := InputError{Input: d.Name, Problem: err.Error(), Accept: d.AcceptText()}
 	if p, ok := err.(*quantity.ParseError); ok {
-		e.Problem, e.Remedy = quantity.Quote(p.Text)+" "+p.Reason, p.Advice
+		e.Problem, e.Remedy = quantity.Put("{text} {reason}", "reason", p.Reason, "text", quantity.Quote(p.Text)), p.Advice
 	}
 	return e
 }
@@ -137,10 +137,10 @@ func checkRange(d *Input, q quantity.Quantity) InputErrors {
 	// A converted bound may miss by the last bit: 32 °F is 0 °C.
 	slack := 1e-9 * math.Max(math.Abs(d.Accept.Low), math.Abs(d.Accept.High))
 	if v < d.Accept.Low-slack || v > d.Accept.High+slack {
-		return InputErrors{{Input: d.Name, Problem: "is " + plainly(q), Accept: d.AcceptText()}}
+		return InputErrors{{Input: d.Name, Problem: quantity.Put(itIs, "value", plainly(q)), Accept: d.AcceptText()}}
 	}
 	if d.Kind == quantity.Count && v != math.Trunc(v) {
-		return InputErrors{{Input: d.Name, Problem: "is " + plainly(q), Accept: "a whole number, " + d.AcceptText()}}
+		return InputErrors{{Input: d.Name, Problem: quantity.Put(itIs, "value", plainly(q)), Accept: quantity.Put("a whole number, {range}", "range", d.AcceptText())}}
 	}
 	return nil
 }
@@ -149,7 +149,7 @@ func checkRange(d *Input, q quantity.Quantity) InputErrors {
 func plainly(q quantity.Quantity) string {
 	number := quantity.FormatPlain(q.Value, 10)
 	if len(number) > 30 { // a slip of the finger, not worth a line of noughts
-		number = "out of all proportion: " + strconv.FormatFloat(q.Value, 'g', 4, 64)
+		number = quantity.Put("out of all proportion: {value}", "value", strconv.FormatFloat(q.Value, 'g', 4, 64))
 	}
 	return quantity.WithUnit(number, q.Unit.Code)
 }
@@ -167,9 +167,9 @@ func (e *entry) readRows(text string) InputErrors {
 			continue
 		}
 		if len(e.rows) == mostRows {
-			return InputErrors{{Input: e.Name, Problem: "has more than " + strconv.Itoa(mostRows) + " rows", Remedy: "put like ones into one row"}}
+			return InputErrors{{Input: e.Name, Problem: Text("has more than {most 0|row|rows}", mostRows), Remedy: "put like ones into one row"}}
 		}
-		row, es := parseRow(e.Input, e.Name+" row "+strconv.Itoa(len(e.rows)+1), cells(line))
+		row, es := parseRow(e.Input, rowOf(e.Name, len(e.rows)), cells(line))
 		errs = append(errs, es...)
 		e.rows = append(e.rows, row)
 	}
@@ -181,7 +181,7 @@ func (e *entry) readRows(text string) InputErrors {
 
 func parseRow(d *Input, name string, texts []string) (Inputs, InputErrors) {
 	if len(texts) > len(d.Columns) {
-		return Inputs{}, InputErrors{{Input: name, Problem: "has " + strconv.Itoa(len(texts)) + " cells", Accept: "at most " + strconv.Itoa(len(d.Columns)) + ", as in " + d.AcceptText()}}
+		return Inputs{}, InputErrors{{Input: name, Problem: Text("has {cells 0|cell|cells}", float64(len(texts))), Accept: quantity.Put(Text("at most {most 0}, as in {row}", float64(len(d.Columns))), "row", d.AcceptText())}}
 	}
 	args := make([]Arg, len(texts))
 	for i, text := range texts {
@@ -189,7 +189,7 @@ func parseRow(d *Input, name string, texts []string) (Inputs, InputErrors) {
 	}
 	row, errs := parseInputs(d.Columns, args)
 	for i := range errs {
-		errs[i].Input = name + ", " + errs[i].Input
+		errs[i].Input = quantity.Put("{row}, {column}", "row", name, "column", errs[i].Input)
 	}
 	return row, errs
 }

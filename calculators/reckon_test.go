@@ -87,7 +87,7 @@ func TestReckonRefuses(t *testing.T) {
 		{args("method=total", "total=13 L"), []string{"rack: finds no volume for these inputs; check them against each other"}},
 		{args("method=total", "total=1e200 L"), []string{"total: is out of all proportion: 1e+200\u00a0L" + volume}},
 		{args("method=total", "total=20000.01 L"), []string{"total: is 20,000.01\u00a0L" + volume}},
-		{args("buckets=" + strings.Repeat("1 L;", 1001)), []string{"buckets: has more than 1000 rows; put like ones into one row"}},
+		{args("buckets=" + strings.Repeat("1 L;", 1001)), []string{"buckets: has more than 1,000 rows; put like ones into one row"}},
 		{args("method=total", "total=10 L", "a\nb\xff"+strings.Repeat("c", 99)+"=1"), []string{"a b\ufffd" + strings.Repeat("c", 35) + "…: is not an input here; expected one of method, buckets, total, temperature, spare"}},
 	} {
 		v, err := toy().Reckon(c.given)

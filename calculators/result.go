@@ -155,15 +155,38 @@ func Refuse(input, problem, accept, remedy string, numbers ...float64) InputErro
 
 // Error says in one line what is wrong; what was expected; what to do.
 func (e InputError) Error() string {
-	s := e.Input + ": " + e.Problem
-	if e.Accept != "" {
-		s += "; expected " + e.Accept
-	}
-	if e.Remedy != "" {
-		s += "; " + e.Remedy
-	}
-	return s
+	return quantity.Put("{input}: {fault}", "input", e.Input, "fault", e.Fault())
 }
+
+// Fault says what is wrong, without the input's name.
+func (e InputError) Fault() string {
+	s := "{problem}"
+	switch {
+	case e.Accept != "" && e.Remedy != "":
+		s = "{problem}; expected {accept}; {remedy}"
+	case e.Accept != "":
+		s = "{problem}; expected {accept}"
+	case e.Remedy != "":
+		s = "{problem}; {remedy}"
+	}
+	return quantity.Put(s, "remedy", e.Remedy, "accept", e.Accept, "problem", e.Problem)
+}
+
+// RowName names an input of a list by its row, the first being 0: "fish row 2,
+// length".
+func RowName(list string, row int, column string) string {
+	return quantity.Put("{row}, {column}", "row", rowOf(list, row), "column", column)
+}
+
+func rowOf(list string, row int) string {
+	return quantity.Put(Text("{list} row {row 0}", float64(row+1)), "list", list)
+}
+
+// What several refusals say.
+const (
+	oneOf = "one of {names}"
+	itIs  = "is {value}"
+)
 
 // InputErrors are all the refusals of one call.
 type InputErrors []InputError

@@ -1,6 +1,10 @@
 package calculators
 
-import "math"
+import (
+	"math"
+
+	"mereleaf/calculators/quantity"
+)
 
 // showScale places the answer and the limits on a line from a little under the
 // least of them to a little over the greatest.
@@ -24,7 +28,7 @@ func (c Calculator) showScale(r Result) ShownScale {
 	if r.Scale.Log {
 		place = func(x float64) float64 { return logarithmic(x, low, high) }
 	}
-	s := ShownScale{Label: o.Label + " " + ShowOutput(o, v.Likely), At: place(v.Likely), Low: place(v.Low), High: place(v.High)}
+	s := ShownScale{Label: quantity.Put("{output} {value}", "output", o.Label, "value", ShowOutput(o, v.Likely)), At: place(v.Likely), Low: place(v.Low), High: place(v.High)}
 	for _, m := range r.Scale.Marks {
 		s.Marks = append(s.Marks, ShownMark{At: place(m.Value), Text: ShowOutput(o, m.Value), Label: m.Label, Source: m.Source, Locator: m.Locator, Basis: m.Basis})
 	}

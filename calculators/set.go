@@ -1,5 +1,7 @@
 package calculators
 
+import "mereleaf/calculators/quantity"
+
 // Set is an immutable collection of calculators. The zero Set is empty.
 type Set struct{ all []Calculator }
 
@@ -39,7 +41,7 @@ func (c Calculator) Evaluate(args []Arg) (Inputs, Result, error) {
 		return in, Result{}, InputErrors{{Input: c.ID, Problem: err.Error()}}
 	}
 	if len(r.Values) > 0 && !r.Values[0].finite() {
-		return in, Result{}, InputErrors{{Input: c.ID, Problem: "finds no " + r.Values[0].Output + " for these inputs", Remedy: "check them against each other"}}
+		return in, Result{}, InputErrors{{Input: c.ID, Problem: quantity.Put("finds no {output} for these inputs", "output", r.Values[0].Output), Remedy: "check them against each other"}}
 	}
 	c.leaveOutUnsaid(&r)
 	r.Flags = append(in.statedFlags(), r.Flags...)
@@ -61,7 +63,7 @@ func (c Calculator) leaveOutUnsaid(r *Result) {
 		if o, ok := c.Output(v.Output); ok {
 			label = o.Label
 		}
-		r.Flag(label + ": left out, because these inputs give no number for it. Check them against each other.")
+		r.Flag(quantity.Put("{output}: left out, because these inputs give no number for it. Check them against each other.", "output", label))
 	}
 	if len(r.Unsaid) > 0 {
 		r.Values = said

@@ -1,10 +1,6 @@
 package calculators
 
-import (
-	"strconv"
-
-	"mereleaf/calculators/quantity"
-)
+import "mereleaf/calculators/quantity"
 
 // View is an answer as displayed: every number already rounded and printed.
 // The terminal, the page and the tests all show a View, so they cannot differ
@@ -127,13 +123,13 @@ func (in Inputs) statedFlags() []string {
 		case e.Type == Rows:
 			for j, row := range e.rows {
 				for _, flag := range row.statedFlags() {
-					flags = append(flags, "Row "+strconv.Itoa(j+1)+" of "+e.Label+": "+flag)
+					flags = append(flags, quantity.Put(Text("Row {row 0} of {list}: {flag}", float64(j+1)), "list", e.Label, "flag", flag))
 				}
 			}
 		case e.Type == Single && e.Input.Stated.Given():
 			stated, v := e.Input.Stated, in.In(e.Name, e.UnitCode())
 			if v < stated.Low || v > stated.High {
-				flags = append(flags, e.Label+" is outside the range the formula is stated for, "+rangeText(stated, e.UnitCode())+" ("+stated.Origin+"): take the answer as a rough guide only.")
+				flags = append(flags, quantity.Put("{input} is outside the range the formula is stated for, {range} ({origin}): take the answer as a rough guide only.", "input", e.Label, "range", rangeText(stated, e.UnitCode()), "origin", stated.Origin))
 			}
 		}
 	}

@@ -13,6 +13,7 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/markup"
+	"mereleaf/calculators/quantity"
 )
 
 // Sources stands in a fragment for the link to the leaf of sources, Reckon for
@@ -73,10 +74,10 @@ func main(b *markup.Builder, s calculators.Shown) {
 	// reader say the value twice.
 	b.Leaf("output", s.Text, "role", "presentation")
 	if s.Low != "" {
-		b.Leaf("p", "likely, and somewhere from "+s.Low+" to "+s.High, "class", "range")
+		b.Leaf("p", quantity.Put("likely, and somewhere from {low} to {high}", "low", s.Low, "high", s.High), "class", "range")
 	}
 	if len(s.Also) > 0 {
-		b.Leaf("p", "or "+strings.Join(s.Also, ", or "), "class", "also")
+		b.Leaf("p", quantity.Put("or {others}", "others", strings.Join(s.Also, ", or ")), "class", "also")
 	}
 }
 
@@ -288,10 +289,10 @@ func further(b *markup.Builder, values []calculators.Shown) {
 		b.Leaf("dt", s.Label)
 		text := s.Text
 		if s.Low != "" {
-			text += " (" + s.Low + " to " + s.High + ")"
+			text = quantity.Put("{likely} ({low} to {high})", "likely", s.Text, "low", s.Low, "high", s.High)
 		}
 		for _, also := range s.Also {
-			text += ", or " + also
+			text = quantity.Put("{amount}, or {also}", "amount", text, "also", also)
 		}
 		b.Leaf("dd", text)
 	}
@@ -351,7 +352,7 @@ func assumed(b *markup.Builder, inputs []calculators.ShownInput) {
 	for i, in := range inputs {
 		texts[i] = in.Label + " " + in.Text
 	}
-	b.Leaf("p", "Assumed, because not stated: "+strings.Join(texts, "; ")+".", "class", "assumed")
+	b.Leaf("p", quantity.Put("Assumed, because not stated: {inputs}.", "inputs", strings.Join(texts, "; ")), "class", "assumed")
 	b.Line()
 }
 
@@ -386,20 +387,8 @@ func Errors(errs calculators.InputErrors) string {
 	for _, e := range errs {
 		b.Open("li")
 		b.Leaf("b", e.Input)
-		b.Text(" " + Fault(e))
+		b.Text(" " + e.Fault())
 		b.Close()
 	}
 	return b.String()
-}
-
-// Fault says what is wrong with one input, without its name.
-func Fault(e calculators.InputError) string {
-	s := e.Problem
-	if e.Accept != "" {
-		s += "; expected " + e.Accept
-	}
-	if e.Remedy != "" {
-		s += "; " + e.Remedy
-	}
-	return s
 }

@@ -7,6 +7,7 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/markup"
+	"mereleaf/calculators/quantity"
 )
 
 // Measures of the scale, in units of its drawing, which is as wide as a small
@@ -60,7 +61,7 @@ func scaleName(s calculators.ShownScale) string {
 	for i, m := range s.Marks {
 		limits[i] = m.Text + " " + m.Label
 	}
-	return s.Label + ", on a line with the limits " + strings.Join(limits, "; ")
+	return quantity.Put("{answer}, on a line with the limits {limits}", "answer", s.Label, "limits", strings.Join(limits, "; "))
 }
 
 // label is the value of a limit, to the right of the foot of the limit's pole.

@@ -274,10 +274,11 @@ func adviseFeed(r *calculators.Result, t, feed, protein float64) {
 		return
 	}
 	if t >= limits.WarmAct {
-		r.Say("Best feed nothing at {heat Cel} and more. If you do, measure oxygen at sunrise first; below {oxygen mg/L}, do not.", limits.WarmAct, limits.OxygenWatch)
+		r.Say("At {heat Cel} and more the oxygen at sunrise decides: little feed, in the morning, while it stays above {oxygen mg/L}, and else none.", limits.WarmAct, limits.OxygenAct)
 	}
 	weekly := 7 * BicarbonatePerNitrogen * AmmoniaFromFeed(protein).Likely * feed
 	r.Advise("Give it in two to four meals, no more than is eaten in three minutes; net out the rest.")
-	r.Say("Stop feeding whenever ammonia or nitrite shows or the oxygen at sunrise is below {oxygen mg/L}.", limits.OxygenAct)
+	r.Say("Halve the feed from {watch mg/L} of toxic ammonia or {more mg/L} of nitrite, both as nitrogen. Stop it from {act mg/L} or {most mg/L}, and when the oxygen at sunrise is below {oxygen mg/L}.",
+		limits.AmmoniaWatch, limits.NitriteWatch, limits.AmmoniaAct, limits.NitriteAct, limits.OxygenAct)
 	r.Say("Test KH each week: this feed uses up as much as {bicarbonate 2 g} of sodium bicarbonate a week, less what tap water brings.", weekly)
 }

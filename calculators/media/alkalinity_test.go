@@ -123,7 +123,7 @@ func TestAlkalinityAdviceOnBothSides(t *testing.T) {
 		{"crash overnight", []string{"kh", "50 mg/L"}, []string{"kh", "51 mg/L"}},
 		{"begin this week", []string{"kh", "120 mg/L"}, []string{"kh", "170 mg/L"}},
 		{"begin today", []string{"kh", "60 mg/L"}, []string{"kh", "120 mg/L"}},
-		{"If ammonia shows", []string{"kh", "50 mg/L"}, []string{"kh", "51 mg/L"}},
+		{"If the toxic part of the ammonia is", []string{"kh", "50 mg/L"}, []string{"kh", "51 mg/L"}},
 		{"Add none yet", []string{"kh", "201 mg/L"}, []string{"kh", "200 mg/L"}},
 		{"too much to dose", []string{"volume", "900 L"}, []string{"volume", "1900 L"}},
 		{"a week, in daily shares", []string{"kh", "51 mg/L"}, []string{"kh", "50 mg/L"}},

@@ -5,7 +5,9 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/fish"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
+	"mereleaf/calculators/water"
 )
 
 // AlkalinityUse declares the calculator of the KH that the filter uses up.
@@ -14,14 +16,14 @@ func AlkalinityUse() calculators.Calculator {
 		ID: "alkalinity-use",
 		Inputs: append(feedInputs(),
 			calculators.Input{Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Accept: calculators.Range{Low: 50, High: 1000000, Origin: "sanity limit"}, Help: "With the filter and the pipes."},
-			calculators.Input{Name: "kh", Fact: "alkalinity", Label: "KH of the pond, as CaCO3", Kind: quantity.Concentration, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Help: "Tested before a water change; a German degree is 17.8 mg/L."},
+			calculators.Input{Name: "kh", Fact: "alkalinity", Label: "KH of the pond, as CaCO3", Kind: quantity.Concentration, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Help: calculators.Text("Tested before a water change; a German degree is {degree 3 mg/L}.", water.GermanDegree)},
 			calculators.Input{Name: "tap", Fact: "tap-alkalinity", Label: "KH of the tap water, as CaCO3", Kind: quantity.Concentration, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Help: "Tested once; rain water has next to none."},
 			calculators.Input{Name: "change", Fact: "week-change", Label: "Water changed in a week", Kind: quantity.Share, Default: "10 %", Accept: calculators.Range{Low: 0, High: 90, Origin: "sanity limit"}, Help: "Not what only evaporates and is topped up."}),
 		Outputs: []calculators.Output{
 			{Name: "bicarbonate", Label: "Sodium bicarbonate a week that holds the KH", Unit: "g", Digits: 2, Also: []string{"[oz_av]"}},
 			{Name: "fall", Label: "The filter lowers KH in a week by", Unit: "mg/L", Digits: 2},
 			{Name: "brought", Label: "Water changes raise it in a week by", Unit: "mg/L", Digits: 2, Help: "Below nothing if the tap is softer than the pond."},
-			{Name: "days", Label: "Without bicarbonate at 50 mg/L after", Unit: "d", Digits: 2, Help: "From there the pH can crash overnight."},
+			{Name: "days", Label: calculators.Text("Without bicarbonate at {floor mg/L} after", limits.AlkalinityLowAct), Unit: "d", Digits: 2, Help: "From there the pH can crash overnight."},
 			{Name: "settles", Label: "Without bicarbonate it settles at", Unit: "mg/L", Digits: 2, Help: "Just before each water change."},
 			{Name: "used", Label: "Alkalinity used in a week, as CaCO3", Unit: "g", Digits: 2, Fine: true},
 		},
@@ -34,8 +36,8 @@ func AlkalinityUse() calculators.Calculator {
 		c.Formulas = alkalinityFormulas()
 		c.Cautions = []string{
 			"Test ammonia before you raise KH: it raises the pH, and with it the toxic part of any ammonia.",
-			"Never make good weeks in one go: at most 20 mg/L a day, dissolved in a bucket, where the water moves; test pH and KH before each dose.",
-			"A pH already below 6 is an emergency: very little bicarbonate and small water changes, often, and a fish vet on the telephone.",
+			calculators.Text("Never make good weeks in one go: at most {step mg/L} a day, dissolved in a bucket, where the water moves; test pH and KH before each dose.", limits.KHStepDay),
+			calculators.Text("A pH already below {crash ~} is an emergency: very little bicarbonate and small water changes, often, and a fish vet on the telephone.", limits.PHLowEmergency),
 		}
 		c.Example = calculators.Example{
 			Story: "Ines feeds 80 g a day of 36 % protein in Lower Reach, 9,100 L, and changes a tenth each week. KH is 80 mg/L in the pond and 90 in the tap.",
@@ -78,22 +80,11 @@ func alkalinityFormulas() []calculators.Formula {
 		{Name: "Days to the floor", Says: "When KH comes down to 50 mg/L, below which the pH can crash.",
 			TeX: `K(t) = 50`, Source: "azeah-alkalinity", Locator: "second paragraph", Basis: "published", Function: "media.AlkalinityDays",
 			Check: calculators.Implicit("t [d], K [mg/L]: - [mg/L] 80..200, - [mg/L] 8..40, - [mg/L] 40..60, - [1] 0.05..0.15", func(now, fall, tap, share float64) (days float64, course func(float64) float64) {
-				days, _ = AlkalinityDays(now, fall, tap, share, floorKH)
+				days, _ = AlkalinityDays(now, fall, tap, share, limits.AlkalinityLowAct)
 				return days, func(day float64) float64 { return alkalinityOn(now, fall, tap, share, day) }
 			})},
 	}
 }
-
-// floorKH is the alkalinity in mg/L as CaCO3 below which the pH can crash
-// (azeah-alkalinity, second paragraph).
-const floorKH = 50
-
-// Common practice (figure set safety-reading-bands; the step, as the calculator of
-// bicarbonate has it), in mg/L as CaCO3.
-const (
-	ampleKH      = 200 // above it no more is added
-	mostKHPerDay = 20  // raised in a day at most
-)
 
 // bicarbonatePerKH is the sodium bicarbonate for a gram of alkalinity, g/g.
 const bicarbonatePerKH = fish.BicarbonatePerNitrogen / fish.AlkalinityPerNitrogen
@@ -113,10 +104,10 @@ func computeAlkalinity(in calculators.Inputs) (calculators.Result, error) {
 	if share > 0 {
 		r.Between("settles", math.Max(0, tap-fall.High/share), math.Max(0, tap-fall.Likely/share), math.Max(0, tap-fall.Low/share))
 	}
-	late, falls := AlkalinityDays(kh, fall.Likely, tap, share, floorKH)
-	soon, mayFall := AlkalinityDays(kh, fall.High, tap, share, floorKH)
+	late, falls := AlkalinityDays(kh, fall.Likely, tap, share, limits.AlkalinityLowAct)
+	soon, mayFall := AlkalinityDays(kh, fall.High, tap, share, limits.AlkalinityLowAct)
 	if falls {
-		last, ever := AlkalinityDays(kh, fall.Low, tap, share, floorKH)
+		last, ever := AlkalinityDays(kh, fall.Low, tap, share, limits.AlkalinityLowAct)
 		if !ever {
 			last = late
 			r.Flag("At the low end of the ammonia the KH never comes down so far: the days have no upper end.")
@@ -124,16 +115,16 @@ func computeAlkalinity(in calculators.Inputs) (calculators.Result, error) {
 		r.Between("days", soon, late, last)
 	}
 	switch {
-	case kh <= floorKH:
+	case kh <= limits.AlkalinityLowAct:
 		adviseLowKH(&r, volume)
 	case mayFall && soon < 7:
 		r.Advise("Without bicarbonate or more fresh water the pH may crash within a week: begin today.")
 	case mayFall && soon < 28:
-		r.Advise(calculators.Text("Without bicarbonate or more fresh water the pH may crash in {0} days: begin this week.", math.Floor(soon)))
+		r.Say("Without bicarbonate or more fresh water the pH may crash in {days 0|day|days}: begin this week.", math.Floor(soon))
 	case mayFall:
-		r.Advise("KH goes down slowly: test it every week, and put it right before it is at 50 mg/L.")
+		r.Say("KH goes down slowly: test it every week, and put it right before it is at {floor mg/L}.", limits.AlkalinityLowAct)
 	}
-	if kh > floorKH {
+	if kh > limits.AlkalinityLowAct {
 		adviseDose(&r, kh, missing.Likely, dose.Likely, volume)
 	}
 	r.Step("Filter", "7 × 7.14 × {3 mg/L} = {3 mg/L} a week", load.Likely, fall.Likely)
@@ -145,10 +136,11 @@ func computeAlkalinity(in calculators.Inputs) (calculators.Result, error) {
 // adviseLowKH says how to bring up a KH at which the pH can crash; the doses that
 // hold it come later, with the feed.
 func adviseLowKH(r *calculators.Result, volume float64) {
-	r.Advise("KH is down where the pH can crash overnight: feed nothing, and test pH and ammonia now.",
-		"If ammonia shows or the pH is below 6, change a little water, often, and ask the calculator of test readings before you add anything.",
-		calculators.Text("If not, dissolve at most {2 g} of pure sodium bicarbonate a day, for {3 L}, and pour it in where the water moves, until KH is at 100 mg/L: 20 mg/L a day, or 25 if there is 20 % less water. Test pH and KH before each dose.", mostKHPerDay*bicarbonatePerKH*volume, 1000*volume),
-		undoKH, "Feed again when KH is up, and reckon anew.")
+	r.Advise("KH is down where the pH can crash overnight: feed nothing, and test pH and ammonia now.")
+	r.Say("If the toxic part of the ammonia is {good mg/L} or more, or the pH below {crash ~}, change a little water, often, and ask the calculator of test readings before you add anything.", limits.AmmoniaWatch, limits.PHLowEmergency)
+	r.Say("If not, dissolve at most {dose 2 g} of pure sodium bicarbonate a day, for {volume 3 L}, and pour it in where the water moves, until KH is at {enough mg/L}: {step mg/L} a day, or {more 2} if there is {error %} less water. Test pH and KH before each dose.",
+		limits.KHStepDay*bicarbonatePerKH*volume, 1000*volume, limits.AlkalinityLowWatch, limits.KHStepDay, limits.KHStepDay/(1-limits.VolumeError/100), limits.VolumeError)
+	r.Advise(undoKH, "Feed again when KH is up, and reckon anew.")
 }
 
 // adviseDose says what holds the KH.
@@ -156,13 +148,14 @@ func adviseDose(r *calculators.Result, kh, missing, dose, volume float64) {
 	switch {
 	case dose <= 0:
 		r.Advise("Water changes bring as much as the filter uses: nothing to add. Test KH each week in warm months.")
-	case kh > ampleKH:
-		r.Advise("Add none yet: KH above 200 mg/L is more than the filter needs. Let it come down, test it each week, and reckon anew from 100 mg/L.")
-	case missing > 7*mostKHPerDay:
-		r.Advise("To hold this KH would take more than 20 mg/L a day, too much to dose: feed less and change more water, in small parts.")
+	case kh > limits.AlkalinityHighWatch:
+		r.Say("Add none yet: KH above {most mg/L} is more than the filter needs. Let it come down, test it each week, and reckon anew from {enough mg/L}.", limits.AlkalinityHighWatch, limits.AlkalinityLowWatch)
+	case missing > 7*limits.KHStepDay:
+		r.Say("To hold this KH would take more than {step mg/L} a day, too much to dose: feed less and change more water, in small parts.", limits.KHStepDay)
 	default:
-		r.Advise(calculators.Text("Give {2 g} of pure sodium bicarbonate a week, in daily shares, for {3 L}; none while ammonia shows. It follows the feed: if the pond is 20 % smaller than you think, the dose is still right, but KH swings a quarter wider.", dose, 1000*volume),
-			undoKH)
+		r.Say("Give {dose 2 g} of pure sodium bicarbonate a week, in daily shares, for {volume 3 L}, while the toxic part of any ammonia stays below {good mg/L}. It follows the feed: if the pond is {error %} smaller than you think, the dose is still right, but KH swings a quarter wider.",
+			dose, 1000*volume, limits.AmmoniaWatch, limits.VolumeError)
+		r.Advise(undoKH)
 	}
 }
 

@@ -1,6 +1,9 @@
 package media
 
-import "mereleaf/calculators"
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
 
 // contender is a medium in the ranking.
 type contender struct {
@@ -44,9 +47,7 @@ func computeCompare(in calculators.Inputs) (calculators.Result, error) {
 		add(&r, "nitrate-bed", Quotient(load, BedDenitrification()).Times(1000))
 		adviseNitrate(&r, oxygen)
 	}
-	if target > actTAN {
-		r.Advise(highTarget)
-	}
+	adviseTarget(&r, target)
 	adviseMedia(&r, all)
 	if limit == ByOxygen {
 		r.Flag("Oxygen and not ammonia limits the film: more air does more than more medium.")
@@ -109,12 +110,12 @@ func adviseMedia(r *calculators.Result, all []contender) {
 // rank names the first of the ranking, and the next if it may be as good.
 func rank(r *calculators.Result, best *contender, all []contender) {
 	if best.price < 0 {
-		r.Advise("Smallest for its work: "+best.label+". State prices per litre to see the cheapest.", "Buy the cheapest per gram that your boxes have room for; spend what is left on a screen before the filter.")
+		r.Advise(quantity.Put("Smallest for its work: {medium}. State prices per litre to see the cheapest.", "medium", best.label), "Buy the cheapest per gram that your boxes have room for; spend what is left on a screen before the filter.")
 		return
 	}
-	r.Advise(calculators.Text("Cheapest of those with a price: "+best.label+", {2} for each gram of ammonia nitrogen a day.", best.price*best.litres.Likely))
+	r.Advise(quantity.Put(calculators.Text("Cheapest of those with a price: {medium}, {price 2} for each gram of ammonia nitrogen a day.", best.price*best.litres.Likely), "medium", best.label))
 	if len(all) > 1 && all[1].price >= 0 && all[1].price*all[1].litres.Low < best.price*best.litres.High {
-		r.Advise("The next in the list, " + all[1].label + ", may as well be cheaper: the ranges overlap. Take the one that is easier to clean and carry.")
+		r.Advise(quantity.Put("The next in the list, {medium}, may as well be cheaper: the ranges overlap. Take the one that is easier to clean and carry.", "medium", all[1].label))
 	}
 }
 
@@ -123,6 +124,6 @@ func rank(r *calculators.Result, best *contender, all []contender) {
 func adviseNitrate(r *calculators.Result, oxygen float64) {
 	r.Advise("For nitrate change water and grow plants: no medium in a shower takes out enough to count on, whatever its pores.",
 		"Do not build a bed without oxygen on a pond with fish without help from someone who runs one: fed wrongly it gives off nitrite or hydrogen sulfide, and both kill.")
-	r.Flag(calculators.Text("At {2 mg/L} of oxygen the bacteria that remove nitrate do {2 %} of what they could.", oxygen, 100*DenitrifyingShare(oxygen)),
-		"Where filters did lose nitrogen, 52 to 54 %, they were sponge on sewage with 115 mg/L of ammonia and little air; on fish farms it was 10 to 21 %, from memory.")
+	r.Doubt("At {oxygen 2 mg/L} of oxygen the bacteria that remove nitrate do {share 2 %} of what they could.", oxygen, 100*DenitrifyingShare(oxygen))
+	r.Flag("Where filters did lose half of the nitrogen, they were sponge on strong sewage with little air; on fish farms it was a tenth to a fifth, from memory.")
 }

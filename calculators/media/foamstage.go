@@ -132,11 +132,13 @@ func computeFoam(in calculators.Inputs) (calculators.Result, error) {
 		adviseFoam(&r, interval)
 		r.Step("Time between rinses", "{1 g/L} × {3 L} / {2 g/d} = {2 d}", FoamHolds().Likely, 1000*foam, caught.Likely, interval.Likely)
 	}
-	r.Advise("Coarse foam first, where the water comes in, then finer: "+foamOrder(grades)+" pores per inch.",
-		"Take the sheets out and squeeze them in a bucket of pond water, one after the other, at most half of them at one time: a stream of water alone does not clean them.")
+	r.Advise(
+		quantity.Put("Coarse foam first, where the water comes in, then finer: {grades} pores per inch.", "grades", foamOrder(grades)),
+		"Take the sheets out and squeeze them in a bucket of pond water, one after the other, at most half of them at one time: a stream of water alone does not clean them.",
+	)
 	r.Step("Speed at the face", "{3 m3/h} / ({0} × {3 m2}) = {2 mm/s}", flow, sheets.Likely, sheet, speed)
 	if speed > fastFoam {
-		r.Flag("Faster than foam was tried, 4 mm/s: dirt is pressed through, and it blocks sooner. Give it more sheets side by side.")
+		r.Doubt("Faster than foam was tried, {tried mm/s}: dirt is pressed through, and it blocks sooner. Give it more sheets side by side.", fastFoam)
 	}
 	r.Flag("How much dirt a litre of foam holds is our practice, and differs tenfold: let the water level before the foam tell.")
 	if grades > 3 {
@@ -164,9 +166,9 @@ func adviseFoam(r *calculators.Result, interval Range) {
 	case interval.Likely < 2:
 		r.Advise("This foam is full in a day or two: put a sieve or a settling vessel before it, or far more foam.")
 	case interval.Likely < 7:
-		r.Advise(calculators.Text("This foam is full in about {1} days, maybe {1}: look each day, and give it more sheets or a sieve before it.", interval.Likely, interval.Low))
+		r.Say("This foam is full in about {likely 1|day|days}, maybe {least 1}: look each day, and give it more sheets or a sieve before it.", interval.Likely, interval.Low)
 	case interval.Low < 7:
-		r.Advise(calculators.Text("Look at the water before it each day: it may be full after {1} days. Rinse half of the sheets each week at the least.", interval.Low))
+		r.Say("Look at the water before it each day: it may be full after {least 1|day|days}. Rinse half of the sheets each week at the least.", interval.Low)
 	default:
 		r.Advise("Rinse half of the sheets each week even if they still pass water: what lies in them rots.")
 	}

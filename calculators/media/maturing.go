@@ -3,6 +3,7 @@ package media
 import (
 	"mereleaf/calculators"
 	"mereleaf/calculators/internal/ode"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -20,8 +21,8 @@ func Maturing() calculators.Calculator {
 		c.Part = "media"
 		c.Formulas = maturingFormulas()
 		c.Cautions = []string{
-			"Go by the test kit, never by these days: a filter is mature when ammonia and nitrite stay down for two weeks at full feed, not on a date.",
-			"Ammonia and nitrite kill without being seen. Test both every day until they stay down, and change water whenever either shows.",
+			calculators.Text("Go by the test kit, never by these days: a filter is mature when total ammonia stays at {ammonia mg/L} or less and nitrite under {nitrite mg/L}, both as nitrogen, for {days 0|day|days} at full feed.", limits.MatureAmmonia, limits.MatureNitrite, limits.MatureDays),
+			"Ammonia and nitrite kill without being seen. Test both every day until they stay down, and do what the calculator of test readings says.",
 			"Fresh water must be free of chlorine and chloramine and near the pond's temperature and pH. Ask a vet before you salt against nitrite, and about fish that gasp or lie still.",
 		}
 		c.Example = calculators.Example{
@@ -78,7 +79,7 @@ func maturingInputs() []calculators.Input {
 
 func maturingOutputs() []calculators.Output {
 	return []calculators.Output{
-		{Name: "down", Label: "Ammonia and nitrite both down after", Unit: "d", Digits: 2, Help: "Both below 0.5 mg/L for the first time, or as low as they settle: not safe yet, and they may rise again."},
+		{Name: "down", Label: "Ammonia and nitrite both down after", Unit: "d", Digits: 2, Help: calculators.Text("Both below {down mg/L} for the first time, or as low as they settle: not safe yet, and they may rise again.", downLimit)},
 		{Name: "tan-day", Label: "Ammonia peaks on day", Unit: "d", Digits: 2},
 		{Name: "tan-peak", Label: "Ammonia at its peak, as nitrogen", Unit: "mg/L", Digits: 2, Help: "If you fed on regardless."},
 		{Name: "nitrite-day", Label: "Nitrite peaks on day", Unit: "d", Digits: 2},

@@ -4,14 +4,16 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/chemistry"
 	"mereleaf/calculators/fish"
+	"mereleaf/calculators/limits"
 )
 
 const (
-	downLimit        = 0.5 // mg/L of nitrogen: the nitrite of an emergency, practice (figure set safety-reading-bands)
-	settledMargin    = 1.1 // "as low as they settle" is so many times that
-	nitriteSeed      = 0.05 / 0.15
-	handfuls         = 0.02 // of the media, a few handfuls: our own practice
+	downLimit        = limits.NitriteEmergency
+	settledMargin    = 1.1         // "as low as they settle" is so many times that
+	nitriteSeed      = 0.05 / 0.15 // of the ammonia oxidisers, as the yields stand
+	handfuls         = 0.02        // of the media, a few handfuls: our own practice
 	startUpTolerance = 1e-4
 	startAlkalinity  = 100 // mg/L as CaCO3 for a start-up (losordo-startup, steps)
 )
@@ -68,7 +70,7 @@ func computeMaturing(in calculators.Inputs) (calculators.Result, error) {
 		c.add(&s, in, load)
 	}
 	if c.tan.likely == 0 {
-		return calculators.Result{}, calculators.Refuse("temperature", "is {3 Cel}; with so little warmth, oxygen ({2 mg/L}) or ammonia ({2 mg/L/d}) the bacteria do not get going in two years", "a warmer start", "warm it, aerate it, or change less water",
+		return calculators.Result{}, calculators.Refuse("temperature", "is {temperature 3 Cel}; with so little warmth, oxygen ({oxygen 2 mg/L}) or ammonia ({ammonia 2 mg/L/d}) the bacteria do not get going in two years", "a warmer start", "warm it, aerate it, or change less water",
 			in.In("temperature", "Cel"), in.In("oxygen", "mg/L"), load.Likely)
 	}
 	var r calculators.Result
@@ -136,9 +138,11 @@ func (c *courses) value(r *calculators.Result, load Range) {
 func (c *courses) advise(r *calculators.Result, load, celsius float64) {
 	r.Advise("Test ammonia and nitrite every day; the test says when the filter carries, no calendar does.")
 	if c.nitrite.High > downLimit || c.tan.High > downLimit {
-		r.Advise(calculators.Text("Fed on like this, ammonia could reach {2 mg/L} and nitrite {2 mg/L}: enough to harm or kill. Feed a tenth of it or nothing, and change water as soon as nitrite shows 0.15 mg/L as nitrogen (0.5 on a kit for NO2) or ammonia 0.25.", c.tan.High, c.nitrite.High))
+		r.Say("Fed on like this, ammonia could reach {ammonia 2 mg/L} and nitrite {nitrite 2 mg/L}: enough to harm or kill. Feed a tenth of it or nothing, and change water as soon as nitrite shows {act mg/L} as nitrogen ({no2 1} on a kit for NO2) or the toxic part of the ammonia {harm mg/L}.",
+			c.tan.High, c.nitrite.High, limits.NitriteAct, limits.NitriteAct*chemistry.NitritePerNitrogen, limits.AmmoniaAct)
 	}
-	r.Advise(calculators.Text("Keep KH at {0 mg/L} or more while it grows in: this ammonia uses up {2 mg/L} a week. Raise it before ammonia shows, at most 20 mg/L a day: it lifts the pH, and with it the toxic part.", startAlkalinity, 7*load*fish.AlkalinityPerNitrogen))
+	r.Say("Keep KH at {kh mg/L} or more while it grows in: this ammonia uses up {used 2 mg/L} a week. Raise it in small steps, at most {step mg/L} a day, while the toxic part stays below {good mg/L}: it lifts the pH, and with it the toxic part.",
+		startAlkalinity, 7*load*fish.AlkalinityPerNitrogen, limits.KHStepDay, limits.AmmoniaWatch)
 	if celsius < 12 {
 		r.Advise("In water this cold wait with new fish until it is warmer, or bring media from a running filter.")
 	}

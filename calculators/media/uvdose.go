@@ -17,7 +17,7 @@ func UVUnit() calculators.Calculator {
 			{Name: "gap", Label: "Water between sleeve and wall", Kind: quantity.Size, Default: "25 mm", Accept: calculators.Range{Low: 5, High: 300, Origin: "sanity limit"},
 				Help: "Half of the tube's bore less half of the sleeve."},
 			{Name: "transmittance", Label: "Ultraviolet that a centimetre of water lets through", Kind: quantity.Share, Default: "85 %", Accept: calculators.Range{Low: 20, High: 100, Origin: "sanity limit"},
-				Help: "Clear pond 80 to 92 %, green or tea-brown 50 to 75 % (common practice)."},
+				Help: calculators.Text("Clear pond {low ~} to {high %}, green or tea-brown {least ~} to {most %} (common practice).", 80, 92, 50, 75)},
 			{Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Optional: true, Accept: calculators.Range{Low: 50, High: 10000000, Origin: "sanity limit"}, Help: "Tells how often the water passes the lamp."},
 		},
 		Outputs: []calculators.Output{
@@ -36,8 +36,8 @@ func UVUnit() calculators.Calculator {
 		c.Formulas = uvFormulas()
 		c.Cautions = []string{
 			"Ultraviolet of this kind burns eyes and skin in seconds, and you do not feel it: never look at the lit lamp, and never light it outside its housing.",
-			"Mains beside water: unplug before you open the unit, feed it through a residual-current device of 30 mA, and leave wiring to a licensed electrician. Local codes come first.",
-			"“UV kills algae in one pass” is wrong: green algae need some 400 mJ/cm². A pond lamp weakens them in many passes until they clump and the filter catches them.",
+			"Mains beside water: unplug before you open the unit, feed it through a residual-current device, and leave wiring to a licensed electrician. Local codes come first.",
+			calculators.Text("“UV kills algae in one pass” is wrong: green algae need some {dose mJ/cm2}. A pond lamp weakens them in many passes until they clump and the filter catches them.", algaDose),
 			"A lamp does nothing for parasites and bacteria that sit on the fish or in the bottom, and is no treatment: ask a fish vet.",
 			"Lamps hold mercury: keep a broken one out of the pond, air the room, and take it to the collection point.",
 		}

@@ -89,8 +89,14 @@ func mediumInputs() []calculators.Input {
 		{Name: "void", Label: "Space between the pieces", Kind: quantity.Share, Accept: calculators.Range{Low: 20, High: 99, Origin: "sanity limit"}, Default: "42 %", When: own("pieces", "own"),
 			Help: "Fill a bucket with the medium: the water it still takes, as a share of the bucket."},
 		{Name: "density", Label: "Weight of the dry medium", Kind: quantity.Density, Accept: calculators.Range{Low: 5, High: 3000, Origin: "sanity limit"}, Default: "1500 kg/m3", When: own("pieces", "own"),
-			Help: "Weigh a 10 litre bucket full of it: 15 kg is 1,500 kg/m³."},
+			Help: bucketHelp()},
 	}
+}
+
+// bucketHelp says how to weigh a medium.
+func bucketHelp() string {
+	const litres, kilograms = 10, 15
+	return calculators.Text("Weigh a bucket of {volume L} full of it: {mass kg} is {density 0 kg/m3}.", litres, kilograms, 1000*kilograms/litres)
 }
 
 // The choices beside the media of the table.

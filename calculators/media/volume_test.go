@@ -160,7 +160,7 @@ func TestFlagsAndAdviceOnBothSides(t *testing.T) {
 		{"Fresh pumice floats", []string{"medium", "pumice"}, []string{"medium", "lava"}},
 		{"above 1,000", []string{"medium", "own", "surface", "1001 m2/m3"}, []string{"medium", "own", "surface", "1000 m2/m3"}},
 		{"clog soon", []string{"medium", "pieces", "piece", "7.9 mm"}, []string{"medium", "pieces", "piece", "8 mm"}},
-		{"where keepers act", []string{"target", "0.26 mg/L"}, []string{"target", "0.25 mg/L"}},
+		{"more than a mature filter leaves", []string{"target", "0.26 mg/L"}, []string{"target", "0.25 mg/L"}},
 		{"Nothing to remove", []string{"feed", "0 g/d"}, []string{"feed", "1 g/d"}},
 		{"boxes and leave room", []string{"feed", "80 g/d"}, []string{"feed", "0 g/d"}},
 		{"outside the range", []string{"temperature", "4 Cel"}, []string{"temperature", "5 Cel"}},

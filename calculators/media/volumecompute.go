@@ -30,8 +30,8 @@ func computeVolume(in calculators.Inputs) (calculators.Result, error) {
 		return calculators.Result{}, starves(s.target)
 	}
 	if least := s.load.Likely / (s.target - LeastTAN); s.flow <= least && s.load.Likely > 0 {
-		return calculators.Result{}, calculators.Refuse("flow", "carries too little ammonia to the filter: even a perfect one would not keep the pond at {2 mg/L}",
-			"more than {2 L/h}", "pump more, or aim for more ammonia than that", s.target, least*1000/24)
+		return calculators.Result{}, calculators.Refuse("flow", "carries too little ammonia to the filter: even a perfect one would not keep the pond at {target 2 mg/L}",
+			"more than {least 2 L/h}", "pump more, or aim for more ammonia than that", s.target, least*1000/24)
 	}
 	s.perFloor = s.flow / (s.stacks * s.floor)
 	s.wetted = WettedShare(s.perFloor, s.surface.Likely)
@@ -46,10 +46,14 @@ func computeVolume(in calculators.Inputs) (calculators.Result, error) {
 	return r, nil
 }
 
+// lowestTarget is the least total ammonia to aim for, mg/L as nitrogen: common
+// practice.
+const lowestTarget = 0.1
+
 // starves refuses a target at which the film cannot live.
 func starves(target float64) error {
-	return calculators.Refuse("target", "is {2 mg/L}, which no filter of this kind reaches: its bacteria starve at 0.07 mg/L",
-		"more than 0.07 mg/L (zhu-chen-1999, abstract)", "aim for 0.1 mg/L or more, and lower the toxic part by changing water or feeding less", target)
+	return calculators.Refuse("target", "is {target 2 mg/L}, which no filter of this kind reaches: its bacteria starve at {starve mg/L}",
+		"more than {starve mg/L} (zhu-chen-1999, abstract)", "aim for {aim mg/L} or more, and lower the toxic part by changing water or feeding less", target, LeastTAN, LeastTAN, lowestTarget)
 }
 
 func readSizing(in calculators.Inputs) *sizing {
@@ -88,7 +92,7 @@ func (s *sizing) readMedium(in calculators.Inputs) {
 	if in.Choice("medium") == ownPieces {
 		s.medium.Label, s.surface = "these pieces", exactly(SphereSurface(in.In("piece", "m"), void))
 		if in.In("piece", "mm") < finePiece {
-			s.medium.Note = "Pieces under 8 mm clog soon and may flood the box: screen the water first, or take larger ones."
+			s.medium.Note = calculators.Text("Pieces under {least mm} clog soon and may flood the box: screen the water first, or take larger ones.", finePiece)
 		}
 		return
 	}

@@ -1,6 +1,10 @@
 package media
 
-import "mereleaf/calculators"
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
+	"mereleaf/calculators/quantity"
+)
 
 // Loads of water in m3/m2/d: below the first a medium runs dry in places (common
 // practice), the next two are the design range of fish farms
@@ -12,13 +16,18 @@ const (
 	designFrom    = 100
 	designTo      = 250
 	floodingLoad  = 400
-	actTAN        = 0.25 // mg/L as N, from which keepers act, practice (figure set safety-water-actions)
 	finePiece     = 8    // mm, the smallest gravel of our design table (media-design-properties)
 	heavyBox      = 16   // kg; hse-indg143, the lesser figure at knuckle to elbow, from memory
+	outsideMost   = 1000 // m2/m3, beyond which a surface clogs or counts inner pores, common practice
 	largePassDrop = 0.2  // of the ammonia, from which the boxes see clearly different water
 )
 
-const highTarget = "More than 0.25 mg/L of total ammonia is where keepers act: at a high pH it harms fish. Reckon the toxic part of it before you build for it."
+// adviseTarget warns of more ammonia than a mature filter leaves.
+func adviseTarget(r *calculators.Result, target float64) {
+	if target > limits.MatureAmmonia {
+		r.Say("More than {mature mg/L} of total ammonia is more than a mature filter leaves: at a high pH it harms fish. Reckon the toxic part of it before you build for it.", limits.MatureAmmonia)
+	}
+}
 
 func loadScale() calculators.Scale {
 	const tower = "trickling tower design"
@@ -38,34 +47,32 @@ func (s *sizing) flag(r *calculators.Result) {
 		r.Flag("The ammonia is so high that the rate stands at the most ever seen in large filters.")
 	}
 	if drop := s.load.Likely / s.flow; drop > largePassDrop*s.target {
-		r.Flag(calculators.Text("One pass takes out {2 %} of the ammonia, so the lower boxes see less of it and do less: take the upper end of the range, or pump more.", 100*drop/s.target))
+		r.Doubt("One pass takes out {part 2 %} of the ammonia, so the lower boxes see less of it and do less: take the upper end of the range, or pump more.", 100*drop/s.target)
 	}
-	if s.surface.High > 1000 {
-		r.Flag("A surface above 1,000 m²/m³ is that of very fine foam or sand, or counts inner pores: it clogs, or does not count.")
+	if s.surface.High > outsideMost {
+		r.Doubt("A surface above {most m2/m3} is that of very fine foam or sand, or counts inner pores: it clogs, or does not count.", outsideMost)
 	}
 }
 
 func (s *sizing) advise(r *calculators.Result, boxes Range) {
-	if s.target > actTAN {
-		r.Advise(highTarget)
-	}
+	adviseTarget(r, s.target)
 	switch boxes.Likely {
 	case 0:
 		r.Advise("Nothing to remove: give the most you will feed on a warm day, not today's feed.")
 	case 1:
-		r.Advise(calculators.Text("Build for one box and leave room for {0}; whether that is enough, the ammonia kit tells.", boxes.High))
+		r.Say("Build for one box and leave room for {most 0}; whether that is enough, the ammonia kit tells.", boxes.High)
 	default:
-		r.Advise(calculators.Text("Build for {0} boxes and leave room for {0}; whether that is enough, the ammonia kit tells.", boxes.Likely, boxes.High))
+		r.Say("Build for {likely 0|box|boxes} and leave room for {most 0}; whether that is enough, the ammonia kit tells.", boxes.Likely, boxes.High)
 	}
 	switch {
 	case s.perFloor < dryLoad:
-		r.Advise("The water is so thin that the medium runs dry in places, below 30 m³/m² a day: fewer stacks side by side, smaller boxes or more flow.")
+		r.Say("The water is so thin that the medium runs dry in places, below {dry m3/m2/d}: fewer stacks side by side, smaller boxes or more flow.", dryLoad)
 	case s.perFloor < designFrom:
-		r.Advise("The water is thinner than on fish farms, 100 to 250 m³/m² a day: spread it with care, or use fewer stacks.")
+		r.Say("The water is thinner than on fish farms, {least ~} to {most m3/m2/d}: spread it with care, or use fewer stacks.", designFrom, designTo)
 	case s.perFloor > floodingLoad:
 		r.Advise("So much water may flood a box of fine stones: pour clean water through one box first, or add a stack.")
 	case s.perFloor > designTo:
-		r.Advise("The water is thicker than on fish farms, 100 to 250 m³/m² a day: that wets well but may wash fine media out; try one box first.")
+		r.Say("The water is thicker than on fish farms, {least ~} to {most m3/m2/d}: that wets well but may wash fine media out; try one box first.", designFrom, designTo)
 	}
 	if s.wet.Likely*s.boxed > heavyBox {
 		r.Advise("A full box weighs more wet than one person should lift without a thought: fill it where it stands, empty it before you move it, and lift with two.")
@@ -79,7 +86,7 @@ func (s *sizing) work(r *calculators.Result) {
 	step(r, "Ammonia to remove", s.load, " g/d", "")
 	r.Step("Rate at 27.2 °C and {2 mg/L}", "1.859 × ({2} − 0.07) / ({2} + 1.93) = {3 g/m2/d}", s.target, s.target, s.target, FilmRate(s.target))
 	step(r, calculators.Text("Rate at {3 Cel}, limits applied", s.temperature), s.rate, " g/m2/d", "")
-	step(r, "Surface of "+s.medium.Label, s.surface, " m2/m3", s.origin())
+	step(r, quantity.Put("Surface of {medium}", "medium", s.medium.Label), s.surface, " m2/m3", s.origin())
 	r.Step("Water on the floor", "{3 m3/d} / ({0} × {3 m2}) = {3 m3/m2/d}", s.flow, s.stacks, s.floor, s.perFloor)
 	step(r, "Part of the surface that is wet", s.wetted.Times(100), " %", "")
 	r.Step("Medium", "{3 g/d} / ({3 g/m2/d} × {3 m2/m3} × {2}) = {3 L}", s.load.Likely, s.rate.Likely, s.surface.Likely, s.wetted.Likely, 1000*s.volume.Likely)
@@ -104,7 +111,7 @@ func (s *sizing) origin() string {
 	case low.Basis == high.Basis && low.Source == high.Source:
 		return " (" + low.origin() + ")"
 	}
-	return " (from " + low.origin() + ", to " + high.origin() + ")"
+	return quantity.Put(quantity.Put(" (from {low}, to {high})", "low", low.origin()), "high", high.origin())
 }
 
 func (f Figure) origin() string {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 )
 
 func computeVolume(in calculators.Inputs) (calculators.Result, error) {
@@ -18,7 +19,7 @@ func computeVolume(in calculators.Inputs) (calculators.Result, error) {
 	volume, surface := b.volume(b.measures), b.surface(b.measures)
 	off := math.Hypot(b.spread(b.volume, each), b.doubt)
 	if off >= volume {
-		return calculators.Result{}, calculators.Refuse("measuring-error", "is {~4} cm, too much for so small a pond",
+		return calculators.Result{}, calculators.Refuse("measuring-error", "is {error ~4 cm}, too much for so small a pond",
 			"an error that leaves an answer", "measure more closely, or find the volume with a water meter", 100*each)
 	}
 	areaOff := math.Min(b.spread(b.surface, each), surface)
@@ -42,7 +43,10 @@ func computeVolume(in calculators.Inputs) (calculators.Result, error) {
 	return b.Result, nil
 }
 
-const errorLabel = "Error of the answer"
+const (
+	errorLabel  = "Error of the answer"
+	atWaterLine = "measure the surface at the water line"
+)
 
 // measured returns the body of any shape, after refusing measurements that
 // contradict each other.
@@ -55,16 +59,16 @@ func measured(in calculators.Inputs) (*body, error) {
 	case soundings:
 		return sounded(in.In("area", "m2"), in.Rows("depths"))
 	case slopingRectangle, slopingEllipse:
-		for _, side := range []string{"length", "width"} {
-			if top, bottom := in.In(side, "m"), in.In("bottom-"+side, "m"); bottom > top {
-				return nil, calculators.Refuse("bottom-"+side, "is {~4} m, more than the "+side+" at the surface",
-					"at most {~4} m", "measure the surface at the water line", bottom, top)
-			}
+		if top, bottom := in.In("length", "m"), in.In("bottom-length", "m"); bottom > top {
+			return nil, calculators.Refuse("bottom-length", "is {bottom ~4 m}, more than the length at the surface", "at most {top ~4 m}", atWaterLine, bottom, top)
+		}
+		if top, bottom := in.In("width", "m"), in.In("bottom-width", "m"); bottom > top {
+			return nil, calculators.Refuse("bottom-width", "is {bottom ~4 m}, more than the width at the surface", "at most {top ~4 m}", atWaterLine, bottom, top)
 		}
 	case saucer:
 		if d, half := in.In("depth", "m"), in.In("diameter", "m")/2; d > half {
-			return nil, calculators.Refuse("depth", "is {~4} m, more than half the diameter of a saucer",
-				"at most {~4} m", "choose shape=bowl or shape=sloping-ellipse", d, half)
+			return nil, calculators.Refuse("depth", "is {depth ~4 m}, more than half the diameter of a saucer",
+				"at most {radius ~4 m}", "choose shape=bowl or shape=sloping-ellipse", d, half)
 		}
 	}
 	return regular(in), nil
@@ -79,10 +83,6 @@ func weight(r *calculators.Result, low, likely, high, celsius float64) {
 	r.Between("weight", Mass(low, celsius), Mass(likely, celsius), Mass(high, celsius))
 }
 
-// mostSalt is the salt content in g/L up to which salt in a pond is common
-// practice; beyond it is a treatment, as the calculator of salt doses has it.
-const mostSalt = 3
-
 // leastRise is how many times its own standard error the rise of salt must be:
 // below that the range of the answer is wider than from half to double.
 const leastRise = 3
@@ -93,12 +93,12 @@ func computeSalt(in calculators.Inputs) (calculators.Result, error) {
 	meter := in.In("meter-error", "g/L")
 	rise, off := after-before, RiseError(meter)
 	if rise <= 0 {
-		return calculators.Result{}, calculators.Refuse("after", "is {~4} g/L, no more than before",
-			"more than {~4} g/L", "let the salt dissolve and spread for a day, then read again", after, before)
+		return calculators.Result{}, calculators.Refuse("after", "is {after ~4 g/L}, no more than before",
+			"more than {before ~4 g/L}", "let the salt dissolve and spread for a day, then read again", after, before)
 	}
 	if rise < leastRise*off {
-		return calculators.Result{}, calculators.Refuse("after", "shows a rise of {~4} g/L, too near the error of the meter",
-			"a rise of at least {~4} g/L", "use a better meter or other measurements; more salt only if fish and plants bear it", rise, leastRise*off)
+		return calculators.Result{}, calculators.Refuse("after", "shows a rise of {rise ~4 g/L}, too near the error of the meter",
+			"a rise of at least {least ~4 g/L}", "use a better meter or other measurements; more salt only if fish and plants bear it", rise, leastRise*off)
 	}
 	low, likely, high := mass/(rise+off), SaltVolume(mass, before, after), mass/(rise-off)
 	var r calculators.Result
@@ -107,8 +107,8 @@ func computeSalt(in calculators.Inputs) (calculators.Result, error) {
 	r.Step("Rise of salt", "{~4} − {~4} = {~4} g/L", after, before, rise)
 	r.Step("Error of the rise", "√2 × {~4} = {~4} g/L, ± {2 %}", meter, off, 100*off/rise)
 	r.Step("Salt over rise", "{~4} kg / {~4} g/L = {~4} m³", mass, rise, likely)
-	if after > mostSalt {
-		r.Advise("More than 3 g/L of salt is a treatment: add none, and ask a vet whether it may stay. To undo it, change water in parts.")
+	if after > limits.SaltPond {
+		r.Say("More than {most g/L} of salt is a treatment: add none, and ask a vet whether it may stay. To undo it, change water in parts.", limits.SaltPond)
 	}
 	r.Advise(
 		"This counts all water that mixes: filters and pipes too.",

@@ -62,9 +62,9 @@ func fillInputs() []calculators.Input {
 	return []calculators.Input{
 		{Name: "from", Label: "Flow from", Type: calculators.Choice, Default: "bucket", Help: "A bucket for a hose or a pump, the house's meter for a long run.",
 			Options: []calculators.Option{{Name: "bucket", Label: "bucket and watch"}, {Name: "meter", Label: "water meter"}, {Name: "known", Label: "I know the flow"}}},
-		{Name: "bucket", Label: "Water in the bucket", Kind: quantity.Volume, Help: "Up to a mark; weigh it full and empty: 1 kg is 1 L.",
+		{Name: "bucket", Label: "Water in the bucket", Kind: quantity.Volume, Help: calculators.Text("Up to a mark; weigh it full and empty: {mass kg} is {volume L}.", 1, 1),
 			Accept: calculators.Range{Low: 0.1, High: 2000, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"bucket"}}},
-		{Name: "seconds", Label: "Time to fill it", Kind: quantity.Duration, Unit: "s", Help: "Mean of three times; under 5 s take a larger bucket.",
+		{Name: "seconds", Label: "Time to fill it", Kind: quantity.Duration, Unit: "s", Help: calculators.Text("Mean of three times; under {short s} take a larger bucket.", shortest),
 			Accept: calculators.Range{Low: 0.5, High: 7200, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"bucket"}}},
 		{Name: "metered", Label: "Water through the meter", Kind: quantity.Volume, Help: "Reading after less reading before; no other tap open.",
 			Accept: calculators.Range{Low: 1, High: 1e6, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"meter"}}},
@@ -78,10 +78,14 @@ func fillInputs() []calculators.Input {
 			Accept: calculators.Range{Low: 0, High: 1e7, Origin: "sanity limit"}, When: calculators.When{Input: "find", Is: []string{"time"}}},
 		{Name: "running", Label: "Time it ran", Kind: quantity.Duration, Unit: "h", Help: "From tap on to tap off.",
 			Accept: calculators.Range{Low: 0, High: 2400, Origin: "sanity limit"}, When: calculators.When{Input: "find", Is: []string{"water"}}},
-		{Name: "error", Label: "Error of the flow", Kind: quantity.Share, Fine: true, Default: "10 %", Help: "A bucket and a watch are good to a tenth, a meter to 2 % (common practice).",
+		{Name: "error", Label: "Error of the flow", Kind: quantity.Share, Fine: true, Default: "10 %", Help: calculators.Text("A bucket and a watch are good to a tenth, a meter to {meter %} (common practice).", 2),
 			Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"}},
 	}
 }
+
+// shortest is the time in s under which a bucket cannot be timed by hand: common
+// practice.
+const shortest = 5
 
 func fillOutputs() []calculators.Output {
 	return []calculators.Output{
@@ -98,8 +102,8 @@ func computeFill(in calculators.Inputs) (calculators.Result, error) {
 	case "bucket":
 		flow = FillFlow(in.In("bucket", "L"), in.In("seconds", "h"))
 		r.Step("Flow", "{3 L} in {3 s} = {3 L/h}", in.In("bucket", "L"), in.In("seconds", "s"), flow)
-		if in.In("seconds", "s") < 5 {
-			r.Flag("A bucket that fills in under 5 s cannot be timed by hand: take a larger one, or a vat.")
+		if in.In("seconds", "s") < shortest {
+			r.Doubt("A bucket that fills in under {short s} cannot be timed by hand: take a larger one, or a vat.", shortest)
 		}
 	case "meter":
 		flow = FillFlow(in.In("metered", "L"), in.In("minutes", "h"))
@@ -110,7 +114,7 @@ func computeFill(in calculators.Inputs) (calculators.Result, error) {
 		volume := in.In("water", "L")
 		r.Between("time", FillTime(volume, flow*(1+e)), FillTime(volume, flow), FillTime(volume, flow*(1-e)))
 		r.Step("Time", "{3 L} / {3 L/h} = {3 h}", volume, flow, FillTime(volume, flow))
-		r.Advise(calculators.Text("Set a timer to {2 min} and look then.", 60*FillTime(volume, flow*(1+e))))
+		r.Say("Set a timer to {time 2 min} and look then.", 60*FillTime(volume, flow*(1+e)))
 	} else {
 		t := in.In("running", "h")
 		r.Between("water", flow*(1-e)*t, flow*t, flow*(1+e)*t)

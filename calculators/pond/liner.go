@@ -38,11 +38,11 @@ func Liner() calculators.Calculator {
 				Accept: calculators.Range{Low: 0.1, High: longest, Origin: "sanity limit"}},
 			{Name: "depth", Label: "Greatest depth", Kind: quantity.Length, Help: "From the rim, not from the water line.",
 				Accept: calculators.Range{Low: 0.1, High: deepest, Origin: "sanity limit"}},
-			{Name: "overlap", Label: "Overlap on each side", Kind: quantity.Length, Default: "0.3 m", Help: "What lies on the bank; 0.3 m is common practice, more under stones.",
+			{Name: "overlap", Label: "Overlap on each side", Kind: quantity.Length, Default: "0.3 m", Help: calculators.Text("What lies on the bank; {usual m} is common practice, more under stones.", 0.3),
 				Accept: calculators.Range{Low: 0, High: 3, Origin: "sanity limit"}},
 			{Name: "material", Label: "Material", Type: calculators.Choice, Default: "rubber", Help: "Fish-safe grades only: the label says so.",
 				Options: []calculators.Option{{Name: "rubber", Label: "rubber"}, {Name: "pvc", Label: "PVC"}, {Name: "polyethylene", Label: "polyethylene"}}},
-			{Name: "thickness", Label: "Thickness", Kind: quantity.Size, Default: "1 mm", Help: "As sold; 1 mm is usual for rubber, half of it for PVC (common practice).",
+			{Name: "thickness", Label: "Thickness", Kind: quantity.Size, Default: "1 mm", Help: calculators.Text("As sold; {rubber mm} is usual for rubber, half of it for PVC (common practice).", 1),
 				Accept: calculators.Range{Low: 0.1, High: 5, Origin: "sanity limit"}},
 		},
 		Outputs: []calculators.Output{
@@ -66,7 +66,7 @@ func Liner() calculators.Calculator {
 		}
 		c.Cautions = []string{
 			"Dig only where you know of no cable or pipe: ask before you dig. The sides of a hole deeper than your waist can fall in and kill.",
-			"Get help with the lift from 16 kg, and from less if you bend, twist or carry it far.",
+			calculators.Text("Get help with the lift from {solo kg}, and from less if you bend, twist or carry it far.", soloLift),
 			"Take liner sold as safe for fish: roofing sheet may hold poison.",
 		}
 		c.Example = calculators.Example{
@@ -112,11 +112,15 @@ func computeLiner(in calculators.Inputs) (calculators.Result, error) {
 	if LinerMass(area, thickness, high) > soloLift {
 		r.Advise("Too heavy to carry alone: roll it up from both ends and carry it with others.")
 	}
-	if overlap < 0.15 {
-		r.Flag("Under 15 cm of overlap leaves nothing for a bank that settles.")
+	if overlap < leastOverlap {
+		r.Doubt("Under {least cm} of overlap leaves nothing for a bank that settles.", 100*leastOverlap)
 	}
 	return r, nil
 }
+
+// leastOverlap is the overlap in m below which a bank that settles bares the pond:
+// common practice.
+const leastOverlap = 0.15
 
 // soloLift is the weight in kg from which to lift with help: the lower of two
 // filters for assessing a lift, hse-indg143, Figure 1 (memory). It is no safe

@@ -2,7 +2,6 @@ package pond
 
 import (
 	"math"
-	"strconv"
 
 	"mereleaf/calculators"
 )
@@ -49,16 +48,15 @@ func layered(rows []calculators.Inputs) (*body, error) {
 // belowFits refuses a layer that is larger than the one above it, or whose floor
 // lies no deeper. i is the layer's index; both slices are length, width, floor.
 func belowFits(i int, above, below []float64) error {
-	name := "layers row " + strconv.Itoa(i+1)
 	for j, side := range []string{"length", "width"} {
 		if below[j] > above[j] {
-			return calculators.Refuse(name+", "+side, "is {~4} m, more than the {~4} m of the layer above",
-				"at most {~4} m", "list the layers from the top, and measure the open water only", below[j], above[j], above[j])
+			return calculators.Refuse(calculators.RowName("layers", i, side), "is {size ~4 m}, more than the {above ~4 m} of the layer above",
+				"at most {above ~4 m}", "list the layers from the top, and measure the open water only", below[j], above[j], above[j])
 		}
 	}
 	if below[2] <= above[2] {
-		return calculators.Refuse(name+", floor", "lies {~4} m below the water line, no deeper than the floor above it",
-			"more than {~4} m", "measure every floor from the water line", below[2], above[2])
+		return calculators.Refuse(calculators.RowName("layers", i, "floor"), "lies {depth ~4 m} below the water line, no deeper than the floor above it",
+			"more than {above ~4 m}", "measure every floor from the water line", below[2], above[2])
 	}
 	return nil
 }
@@ -106,7 +104,7 @@ func sectioned(rows []calculators.Inputs) (*body, error) {
 	}
 	b.describeSections(at, sections(x, true), even)
 	if b.volume(x) <= 0 {
-		return nil, calculators.Refuse("sections", "hold no water", "a width and a depth above 0 m in between", "check the rows")
+		return nil, calculators.Refuse("sections", "hold no water", "a width and a depth in between", "check the rows")
 	}
 	return b, nil
 }
@@ -131,17 +129,17 @@ func (b *body) describeSections(at, areas []float64, even bool) {
 // start at nothing and rise.
 func positions(rows []calculators.Inputs) ([]float64, error) {
 	if len(rows) < 3 {
-		return nil, calculators.Refuse("sections", "has {0} rows", "three rows or more", "measure at both ends and in between", float64(len(rows)))
+		return nil, calculators.Refuse("sections", "has {rows 0|row|rows}", "three rows or more", "measure at both ends and in between", float64(len(rows)))
 	}
 	at := make([]float64, len(rows))
 	for i, row := range rows {
 		at[i] = row.In("from-end", "m")
-		name := "sections row " + strconv.Itoa(i+1) + ", from-end"
+		name := calculators.RowName("sections", i, "from-end")
 		if i == 0 && at[0] != 0 {
-			return nil, calculators.Refuse(name, "is {~4} m", "0 m", "begin at the end of the pond, with width 0 m if it runs out to a point", at[0])
+			return nil, calculators.Refuse(name, "is {distance ~4 m}", "{start m}", "begin at the end of the pond, with no width if it runs out to a point", at[0], 0)
 		}
 		if i > 0 && at[i] <= at[i-1] {
-			return nil, calculators.Refuse(name, "is {~4} m, no farther than the row before", "more than {~4} m", "list the sections from one end to the other", at[i], at[i-1])
+			return nil, calculators.Refuse(name, "is {distance ~4 m}, no farther than the row before", "more than {before ~4 m}", "list the sections from one end to the other", at[i], at[i-1])
 		}
 	}
 	return at, nil
@@ -165,7 +163,7 @@ func evenSteps(at []float64) bool {
 // measurement moves it as it would move a length.
 func sounded(area float64, rows []calculators.Inputs) (*body, error) {
 	if len(rows) < 4 {
-		return nil, calculators.Refuse("depths", "has {0} rows", "four rows or more", "spread the depths evenly over the whole surface", float64(len(rows)))
+		return nil, calculators.Refuse("depths", "has {rows 0|row|rows}", "four rows or more", "spread the depths evenly over the whole surface", float64(len(rows)))
 	}
 	x := []float64{math.Sqrt(area)}
 	for _, row := range rows {
@@ -173,7 +171,7 @@ func sounded(area float64, rows []calculators.Inputs) (*body, error) {
 	}
 	mean, scatter := meanAndError(x[1:])
 	if mean == 0 {
-		return nil, calculators.Refuse("depths", "are all 0 m", "depths of water", "measure from the water line to the floor")
+		return nil, calculators.Refuse("depths", "are all nothing", "depths of water", "measure from the water line to the floor")
 	}
 	surface := func(x []float64) float64 { return x[0] * x[0] }
 	volume := func(x []float64) float64 {

@@ -162,8 +162,8 @@ func layerColumns() []calculators.Input {
 
 func sectionColumns() []calculators.Input {
 	return []calculators.Input{
-		{Name: "from-end", Label: "Distance from the end", Kind: quantity.Length, Accept: fromNothing(longest), Help: "Along the length; the first row is 0 m."},
-		{Name: "width", Label: "Width of the water", Kind: quantity.Length, Accept: fromNothing(longest), Help: "Across the length; 0 m where the pond runs out to a point."},
+		{Name: "from-end", Label: "Distance from the end", Kind: quantity.Length, Accept: fromNothing(longest), Help: "Along the length; nothing in the first row."},
+		{Name: "width", Label: "Width of the water", Kind: quantity.Length, Accept: fromNothing(longest), Help: "Across the length; nothing where the pond runs out to a point."},
 		{Name: "depth", Label: "Mean depth", Kind: quantity.Length, Accept: fromNothing(deepest), Help: "Mean of a few depths across."},
 	}
 }
@@ -177,11 +177,11 @@ func otherInputs() []calculators.Input {
 		{
 			Name: "salt", Label: "Salt added", Kind: quantity.Mass, When: when(salt),
 			Accept: calculators.Range{Low: 0.01, High: 1000, Origin: "sanity limit"},
-			Help:   "Pure salt without additives, weighed; 1 kg in each 1,000 L raises it by 1 g/L.",
+			Help:   calculators.Text("Pure salt without additives, weighed; {mass kg} in each {volume L} raises it by {salt g/L}.", 1, 1000, 1),
 		},
 		{
 			Name: "before", Label: "Salt content before", Kind: quantity.Concentration, Unit: "g/L", When: when(salt), Accept: salinity(0, 40),
-			Help: "Meter reading before adding it; 1 ppt is 1 g/L, and so is 0.1 %.",
+			Help: calculators.Text("Meter reading before adding it; {salt g/L} is {share %}.", 1, 0.1),
 		},
 		{
 			Name: "after", Label: "Salt content after", Kind: quantity.Concentration, Unit: "g/L", When: when(salt), Accept: salinity(0, 40),
@@ -194,7 +194,7 @@ func otherInputs() []calculators.Input {
 		{
 			Name: "measuring-error", Label: "Error of one measurement", Kind: quantity.Length, Fine: true, Unit: "cm", When: everyShape, Default: "5 cm",
 			Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"},
-			Help:   "How far off tape or pole may be, as walls bulge; 5 cm is common practice.",
+			Help:   calculators.Text("How far off tape or pole may be, as walls bulge; {usual cm} is common practice.", 5),
 		},
 		{
 			Name: "temperature", Fact: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Fine: true, Default: "20 Cel",

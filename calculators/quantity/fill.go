@@ -55,10 +55,14 @@ func Fill(text string, values []float64) (filled string, rest []float64) {
 	}
 }
 
-// Put puts words into the gap of a sentence that holds nothing but their name:
-// those of a list, or a sentence after its urgency.
-func Put(text, name, words string) string {
-	return strings.ReplaceAll(text, "{"+name+"}", words)
+// Put puts words into the gaps of a sentence that hold nothing but a name: a list,
+// a reader's own text, a sentence after its urgency. It takes a name and its words,
+// then the next name and its words.
+func Put(text string, namesAndWords ...string) string {
+	for i := 0; i+1 < len(namesAndWords); i += 2 {
+		text = strings.ReplaceAll(text, "{"+namesAndWords[i]+"}", namesAndWords[i+1])
+	}
+	return text
 }
 
 // named parts the name of a gap from what says how it is printed.

@@ -61,4 +61,10 @@ func TestPut(t *testing.T) {
 			t.Errorf("Put(%q, %q, %q) = %q; want %q", c.text, c.name, c.words, got, c.want)
 		}
 	}
+	if got := quantity.Put("{a} to {b}", "a", "{b}", "b", "x"); got != "x to x" {
+		t.Errorf("names are put in order: %q", got)
+	}
+	if got := quantity.Put("{a} to {b}", "b", "1", "a", "{b}"); got != "{b} to 1" {
+		t.Errorf("words that come last are not looked into: %q", got)
+	}
 }

@@ -4,11 +4,10 @@ import "strings"
 
 // sentence joins what every error of this package says into one line.
 func sentence(text, reason, advice string) string {
-	s := Quote(text) + " " + reason
-	if advice != "" {
-		s += "; " + advice
+	if advice == "" {
+		return Put("{text} {reason}", "reason", reason, "text", Quote(text))
 	}
-	return s
+	return Put("{text} {reason}; {advice}", "reason", reason, "advice", advice, "text", Quote(text))
 }
 
 // longest is how much of a faulty text an error repeats, in characters.

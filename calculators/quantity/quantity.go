@@ -46,7 +46,7 @@ func Parse(text string, kind Kind, units []string) (Quantity, error) {
 		s = s[2:] // "pH 8.2"
 	}
 	if s == "" {
-		return Quantity{}, r.fault("is empty", "write "+aKind(kind)+" such as "+strings.TrimSpace("12 "+Symbol(units[0])))
+		return Quantity{}, r.fault("is empty", Put("write {kind} such as {example}", "kind", aKind(kind), "example", strings.TrimSpace("12 "+Symbol(units[0]))))
 	}
 	n, rest, err := ReadNumber(s)
 	if err != nil {
@@ -56,7 +56,7 @@ func Parse(text string, kind Kind, units []string) (Quantity, error) {
 		return Quantity{}, err
 	}
 	if n.Other != 0 && kind != Count {
-		return Quantity{}, r.fault("may be "+plainDigits(n.Value)+" or "+plainDigits(n.Other), "write the one that is meant, without a comma")
+		return Quantity{}, r.fault(Put("may be {one} or {other}", "one", plainDigits(n.Value), "other", plainDigits(n.Other)), "write the one that is meant, without a comma")
 	}
 	if q, ok := r.compound(n, rest); ok {
 		return q, nil
@@ -127,7 +127,7 @@ func (r reader) unit(name string) (Unit, error) {
 			return MustUnit(code), nil
 		}
 	}
-	writeIn := "write it in " + unitList(r.units)
+	writeIn := Put("write it in {units}", "units", unitList(r.units))
 	switch {
 	case name == "" && unitless(r.kind):
 		return MustUnit(r.kind.Units()[0]), nil
@@ -141,9 +141,9 @@ func (r reader) unit(name string) (Unit, error) {
 	u, err := ParseUnit(unitNamed(name, r.kind))
 	switch {
 	case err != nil:
-		return Unit{}, r.fault("has the unknown unit "+Quote(name), writeIn)
+		return Unit{}, r.fault(Put("has the unknown unit {unit}", "unit", Quote(name)), writeIn)
 	case !u.SameDimension(MustUnit(r.units[0])):
-		return Unit{}, r.fault("is not "+aKind(r.kind), writeIn)
+		return Unit{}, r.fault(Put("is not {kind}", "kind", aKind(r.kind)), writeIn)
 	}
 	return u, nil
 }
@@ -152,9 +152,9 @@ func (r reader) unit(name string) (Unit, error) {
 func aKind(k Kind) string {
 	name := k.String()
 	if strings.IndexByte("aeiou", name[0]) >= 0 {
-		return "an " + name
+		return Put("an {kind}", "kind", name)
 	}
-	return "a " + name
+	return Put("a {kind}", "kind", name)
 }
 
 func unitless(k Kind) bool { return k == Number || k == Count || k == PH || k == Money }

@@ -55,11 +55,11 @@ type UnitError struct {
 func (e *UnitError) Error() string {
 	switch {
 	case e.Reason != "":
-		return "unit " + Quote(e.Code) + ": " + e.Reason
+		return Put("unit {unit}: {reason}", "reason", e.Reason, "unit", Quote(e.Code))
 	case e.Atom == "" || e.Atom == e.Code:
-		return "unknown unit " + Quote(e.Code)
+		return Put("unknown unit {unit}", "unit", Quote(e.Code))
 	}
-	return "unknown unit " + Quote(e.Atom) + " in " + Quote(e.Code)
+	return Put("unknown unit {part} in {unit}", "part", Quote(e.Atom), "unit", Quote(e.Code))
 }
 
 // longestCode bounds the codes ParseUnit looks at, and so how deep its brackets

@@ -130,7 +130,7 @@ func refusal(errs calculators.InputErrors) string {
 		b.WriteString(`{"input":`)
 		quote(&b, e.Input)
 		b.WriteString(`,"text":`)
-		quote(&b, answer.Fault(e))
+		quote(&b, e.Fault())
 		b.WriteByte('}')
 	}
 	b.WriteString("]}")
