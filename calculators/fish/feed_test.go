@@ -195,7 +195,7 @@ func TestFeedProperties(t *testing.T) {
 
 func TestFeedStopsInTheColdAndTheHeat(t *testing.T) {
 	c := fish.FeedWaste()
-	for celsius, first := range map[string]string{"6.9": "Do not feed", "9.9": "Do not feed", "10": "Give it", "27.9": "Give it", "28": "Best feed nothing", "32": "Best feed nothing"} {
+	for celsius, first := range map[string]string{"6.9": "Do not feed", "9.9": "Do not feed", "10": "Give it", "27.9": "Give it", "28": "At 28\u00a0°C and more the oxygen", "32": "At 28\u00a0°C and more the oxygen"} {
 		for _, from := range [][]string{{"weight=8 kg"}, {"from=feed", "feed=50 g/d"}} {
 			r := reckon(t, c, append(from, "temperature="+celsius+" Cel")...)
 			if !strings.HasPrefix(r.Advice[0], first) {
