@@ -62,7 +62,7 @@ func fillInputs() []calculators.Input {
 	return []calculators.Input{
 		{Name: "from", Label: "Flow from", Type: calculators.Choice, Default: "bucket", Help: "A bucket for a hose or a pump, the house's meter for a long run.",
 			Options: []calculators.Option{{Name: "bucket", Label: "bucket and watch"}, {Name: "meter", Label: "water meter"}, {Name: "known", Label: "I know the flow"}}},
-		{Name: "bucket", Label: "Water in the bucket", Kind: quantity.Volume, Help: calculators.Text("Up to a mark; weigh it full and empty: {mass kg} is {volume L}.", 1, 1),
+		{Name: "bucket", Label: "Water in the bucket", Kind: quantity.Volume, Help: "Up to a mark; weigh it full and empty: a kilogram is a litre.",
 			Accept: calculators.Range{Low: 0.1, High: 2000, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"bucket"}}},
 		{Name: "seconds", Label: "Time to fill it", Kind: quantity.Duration, Unit: "s", Help: calculators.Text("Mean of three times; under {short s} take a larger bucket.", shortest),
 			Accept: calculators.Range{Low: 0.5, High: 7200, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"bucket"}}},

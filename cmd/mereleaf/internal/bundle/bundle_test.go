@@ -162,14 +162,14 @@ func moduleFiles(code string) map[string]string {
 const emptyModule = "package main\n\nfunc main() {}\n"
 
 func TestWasmIsAReactorWithTheSameBytesAnywhere(t *testing.T) {
-	first, err := Wasm(t.Context(), write(t, moduleFiles(emptyModule)))
+	first, err := Wasm(t.Context(), write(t, moduleFiles(emptyModule+"\nvar kept = struct{ Help string }{Help: \"a word\"}\n")))
 	if err != nil {
 		t.Fatal(err)
 	}
 	if !bytes.HasPrefix(first, []byte("\x00asm")) || !bytes.Contains(first, []byte("_initialize")) {
 		t.Error("not a WebAssembly reactor")
 	}
-	again, err := Wasm(t.Context(), write(t, moduleFiles(emptyModule)))
+	again, err := Wasm(t.Context(), write(t, moduleFiles(emptyModule+"\nvar kept = struct{ Help string }{Help: \"a word\"}\n")))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -31,7 +31,11 @@ func Wasm(ctx context.Context, root string) ([]byte, error) {
 	}
 	defer os.RemoveAll(folder)
 	out := filepath.Join(folder, "reckon.wasm")
-	cmd := exec.CommandContext(ctx, tool, wasmArgs(out)...)
+	overlay, err := withoutHelp(root, folder)
+	if err != nil {
+		return nil, fmt.Errorf("the calculators cannot be read: %w", err)
+	}
+	cmd := exec.CommandContext(ctx, tool, wasmArgs(out, overlay)...)
 	cmd.Dir = root
 	cmd.Env = wasmEnv(os.Environ())
 	var stderr bytes.Buffer
@@ -53,8 +57,8 @@ func Wasm(ctx context.Context, root string) ([]byte, error) {
 // and for bytes that depend on nothing but the source: no paths, no build
 // identity, no state of the repository. Without inlining (-l) the module weighs
 // 5 % less compressed, which a phone at the pond notices more than the speed.
-func wasmArgs(out string) []string {
-	return []string{"build", "-buildmode=c-shared", "-trimpath", "-buildvcs=false", "-gcflags=all=-l", "-ldflags=-s -w -buildid=", "-o", out, "./" + WasmFolder}
+func wasmArgs(out, overlay string) []string {
+	return []string{"build", "-buildmode=c-shared", "-trimpath", "-buildvcs=false", "-gcflags=all=-l", "-ldflags=-s -w -buildid=", "-overlay", overlay, "-o", out, "./" + WasmFolder}
 }
 
 func wasmEnv(environ []string) []string {

@@ -143,7 +143,6 @@ func Stays() []Stay {
 		{Phrase: "It does not say which gallon", Reason: "tells the two gallons apart"},
 		{Phrase: "A cubic foot is", Reason: "compares the units themselves"},
 		{Phrase: "The loss is in feet for each 100 feet", Reason: "compares the units themselves"},
-		{Phrase: "1 kg is 1 L", Reason: "compares the units themselves"},
 		{Phrase: "One kilogram in a cubic metre is", Reason: "compares the units themselves"},
 		{Phrase: "Litres, imperial gallons and US gallons", Reason: "compares the units themselves"},
 		{Phrase: "What one of each is in litres", Reason: "compares the units themselves"},
