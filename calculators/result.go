@@ -60,7 +60,17 @@ func (r *Result) Between(output string, low, likely, high float64) {
 // those of the text, as in quantity.Fill.
 func (r *Result) Step(label, text string, numbers ...float64) {
 	label, rest := quantity.Fill(label, numbers)
-	r.Working = append(r.Working, Step{Label: label, Text: Text(text, rest...)})
+	step := Step{Label: label, Text: Text(text, rest...)}
+	if Documented {
+		step.Form = text
+	}
+	r.Working = append(r.Working, step)
+}
+
+// State adds a line of working that works nothing out: it says what stands in a
+// table, such as the limits of a band.
+func (r *Result) State(label, text string) {
+	r.Working = append(r.Working, Step{Label: label, Text: text})
 }
 
 // Flag adds reasons why the answer is less sure than usual.
@@ -105,6 +115,11 @@ type Step struct {
 	_     Incomparable
 	Label string // "pKa at 21 °C"
 	Text  string // "0.09018 + 2729.92/294.15 = 9.371"
+
+	// Form is the text with its gaps, which say how each number was rounded: by it
+	// the sum is evaluated. It is set only where Documented, and "" of a line that
+	// State added.
+	Form string
 }
 
 // Scale is a line with limits on it, against which an output is drawn.

@@ -197,7 +197,8 @@ func computeFeed(in calculators.Inputs) (calculators.Result, error) {
 		feed = ration.times(in.In("weight", "g") / 100)
 		add(&r, "feed", feed)
 		add(&r, "ration", ration)
-		r.Step("Feed at {3 Cel}", "{3 kg} × {2 %/d} ({2} to {2}) = {2 g/d}", t, weight, ration.Likely, ration.Low, ration.High, feed.Likely)
+		r.Step("Ration at {3 Cel}", "{2 %/d} ({2} to {2})", t, ration.Likely, ration.Low, ration.High)
+		r.Step("Feed", "{3 kg} × {2 %/d} = {2 g/d}", weight, ration.Likely, feed.Likely)
 	}
 	addWaste(&r, feed, protein)
 	flagFeed(&r, in, t, feed.Likely)

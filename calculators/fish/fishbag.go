@@ -163,7 +163,7 @@ func computeFishBag(in calculators.Inputs) (calculators.Result, error) {
 	add(&r, "per-bag", fit)
 	add(&r, "water", Range{weight.Low * (100/share.High - 1), weight.Likely * (100/share.Likely - 1), weight.High * (100/share.Low - 1)})
 	add(&r, "weight", weight)
-	r.Step("Fish and water", "{2 kg} at {3 %} of fish = {2 L}", weight.Likely, share.Likely, 100*weight.Likely/share.Likely)
+	r.Step("Fish and water", "{2 kg} / {3 %} / 1 kg/L = {2 L}", weight.Likely, share.Likely, 100*weight.Likely/share.Likely)
 	flagBag(&r, s, gas)
 	if crowded {
 		each := weight.High * (100/share.Low - 1) / count

@@ -159,8 +159,9 @@ func computeGrowth(in calculators.Inputs) (calculators.Result, error) {
 	add(&r, "adult-length", adult)
 	add(&r, "adult-weight", adults)
 	add(&r, "adult-feed", adults.product(ration))
-	r.Step("Length in {~3} years from {3 cm}", "{2} to {2 cm}, likely {2 cm}, of the lines compared", years, today, length.Low, length.High, length.Likely)
-	r.Step("Weight in {~3} years", "{2} to {2 kg}, likely {2 kg}; today {2 kg}", years, weight.Low, weight.High, weight.Likely, now.Likely)
+	r.Step("Length after {years ~3|year|years} from {3 cm}, of the lines compared", "{2 cm} ({2} to {2})", years, today, length.Likely, length.Low, length.High)
+	r.Step("Weight then", "{2 kg} ({2} to {2})", weight.Likely, weight.Low, weight.High)
+	r.Step("Weight today", "{2 kg}", now.Likely)
 	if s.species == "koi" {
 		wild, _, _ := GrowthLines(s.species)
 		r.Doubt("The likely line is the hobby's own, without a study: unfed wild carp stay near {length cm}.", wild.Final)

@@ -104,7 +104,7 @@ func computeIce(in calculators.Inputs) (calculators.Result, error) {
 	add(&r, "thickness", grown)
 	add(&r, "more", c.times(math.Sqrt(next)-math.Sqrt(sum)))
 	r.Exactly("degree-days", sum)
-	r.Step("Degree days", "{3} × {3 d} = {3 K.d}", perDay, in.In("days", "d"), sum)
+	r.Step("Degree days", "{3 K} × {3 d} = {3 K.d}", perDay, in.In("days", "d"), sum)
 	r.Step("Ice", "{3} × √{3} = {2 cm}", c.Likely, sum, grown.Likely)
 	r.Flag("For still, deep water with ice on it. No figure here says that ice bears anything.")
 	if grown.Likely < 3 {

@@ -156,8 +156,15 @@ func computeNewFish(in calculators.Inputs) (calculators.Result, error) {
 	r.Between("float", floatLeast, floatLikely, floatMost)
 	mix := TemperingMinutes(tank - bag)
 	r.Exactly("mix", mix)
-	r.Step("Mixing", "{3 Cel} to {3 Cel} at 0.556 °C a minute = {2 min}", bag, tank, mix)
-	r.Step("Quarantine", "30 d (at least 21) − {~3 d} held = {0 d}", held, left.Likely)
+	if mix > 0 {
+		r.Step("Mixing", "({3 Cel} − {3 Cel}) / {3 K/min} = {2 min}", math.Max(bag, tank), math.Min(bag, tank), temperingRate, mix)
+	}
+	if left.Likely > 0 {
+		r.Step("Quarantine, less the days held", "{0} − {~3}, rounded up = {0 d}", quarantineDays, held, left.Likely)
+	}
+	if left.Low > 0 {
+		r.Step("At the least", "{0} − {~3}, rounded up = {0 d}", quarantineLeast, held, left.Low)
+	}
 	if left.High > 0 && !CountsAsQuarantine(tank) {
 		r.Doubt("At {tank 3 Cel} no day counts: below {cold Cel} the disease hides, above {warm Cel} the virus slows while fish and oxygen suffer. Bring the tank to {goal 3 Cel} first.", tank, windowCold, windowWarm, inWindow)
 	}

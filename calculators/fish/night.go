@@ -194,10 +194,13 @@ func (n *night) budget() {
 	add(&n.Result, "life", n.life)
 	n.Exactly("saturation", n.saturation)
 	add(&n.Result, "surface-velocity", n.velocity)
-	n.Step("Fish at rest", "{2} to {2 g/h}, likely {2 g/h}; after {2 g/d} of feed {2 g/h}", n.rest.Low, n.rest.High, n.rest.Likely, n.feed.Likely, n.fed)
-	n.Step("All the feed with its decay", "1.25 × {2 g/d} = {2 g/h} at most", n.feed.High, n.whole)
-	n.Step("Plants, plankton and bottom", "{2} to {2 g/h}, likely {2 g/h}", n.life.Low, n.life.High, n.life.Likely)
-	n.Step("Through the surface", "{2 m/d} × {3 m2} fills {2 m3/h} of empty water", n.velocity.Likely, n.area, n.surface.Likely)
+	n.Step("Fish at rest", "{2 g/h} ({2} to {2})", n.rest.Likely, n.rest.Low, n.rest.High)
+	n.Step("Fish after {2 g/d} of feed", "{2 g/h}", n.feed.Likely, n.fed)
+	if n.feed.High > 0 {
+		n.Step("All the feed with its decay, at most", "{3} × {2 g/d} = {2 g/h}", 24*n.whole/n.feed.High, n.feed.High, n.whole)
+	}
+	n.Step("Plants, plankton and bottom", "{2 g/h} ({2} to {2})", n.life.Likely, n.life.Low, n.life.High)
+	n.Step("Empty water that the surface fills", "{2 m/d} × {3 m2} = {2 m3/h}", n.velocity.Likely, n.area, n.surface.Likely)
 }
 
 func (n *night) flagNight(in calculators.Inputs) {

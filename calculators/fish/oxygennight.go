@@ -192,7 +192,11 @@ func computeOxygenNight(in calculators.Inputs) (calculators.Result, error) {
 	n.flagNight(in)
 	n.describe(in)
 	level := likely.s / likely.r // where the likely night would end
-	n.Step("At dawn", "{2} + ({3} − {2}) × exp(−{2} × {2 h}) = {2 mg/L}, not below 0", level, likely.start, level, likely.r, hours, dawn.Likely)
+	if dawn.Likely > 0 {
+		n.Step("At dawn", "{2 mg/L} + ({3 mg/L} − {2 mg/L}) × exp(−{2 /h} × {2 h}) = {2 mg/L}", level, likely.start, level, likely.r, hours, dawn.Likely)
+	} else {
+		n.Step("At dawn", "none is left")
+	}
 	n.adviseNight(dawn)
 	if remedy != "" {
 		n.Advise(remedy)
@@ -282,13 +286,13 @@ func (n *night) describe(in calculators.Inputs) {
 		r := n.fallRatios(in)
 		add(&n.Result, "fall-ratio", r)
 		add(&n.Result, "fall-share", Range{FallShare(r.Low, 1), FallShare(r.Likely, 1), FallShare(r.High, 1)})
-		n.Step("Falling water", "1 − {3}^−{0} of {3 m3/h} fills {2 m3/h}, from {2} to {2}", r.Likely, in.In("tiers", "1"), in.In("flow", "m3/h"), n.tower.Likely, n.tower.Low, n.tower.High)
+		n.Step("Empty water that the falls fill", "{3 m3/h} × (1 − {3}^−{0}) = {2 m3/h}; {2 m3/h} ({2} to {2})", in.In("flow", "m3/h"), r.Likely, in.In("tiers", "1"), n.tower.Likely, n.tower.Likely, n.tower.Low, n.tower.High)
 		n.Flag("Two published formulas for falling water differ about tenfold at garden flows: the range spans both.")
 	}
 	if in.Choice("pump") != "none" {
 		standard := n.air.times(1 / FieldTransfer(n.t, 0, 1, bubbleAlpha, 1))
 		add(&n.Result, "bubbles", standard)
-		n.Step("Bubbles", "{2 g/h} in clean water fill {2 m3/h} here", standard.Likely, n.air.Likely)
+		n.Step("Empty water that the bubbles fill, from what they bring into clean water", "{2 g/h} × {3 L/mg} = {2 m3/h}", standard.Likely, FieldTransfer(n.t, 0, 1, bubbleAlpha, 1), n.air.Likely)
 	}
 }
 

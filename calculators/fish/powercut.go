@@ -121,7 +121,8 @@ func (n *night) holding(depth float64) {
 	if buckets.Likely > manyBuckets {
 		n.Doubt("More than {buckets 0} buckets an hour, each of {weight kg}, are beyond one person: they only win time, so get helpers and air.", manyBuckets, bucket)
 	}
-	n.Step("Short at 5 mg/L", "{2 g/h} less what comes through the surface leaves {2 g/h}", n.demand().Likely, short.Likely)
+	n.Step("Taken in all", "{2 g/h}", n.demand().Likely)
+	n.Step("Short at 5 mg/L, less what comes through the surface", "{2 g/h}", short.Likely)
 }
 
 func (n *night) advisePowerCut() {

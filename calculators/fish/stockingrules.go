@@ -118,7 +118,8 @@ func computeRules(in calculators.Inputs) (calculators.Result, error) {
 	r.Exactly("litres", 1000*volume/w.count)
 	rule := func(output, says string, allowed float64) {
 		r.Exactly(output, allowed)
-		r.Step(says, "{2 kg/m3}, {2 L} a fish: {0} of these fish", allowed, 1000*each/allowed, math.Floor(allowed*volume/each+1e-9))
+		r.Step(quantity.Put("{rule}: litres a fish, and how many fish", "rule", says), "{3 kg/m3}; {3 kg} / {3 kg/m3} = {2 L}; {3 kg/m3} × {3 m3} / {3 kg}, rounded down = {0}",
+			allowed, each, allowed, 1000*each/allowed, allowed, volume, each, math.Floor(allowed*volume/each+1e-9))
 	}
 	byWeight := calculators.Text("{fish kg} in {water L}", ruleWeight, cubicMetre)
 	rule("by-weight", byWeight, ruleWeight)

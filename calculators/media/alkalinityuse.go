@@ -127,9 +127,13 @@ func computeAlkalinity(in calculators.Inputs) (calculators.Result, error) {
 	if kh > limits.AlkalinityLowAct {
 		adviseDose(&r, kh, missing.Likely, dose.Likely, volume)
 	}
-	r.Step("Filter", "7 × 7.14 × {3 mg/L} = {3 mg/L} a week", load.Likely, fall.Likely)
-	r.Step("Water changes", "{3 %} × ({~4} − {~4}) = {3 mg/L} a week", 100*share, tap, kh, brought)
-	r.Step("Bicarbonate", "({3} − {3}) × 1.68 × {3 m3} = {3 g} a week", fall.Likely, brought, volume, dose.Likely)
+	r.Step("Filter, in a week", "7 × 7.14 × {3 mg/L} = {3 mg/L}", load.Likely, fall.Likely)
+	r.Step("Water changes, in a week", "{3 %} × ({~4 mg/L} − {~4 mg/L}) = {3 mg/L}", 100*share, tap, kh, brought)
+	if dose.Likely > 0 {
+		r.Step("Bicarbonate, in a week", "({3 mg/L} − {3 mg/L}) × 1.68 × {3 m3} = {3 g}", fall.Likely, brought, volume, dose.Likely)
+	} else {
+		r.Step("Bicarbonate, in a week", "none is needed")
+	}
 	return r, nil
 }
 

@@ -53,7 +53,7 @@ func computeCompare(in calculators.Inputs) (calculators.Result, error) {
 		r.Flag("Oxygen and not ammonia limits the film: more air does more than more medium.")
 	}
 	r.Flag("Surfaces are those of the outside: makers who count inner pores quote a thousand times more.")
-	step(&r, "Ammonia removed by a square metre", rate, " g/m2/d", "")
+	step(&r, "Ammonia removed by a square metre", rate, " g/m2/d")
 	for i := range all {
 		all[i].work(&r)
 	}
@@ -93,10 +93,10 @@ func (c *contender) value(r *calculators.Result, load Range) {
 
 func (c *contender) work(r *calculators.Result) {
 	if c.price >= 0 {
-		r.Step(c.label, "{2 m2/m3}; for a gram a day {2 L} at {~4} = {2}", c.surface.Likely, c.litres.Likely, c.price, c.price*c.litres.Likely)
+		r.Step(quantity.Put("{medium}, surface and need for a gram a day", "medium", c.label), "{2 m2/m3}; {2 L} × {~4}/L = {2}", c.surface.Likely, c.litres.Likely, c.price, c.price*c.litres.Likely)
 		return
 	}
-	r.Step(c.label, "{2 m2/m3}; for a gram a day {2 L}", c.surface.Likely, c.litres.Likely)
+	r.Step(quantity.Put("{medium}, surface and need for a gram a day", "medium", c.label), "{2 m2/m3}; {2 L}", c.surface.Likely, c.litres.Likely)
 }
 
 func adviseMedia(r *calculators.Result, all []contender) {

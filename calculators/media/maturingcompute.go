@@ -77,8 +77,8 @@ func computeMaturing(in calculators.Inputs) (calculators.Result, error) {
 	c.value(&r, load)
 	c.advise(&r, load.Likely, in.In("temperature", "Cel"))
 	r.Step("Ammonia nitrogen a day", "{3 g/d} / {3 m3} = {3 mg/L/d}", readLoad(in).Likely, in.In("volume", "m3"), load.Likely)
-	r.Step("Water changed", "−ln(1 − {3 %}) / 7 d = {3} a day", in.In("change", "%"), dilution)
-	r.Step("Runs", "{0} parameter sets from three amounts of bacteria each: {0} came down", NitrifierSets, c.tan.runs)
+	r.Step("Water changed", "−ln(1 − {3 %}) / 7 d = {3 /d}", in.In("change", "%"), dilution)
+	r.Step("Runs that came down, of {0} parameter sets from three amounts of bacteria each", "{0}", NitrifierSets, c.tan.runs)
 	r.Scale = startUpScale()
 	return r, nil
 }

@@ -107,9 +107,9 @@ func computeUV(in calculators.Inputs) (calculators.Result, error) {
 	}
 	add(&r, "uvc", uvc)
 	adviseUV(&r, dose)
-	r.Step("Mean in the water", "{3 %} a cm over {3 cm}: {3 %}", in.In("transmittance", "%"), 100*gap, 100*mean)
+	r.Step("Mean in the water, over centimetres", "(1 − {3}^{3}) / (−ln {3} × {3}) = {3 %}", in.In("transmittance", "%")/100, 100*gap, in.In("transmittance", "%")/100, 100*gap, 100*mean)
 	r.Step("Dose at its best", "{3 W} × {3 m} × {3} / {3 m3/h} = {3 mJ/cm2}", uvc.Likely, gap, mean, flow, best*uvc.Likely)
-	r.Step("With losses", "× {2} = {2 mJ/cm2}", UVLosses().Likely, dose.Likely)
+	r.Step("With losses", "{3 mJ/cm2} × {2} = {2 mJ/cm2}", best*uvc.Likely, UVLosses().Likely, dose.Likely)
 	r.Scale = calculators.Scale{Output: "dose", Log: true, Marks: []calculators.Mark{
 		{Value: 2.2, Label: "fish bacteria in clean water, least", Source: "yoshimizu-1990", Locator: "abstract", Basis: "published"},
 		{Value: greenWaterDose, Label: "green water, in many passes", Basis: "practice"},

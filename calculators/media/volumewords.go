@@ -83,23 +83,23 @@ func (s *sizing) advise(r *calculators.Result, boxes Range) {
 }
 
 func (s *sizing) work(r *calculators.Result) {
-	step(r, "Ammonia to remove", s.load, " g/d", "")
+	step(r, "Ammonia to remove", s.load, " g/d")
 	r.Step("Rate at 27.2 °C and {2 mg/L}", "1.859 × ({2} − 0.07) / ({2} + 1.93) = {3 g/m2/d}", s.target, s.target, s.target, FilmRate(s.target))
-	step(r, calculators.Text("Rate at {3 Cel}, limits applied", s.temperature), s.rate, " g/m2/d", "")
-	step(r, quantity.Put("Surface of {medium}", "medium", s.medium.Label), s.surface, " m2/m3", s.origin())
+	step(r, calculators.Text("Rate at {3 Cel}, limits applied", s.temperature), s.rate, " g/m2/d")
+	step(r, quantity.Put(quantity.Put("Surface of {medium}{origin}", "medium", s.medium.Label), "origin", s.origin()), s.surface, " m2/m3")
 	r.Step("Water on the floor", "{3 m3/d} / ({0} × {3 m2}) = {3 m3/m2/d}", s.flow, s.stacks, s.floor, s.perFloor)
-	step(r, "Part of the surface that is wet", s.wetted.Times(100), " %", "")
+	step(r, "Part of the surface that is wet", s.wetted.Times(100), " %")
 	r.Step("Medium", "{3 g/d} / ({3 g/m2/d} × {3 m2/m3} × {2}) = {3 L}", s.load.Likely, s.rate.Likely, s.surface.Likely, s.wetted.Likely, 1000*s.volume.Likely)
-	r.Step("One box holds", "{3 L} of medium", 1000*s.boxed)
+	r.Step("Medium in one box", "{3 L}", 1000*s.boxed)
 }
 
 // step adds a line of working with a range; unit is a UCUM code after a space.
-func step(r *calculators.Result, label string, v Range, unit, origin string) {
+func step(r *calculators.Result, label string, v Range, unit string) {
 	if v.Low == v.High {
-		r.Step(label, "{3"+unit+"}"+origin, v.Likely)
+		r.Step(label, "{3"+unit+"}", v.Likely)
 		return
 	}
-	r.Step(label, "{2"+unit+"} ({2} to {2})"+origin, v.Likely, v.Low, v.High)
+	r.Step(label, "{2"+unit+"} ({2} to {2})", v.Likely, v.Low, v.High)
 }
 
 // origin names where the surface of a medium of the table comes from.

@@ -137,9 +137,9 @@ func computeCollector(in calculators.Inputs) (calculators.Result, error) {
 	share := c.Holes * area / CircleArea(c.Bore)
 	r.Exactly("area-share", 100*share)
 	c.words(&r, &pipe, &clean, hole)
-	r.Step("Over the holes, all open", "({3 L/min} through {0} × {3 mm2} at {2})² / (2 g) = {2 mm}", 60000*flow, c.Holes, 1e6*area, cd.Likely, 1000*likely)
-	r.Step("With {~3 %} blocked", "{3} times: {2 mm}", 100*blocked, worse, 1000*worse*likely)
-	r.Step("In the pipe", "friction factor {2}, 2 velocity heads at {3 m/s}: {2 mm}", c.Friction.Likely, v, 1000*pipe.Likely)
+	r.Step("Over the holes, all open", "({3 L/min} / ({2} × {0} × {3 mm2}))² / (2 × 9.80665 m/s²) = {2 mm}", 60000*flow, cd.Likely, c.Holes, 1e6*area, 1000*likely)
+	r.Step("With {~3 %} blocked", "{3} × {2 mm} = {2 mm}", 100*blocked, worse, 1000*likely, 1000*worse*likely)
+	r.Step("In the pipe", "({3} × {2} × {3 m} / {3 m} + 2) × ({3 m/s})² / (2 × 9.80665 m/s²) = {2 mm}", ChristiansenFactor(2, c.Holes), c.Friction.Likely, c.Length, c.Bore, v, 1000*pipe.Likely)
 	return r, nil
 }
 

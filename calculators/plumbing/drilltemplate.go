@@ -130,10 +130,11 @@ func computeTemplate(in calculators.Inputs) (calculators.Result, error) {
 	}
 	r.Say("Print at {scale %}, without fitting to the page, and measure the bar of {bar mm} on every sheet before you drill.", drawing.TrueSize, drawing.CheckBar)
 	r.Advise("Lay the outline on the floor of the box: if it does not fit, measure the floor again.")
-	r.Step("Floor inside the margin", "{3 mm} − 2 × {3 mm} = {3 mm}, by {3 mm}", d.length, d.margin, d.length-2*d.margin, d.width-2*d.margin)
-	r.Step("Pattern", "{0} holes in {0} rows", d.count, float64(d.pattern.rows))
+	r.Step("Length inside the margin", "{3 mm} − 2 × {3 mm} = {3 mm}", d.length, d.margin, d.length-2*d.margin)
+	r.Step("Width inside the margin", "{3 mm} − 2 × {3 mm} = {3 mm}", d.width, d.margin, d.width-2*d.margin)
+	r.Step("Holes, in {rows 0|row|rows}", "{0}", float64(d.pattern.rows), d.count)
 	r.Step("Left between two holes", "{3 mm} − {3 mm} = {2 mm}", nearest, d.hole, nearest-d.hole)
-	r.Step("Sheets", "{0} rows of {0}, overlapping by 10 mm", float64(rows), float64(columns))
+	r.Step("Sheets, which overlap", "{0} × {0} = {0}", float64(rows), float64(columns), float64(rows*columns))
 	r.Sheet = []calculators.Section{
 		{Title: "Plan of the floor", Drawing: plan.SVG()},
 		{Title: "Template", Prints: template.Tiles(), Steps: []string{

@@ -146,14 +146,18 @@ func (o *outlet) work(r *calculators.Result, one *Spread) {
 		v := o.pipe.Velocity(one.Likely)
 		loss := o.pipe.LossAt(Likely, one.Likely, o.viscosity)
 		r.Step("Sum of K, way in and open end included", "{3} ({3} to {3})", k.Likely, k.Low, k.High)
-		r.Step("One outlet", "{3 m/s} through {3 mm} = {3 L/h}", v, mm, 3.6e6*one.Likely)
-		r.Step("Check", "friction {2 mm} + fittings {2 mm} = {3 mm}", 1000*loss.Friction, 1000*loss.Fittings, 1000*loss.Total())
+		r.Step("One outlet", "{3 m/s} × π/4 × ({3 mm})² = {3 L/h}", v, mm, 3.6e6*one.Likely)
+		r.Step("Friction and fittings", "{2 mm} + {2 mm} = {3 mm}", 1000*loss.Friction, 1000*loss.Fittings, 1000*loss.Total())
 	case "sloping":
 		s := CircleSegment(o.fill)
-		r.Step("Filled to {~3 %}", "area {3} × ({3 mm})², wetted edge {3} × {3 mm}", 100*o.fill, s.Area, mm, s.Edge, mm)
-		r.Step("One outlet", "{3 cm2} × ({3 m})^⅔ × √{~3} / {~3} = {3 L/h}", 1e4*s.Area*o.pipe.Bore*o.pipe.Bore, s.Area/s.Edge*o.pipe.Bore, o.slope, o.n.Likely, 3.6e6*one.Likely)
+		area, radius := s.Area*o.pipe.Bore*o.pipe.Bore, s.Area/s.Edge*o.pipe.Bore
+		r.Step("Area, filled to {~3 %}", "{3} × ({3 mm})² = {3 cm2}", 100*o.fill, s.Area, mm, 1e4*area)
+		r.Step("Area over the wetted edge", "{3} × {3 mm} / {3} = {3 mm}", s.Area, mm, s.Edge, 1000*radius)
+		r.Step("One outlet by Manning, in metres and seconds", "{3} × {3}^⅔ × √{~3} / {~3} = {3 m3/s}", area, radius, o.slope, o.n.Likely, one.Likely)
+		r.Step("In an hour", "{3 m3/s} = {3 L/h}", one.Likely, 3.6e6*one.Likely)
 	default:
 		r.Step("One outlet", "0.3 × √(9.80665 m/s² × {3 m}) × {3 cm2} = {3 L/h}", o.pipe.Bore, 1e4*CircleArea(o.pipe.Bore), 3.6e6*one.Likely)
 	}
-	r.Step("Together", "{0} × {3 L/h} = {3 L/h}; the pump brings {3 L/h}", o.count, 3.6e6*one.Likely, 3.6e6*one.Likely*o.count, 3.6e6*o.flow)
+	r.Step("Together", "{0} × {3 L/h} = {3 L/h}", o.count, 3.6e6*one.Likely, 3.6e6*one.Likely*o.count)
+	r.Step("The pump brings", "{3 L/h}", 3.6e6*o.flow)
 }

@@ -74,19 +74,20 @@ func (l *lift) work(r *calculators.Result, q Spread, reynolds float64, loss *Los
 		return
 	}
 	l.pipe.work(r, q.Likely, reynolds, l.viscosity, loss)
-	r.Step("Balance", "lift {3 m} + losses {3 m} = head of the pump {3 m}", l.height, loss.Total(), l.pump.Head(q.Likely))
+	r.Step("Lift and losses, which the pump meets", "{3 m} + {3 m} = {3 m}", l.height, loss.Total(), l.height+loss.Total())
 }
 
 // work shows how the loss of a flow came about.
 func (p *Pipe) work(r *calculators.Result, flow, reynolds, viscosity float64, loss *Loss) {
 	k, v := p.Fittings, p.Velocity(flow)
 	r.Step("Sum of K, outlet included", "{3} ({3} to {3})", k.Likely, k.Low, k.High)
-	r.Step("Velocity", "{3 L/h} through {3 mm} = {3 m/s}", 3.6e6*flow, 1000*p.Bore, v)
+	r.Step("Velocity", "{3 L/h} / (π/4 × ({3 mm})²) = {3 m/s}", 3.6e6*flow, 1000*p.Bore, v)
 	r.Step("Reynolds number", "{3 m/s} × {3 m} / {3 mm2/s} = {3}", v, p.Bore, 1e6*viscosity, reynolds)
 	e := p.Roughness.Likely / p.Bore
 	f := Friction(reynolds, e).Likely
 	if reynolds >= TurbulentFrom {
-		r.Step("Friction factor", "{3}, by Colebrook (Swamee and Jain {3}, Haaland {3})", f, SwameeJainFriction(reynolds, e), HaalandFriction(reynolds, e))
+		r.Step("Friction factor by Colebrook", "{3}", f)
+		r.Step("By Swamee and Jain, and by Haaland, to compare", "{3}; {3}", SwameeJainFriction(reynolds, e), HaalandFriction(reynolds, e))
 	} else {
 		r.Step("Friction factor", "{3}", f)
 	}

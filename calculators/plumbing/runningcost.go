@@ -128,8 +128,8 @@ func computeCost(in calculators.Inputs) (calculators.Result, error) {
 		r.Exactly("hydraulic", waterPower(in))
 	}
 	r.Exactly("ten-watts", saved*Energy(price, year))
-	r.Step("Electricity in a year", "{3 W} × {~4} h × {~3} / 1000 = {3 kW.h}", power.Likely, hours, in.In("days", "1"), Energy(power.Likely, year))
-	r.Step("Cost in a year", "{3 kW.h} × {~4} = {3}", Energy(power.Likely, year), price, Energy(power.Likely*price, year))
+	r.Step("Electricity in a year", "{3 W} × {~4 h} × {~3} = {3 kW.h}", power.Likely, hours, in.In("days", "1"), Energy(power.Likely, year))
+	r.Step("Cost in a year", "{3 kW.h} × {~4}/kWh = {3}", Energy(power.Likely, year), price, Energy(power.Likely*price, year))
 	if hours < 24 {
 		r.Advise("A filter that stands still loses its bacteria, and the pond its air, worst at night: only a pump that feeds no filter may rest.")
 	}

@@ -221,11 +221,12 @@ func (b *barRun) words(r *calculators.Result, even, velocity float64) {
 		"Give the far end a cap that comes off: a bottle brush through the bar once a month keeps the holes open.",
 		"Drill on the upper side and let the water spill over, or on the lower side over a splash plate; take the burr off inside.",
 	)
-	r.Step("Holes", "{0} × ({3 mm})² / ({3 mm})² = {2 %} of the bore", b.bar.Holes, 1000*b.bar.Hole, 1000*b.bar.Bore, 100*b.share)
-	r.Step("Velocity at the feed", "{3 L/h} through {3 mm} = {3 m/s}, a head of {2 mm}", 3.6e6*b.flow, 1000*b.bar.Bore, velocity, 1000*VelocityHead(velocity))
-	r.Step("Friction along the bar", "{2 mm}; by Christiansen's factor {2 mm}", 1000*b.likely.Friction, 1000*b.christiansen())
-	r.Step("First and farthest hole", "{3 L/min} and {3 L/min}", 60000*b.likely.First, 60000*b.likely.Last)
-	r.Step("If only friction counts", "the farthest hole gives {3 %} of the first; if only static pressure drives it, {3 %}", 100*b.friction.Last/b.friction.First, 100*b.pure.Last/b.pure.First)
+	r.Step("Holes, of the bore", "{0} × ({3 mm})² / ({3 mm})² = {2 %}", b.bar.Holes, 1000*b.bar.Hole, 1000*b.bar.Bore, 100*b.share)
+	r.Step("Velocity at the feed", "{3 L/h} / (π/4 × ({3 mm})²) = {3 m/s}", 3.6e6*b.flow, 1000*b.bar.Bore, velocity)
+	r.Step("Head of that velocity", "({3 m/s})² / (2 × 9.80665 m/s²) = {2 mm}", velocity, 1000*VelocityHead(velocity))
+	r.Step("Friction along the bar, and by Christiansen's factor, to compare", "{2 mm}; {2 mm}", 1000*b.likely.Friction, 1000*b.christiansen())
+	r.Step("First and farthest hole", "{3 L/min}; {3 L/min}", 60000*b.likely.First, 60000*b.likely.Last)
+	r.Step("Farthest hole, of the first, if only friction counts, and if only static pressure drives it", "{3 %}; {3 %}", 100*b.friction.Last/b.friction.First, 100*b.pure.Last/b.pure.First)
 }
 
 // christiansen returns the friction along the bar in m by the factor F.

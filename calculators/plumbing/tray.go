@@ -309,8 +309,8 @@ func (t *tray) work(in calculators.Inputs, r *calculators.Result, h *trayHeads) 
 		r.Step("One hole at {3 mm}", "{2} × {3 mm2} × √(2 × 9.80665 m/s² × {3 m}) = {3 L/min}", 1000*head, t.cd.Likely, 1e6*area, head, q)
 		r.Step("Holes", "{3 L/min} / ({3 L/min} × (1 − {2})), rounded up = {0}", 60000*t.flow, q, t.blocked, t.count.Likely)
 	}
-	r.Step("Depth, all open", "({3 L/min} through {3 cm2})² / (2 g) = {0 mm}", 60000*t.flow, t.count.Likely*area*1e4, 1000*h.clean.Likely)
-	r.Step("Depth, half blocked", "1/(1 − 0.5)² = 4 times: {0 mm}", 1000*h.half.Likely)
+	r.Step("Depth, all open", "({3 L/min} / ({2} × {3 cm2}))² / (2 × 9.80665 m/s²) = {0 mm}", 60000*t.flow, t.cd.Likely, t.count.Likely*area*1e4, 1000*h.clean.Likely)
+	r.Step("Depth, half blocked", "{0 mm} / (1 − 0.5)² = {0 mm}", 1000*h.clean.Likely, 1000*h.half.Likely)
 }
 
 // scale draws the depth against the least one that runs evenly and the edge of

@@ -1,6 +1,9 @@
 package plumbing
 
-import "mereleaf/calculators"
+import (
+	"mereleaf/calculators"
+	"mereleaf/calculators/quantity"
+)
 
 // SeriesHead returns the head in m at a flow in m3/s of equal pumps in line, each
 // pressing into the next, from the curve of one: the same water passes through
@@ -171,5 +174,5 @@ func (l *lift) workTwoPumps(r *calculators.Result, q *twoPumps) {
 
 func (l *lift) balance(r *calculators.Result, label string, flow, share float64) {
 	loss := l.pipe.LossAt(Likely, share*flow, l.viscosity)
-	r.Step(label, "{3 L/h}: lift {3 m} + losses {3 m}", 3.6e6*flow, l.height, loss.Total())
+	r.Step(quantity.Put("{case}, lift and losses at {3 L/h}", "case", label), "{3 m} + {3 m} = {3 m}", 3.6e6*flow, l.height, loss.Total(), l.height+loss.Total())
 }

@@ -28,9 +28,9 @@ func computeVolume(in calculators.Inputs) (calculators.Result, error) {
 	b.Exactly("mean-depth", volume/surface)
 	weight(&b.Result, volume-off, volume, volume+off, in.In("temperature", "Cel"))
 	if b.doubt > 0 {
-		b.Step(errorLabel, "every measurement {~4} cm off, one independent of the other, and what may lie between them: ± {2 %}", 100*each, 100*off/volume)
+		b.Step("Error of the answer: every measurement {~4} cm off, one independent of the other, and what may lie between them", "± {2 %}", 100*each, 100*off/volume)
 	} else {
-		b.Step(errorLabel, "every measurement {~4} cm off, one independent of the other: ± {2 %}", 100*each, 100*off/volume)
+		b.Step("Error of the answer: every measurement {~4} cm off, one independent of the other", "± {2 %}", 100*each, 100*off/volume)
 	}
 	b.Advise(
 		"Dose treatments by the low end of the range, and size filter and pump by the high end.",
@@ -43,10 +43,7 @@ func computeVolume(in calculators.Inputs) (calculators.Result, error) {
 	return b.Result, nil
 }
 
-const (
-	errorLabel  = "Error of the answer"
-	atWaterLine = "measure the surface at the water line"
-)
+const atWaterLine = "measure the surface at the water line"
 
 // measured returns the body of any shape, after refusing measurements that
 // contradict each other.
@@ -104,8 +101,8 @@ func computeSalt(in calculators.Inputs) (calculators.Result, error) {
 	var r calculators.Result
 	litres(&r, low, likely, high)
 	weight(&r, low, likely, high, in.In("temperature", "Cel"))
-	r.Step("Rise of salt", "{~4} − {~4} = {~4} g/L", after, before, rise)
-	r.Step("Error of the rise", "√2 × {~4} = {~4} g/L, ± {2 %}", meter, off, 100*off/rise)
+	r.Step("Rise of salt", "{~4 g/L} − {~4 g/L} = {~4 g/L}", after, before, rise)
+	r.Step("Error of the rise", "√2 × {~4 g/L} = {~4 g/L}; {~4 g/L} / {~4 g/L} = {2 %}", meter, off, off, rise, 100*off/rise)
 	r.Step("Salt over rise", "{~4} kg / {~4} g/L = {~4} m³", mass, rise, likely)
 	if after > limits.SaltPond {
 		r.Say("More than {most g/L} of salt is a treatment: add none, and ask a vet whether it may stay. To undo it, change water in parts.", limits.SaltPond)

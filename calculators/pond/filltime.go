@@ -101,13 +101,13 @@ func computeFill(in calculators.Inputs) (calculators.Result, error) {
 	switch in.Choice("from") {
 	case "bucket":
 		flow = FillFlow(in.In("bucket", "L"), in.In("seconds", "h"))
-		r.Step("Flow", "{3 L} in {3 s} = {3 L/h}", in.In("bucket", "L"), in.In("seconds", "s"), flow)
+		r.Step("Flow", "{3 L} / {3 s} = {3 L/h}", in.In("bucket", "L"), in.In("seconds", "s"), flow)
 		if in.In("seconds", "s") < shortest {
 			r.Doubt("A bucket that fills in under {short s} cannot be timed by hand: take a larger one, or a vat.", shortest)
 		}
 	case "meter":
 		flow = FillFlow(in.In("metered", "L"), in.In("minutes", "h"))
-		r.Step("Flow", "{3 L} in {3 min} = {3 L/h}", in.In("metered", "L"), in.In("minutes", "min"), flow)
+		r.Step("Flow", "{3 L} / {3 min} = {3 L/h}", in.In("metered", "L"), in.In("minutes", "min"), flow)
 	}
 	r.Between("flow", flow*(1-e), flow, flow*(1+e))
 	if in.Choice("find") == "time" {

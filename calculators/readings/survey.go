@@ -63,7 +63,7 @@ func compute(in calculators.Inputs) (calculators.Result, error) {
 	s.advise(most, why)
 	for i, l := range s.level {
 		if s.value[i] == s.value[i] {
-			r.Step(quantity.Put("Band of {reading}", "reading", s.said(i)), quantity.Put(bandOf(l), "limits", bandsInWords(i)))
+			r.State(quantity.Put("Band of {reading}", "reading", s.said(i)), quantity.Put(bandOf(l), "limits", bandsInWords(i)))
 		}
 	}
 	r.Scale = calculators.Scale{Output: "urgency", Marks: []calculators.Mark{

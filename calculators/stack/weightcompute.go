@@ -32,10 +32,11 @@ func computeWeight(in calculators.Inputs) (calculators.Result, error) {
 		between(&r, "box-drained", b.drained, 1)
 		between(&r, "box-running", b.running, 1)
 		between(&r, "box-blocked", b.blocked, 1)
-		r.Step("One box", "dry {3 kg}, drained {3 kg}, running {3 kg}, full of water {3 kg}", b.dry.Likely, b.drained.Likely, b.running.Likely, b.blocked.Likely)
+		r.Step("One box dry, drained, running, full of water", "{3 kg}; {3 kg}; {3 kg}; {3 kg}", b.dry.Likely, b.drained.Likely, b.running.Likely, b.blocked.Likely)
 	}
 	r.Step("Whole stack", "{0} × {3 kg} = {3 kg}", boxes, b.blocked.Likely, total.Likely)
-	r.Step("Pressure", "{3 kg} × 9.80665 m/s² / {3 m2} = {3 kPa}; the ground bears {3 kPa}", total.Likely, area, pressure.Likely/1e3, bears/1e3)
+	r.Step("Pressure", "{3 kg} × 9.80665 m/s² / {3 m2} = {3 kPa}", total.Likely, area, pressure.Likely/1e3)
+	r.Step("The ground bears", "{3 kPa}", bears/1e3)
 	adviseGround(&r, pressure.High/bears)
 	adviseLift(&r, &b)
 	r.Scale = calculators.Scale{Output: "box-drained", Marks: []calculators.Mark{

@@ -179,9 +179,13 @@ func computeBicarbonate(in calculators.Inputs) (calculators.Result, error) {
 	if p.wanted > limits.AlkalinityHighWatch {
 		r.Doubt("More than {most mg/L} KH is of no use to koi.", limits.AlkalinityHighWatch)
 	}
-	r.Step("Rise", "{~4} − {~4} = {3 mg/L}", p.wanted, p.now, rise)
+	if rise > 0 {
+		r.Step("Rise", "{~4 mg/L} − {~4 mg/L} = {3 mg/L}", p.wanted, p.now, rise)
+	} else {
+		r.Step("Rise", "none is needed")
+	}
 	r.Step("For each litre", "{3 mg/L} × {4}/50.04 = {3 mg/L}", rise, p.equivalent, rise*p.equivalent/CaCO3PerEquivalent)
-	r.Step("For {3 L}", "{3 g}", p.volume, dose)
+	r.Step("For {3 L}", "{3 mg/L} × {3 L} = {3 g}", p.volume, rise*p.equivalent/CaCO3PerEquivalent, p.volume, dose)
 	r.Scale = calculators.Scale{Output: "reached", Marks: limits.Marks(limits.Alkalinity)}
 	return r, nil
 }

@@ -135,7 +135,8 @@ func computeChlorine(in calculators.Inputs) (calculators.Result, error) {
 		freed := ChloramineNitrogen(chlorine)
 		r.Exactly("ammonia", freed*fresh/pond)
 		r.Exactly("ammonia-new", freed)
-		r.Step("Ammonia set free", "0.198 × {3 mg/L} = {2 mg/L}; in the pond {2 mg/L}", chlorine, freed, freed*fresh/pond)
+		r.Step("Ammonia set free", "0.198 × {3 mg/L} = {2 mg/L}", chlorine, freed)
+		r.Step("In the pond", "{2 mg/L} × {3 L} / {3 L} = {2 mg/L}", freed, fresh, pond, freed*fresh/pond)
 	}
 	r.Between("ratio", balance, field, field)
 	r.Step("Chlorine to take up", "{3 mg/L} × {3 L} = {3 g}", chlorine, treated, chlorine*treated/1000)

@@ -122,9 +122,9 @@ func computeEvaporation(in calculators.Inputs) (calculators.Result, error) {
 	var r calculators.Result
 	r.Between("evaporation", low, middle, high)
 	r.Between("evaporation-water", low*surface, middle*surface, high*surface)
-	r.Step("Vapour pressure at the water and in the air", "{3 kPa} and {3 kPa}",
+	r.Step("Vapour pressure at the water and in the air", "{3 kPa}; {3 kPa}",
 		VapourPressure(in.In("temperature", "Cel")), in.In("humidity", "%")/100*VapourPressure(in.In("air", "Cel")))
-	r.Step("Four formulas", "{2} to {2} mm/d, mean {2} mm/d", low, high, middle)
+	r.Step("Mean of four formulas", "{2 mm/d} ({2} to {2})", middle, low, high)
 	if high == 0 {
 		r.Flag("The air is so damp that none evaporates, or dew falls into the pond.")
 	}
@@ -140,12 +140,12 @@ func computeEvaporation(in calculators.Inputs) (calculators.Result, error) {
 	if in.Has("bucket") {
 		middle = in.In("bucket", "mm") / days
 		low, high = middle-off, middle+off
-		r.Step("Bucket", "{2 mm} in {3 d} = {2} mm/d", in.In("bucket", "mm"), days, middle)
+		r.Step("Bucket", "{2 mm} / {3 d} = {2 mm/d}", in.In("bucket", "mm"), days, middle)
 	}
 	least, most := fall-off-high, fall+off-low
 	bottom, top := math.Max(0, least), math.Max(0, most)
 	r.Between("leak", bottom*surface, math.Min(math.Max(fall-middle, bottom), top)*surface, top*surface)
-	r.Step("Not explained", "{2} − {2} = {2} mm/d on {3 m2} = {2 L/d}", fall, middle, fall-middle, surface, (fall-middle)*surface)
+	r.Step("Not explained", "{2 mm/d} − {2 mm/d} = {2 mm/d}; {2 mm/d} × {3 m2} = {2 L/d}", fall, middle, fall-middle, fall-middle, surface, (fall-middle)*surface)
 	judgeLeak(&r, in.Has("bucket"), least, most)
 	return r, nil
 }

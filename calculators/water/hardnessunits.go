@@ -122,7 +122,7 @@ func computeHardness(in calculators.Inputs) (calculators.Result, error) {
 	}
 	r.Exactly("cao", c*calciumOxide/calciumCarbonate)
 	r.Step("As CaCO3", "{~4} × {4} = {3 mg/L}", amount, AsCaCO3(unit), c)
-	r.Step("In German degrees", "{3 mg/L} / {4} = {3}", c, GermanDegree, c/GermanDegree)
+	r.Step("In German degrees", "{3 mg/L} / {4 mg/L} = {3}", c, GermanDegree, c/GermanDegree)
 	return r, nil
 }
 

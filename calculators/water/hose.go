@@ -139,7 +139,11 @@ func computeHose(in calculators.Inputs) (calculators.Result, error) {
 		r.Exactly("ammonia", ChloramineNitrogen(chlorine))
 	}
 	r.Step("Tap water let in", "{3 L/h} × {3 h} = {3 L}", in.In("flow", "L/h"), in.In("time", "h"), tap)
-	r.Step("Share of tap water", "{3 L} into {3 L} with {3 L} of room: {3 %}", tap, pond, room, 100*share)
+	if tap <= room {
+		r.Step("Share of tap water", "{3 L} / ({3 L} + {3 L}) = {3 %}", tap, pond, tap, 100*share)
+	} else {
+		r.Step("Share of tap water, once the pond runs over", "1 − {3 L} / ({3 L} + {3 L}) × exp(−({3 L} − {3 L}) / ({3 L} + {3 L})) = {3 %}", pond, pond, room, tap, room, pond, room, 100*share)
+	}
 	r.Step("Chlorine", "{3 %} × {3 mg/L} = {2 mg/L}", 100*share, in.In("chlorine", "mg/L"), chlorine)
 	adviseHose(in, &r, share)
 	r.Exactly("in", tap)

@@ -263,10 +263,10 @@ func computeNitrate(in calculators.Inputs) (calculators.Result, error) {
 	r.Exactly("nearly", a.days(nearly))
 	if a.changes {
 		a.add(&r, "lowest", a.tap, perLoad-rise)
-		r.Step("Rise between changes", "{3 g/d} of NO3 × {3 d} / {3 L} = {3 mg/L}", a.likely, a.every, a.volume, rise*a.likely)
+		r.Step("Rise between changes, as NO3", "{3 g/d} × {3 d} / {3 L} = {3 mg/L}", a.likely, a.every, a.volume, rise*a.likely)
 		r.Step("In the long run", "{3 mg/L} + {3 mg/L} / {3} = {3 mg/L}", a.tap, rise*a.likely, a.share, likely)
 	} else {
-		r.Step("In the long run", "{3 mg/L} + {3 g/d} of NO3 / {3 L/d} = {3 mg/L}", a.tap, a.likely, a.drip, likely)
+		r.Step("In the long run", "{3 mg/L} + {3 g/d} / {3 L/d} = {3 mg/L}", a.tap, a.likely, a.drip, likely)
 	}
 	if in.Has("now") {
 		now := in.In("now", "mg/L")

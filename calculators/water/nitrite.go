@@ -179,9 +179,13 @@ func computeNitrite(in calculators.Inputs) (calculators.Result, error) {
 	a.addRules(&r)
 	a.advise(&r, salt, change)
 	a.flag(&r, in.Stated("chloride"))
-	r.Step("As nitrogen", "{3 mg/L}, which is {3 mg/L} as NO2", a.n, a.n*chemistry.NitritePerNitrogen)
+	r.Step("From nitrogen to NO2", "{3 mg/L} × {4} = {3 mg/L}", a.n, chemistry.NitritePerNitrogen, a.n*chemistry.NitritePerNitrogen)
 	r.Step("Chloride, 10 to 1 on NO2", "10 × {3 mg/L} = {3 mg/L}", a.n*chemistry.NitritePerNitrogen, likely)
-	r.Step("Salt for {3 L}", "1.6485 × {3 mg/L} × {3 L} = {3 kg}", a.volume, math.Max(0, likely-a.chloride), a.volume, salt)
+	if salt > 0 {
+		r.Step("Salt for {3 L}", "1.6485 × {3 mg/L} × {3 L} = {3 kg}", a.volume, likely-a.chloride, a.volume, salt)
+	} else {
+		r.Step("Salt", "none: there is chloride enough")
+	}
 	r.Scale = calculators.Scale{Output: "nitrite-n", Log: true, Marks: a.marks()}
 	return r, nil
 }

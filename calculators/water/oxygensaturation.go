@@ -148,8 +148,8 @@ func computeOxygen(in calculators.Inputs) (calculators.Result, error) {
 	if saturation < limits.OxygenWatch {
 		r.Doubt("Even full, this water holds less than {good mg/L}: there is little to spare at night.", limits.OxygenWatch)
 	}
-	r.Step("Oxygen at the standard pressure", "exp(ln C) at {4} K and {4 g/kg} = {4 mg/L}", t+zeroCelsius, salinity, standard)
-	r.Step("Air pressure", "{4 kPa} = {4} atmospheres", pressure, pressure/StandardPressure)
+	r.Step("Oxygen at {3 Cel}, {3 g/kg} and the standard pressure", "{4 mg/L}", t, salinity, standard)
+	r.Step("Air pressure, in standard atmospheres", "{4 kPa} / 101.325 kPa = {4}", pressure, pressure/StandardPressure)
 	r.Step("Oxygen at this pressure", "{4 mg/L} × {4} = {4 mg/L}", standard, saturation/standard, saturation)
 	return r, nil
 }

@@ -136,9 +136,14 @@ func computeSalt(in calculators.Inputs) (calculators.Result, error) {
 	r.Between("per-us", SaltMass(us, present, low)/pound, SaltMass(us, present, middle)/pound, SaltMass(us, present, high)/pound)
 	r.Exactly("undo", undo)
 	r.Exactly("undo-water", undo*each*volume)
-	r.Step("Salt", "{3 L} × ({~3} − {~3}) g/L = {3 kg}", volume, middle, present, dose/1000)
-	r.Step("The rule “1 lb in 100 gallons makes 0.1 %”", "{2 %} in 100 imperial gallons: right; {2 %} in 100 US gallons: a fifth too much", pound/imperial/10, pound/us/10)
-	r.Step("To undo it", "(1 − {2})^{0} = {2 %} left", each, undo, 100*LeftAfterChanges(each, undo))
+	if middle > present {
+		r.Step("Salt", "{3 L} × ({~3 g/L} − {~3 g/L}) = {3 kg}", volume, middle, present, dose/1000)
+	} else {
+		r.Step("Salt", "none: the water holds as much")
+	}
+	r.Step("The rule “1 lb in 100 gallons makes 0.1 %”, right for imperial ones", "{4 g} / {4 L} = {3 g/L}", pound, imperial, pound/imperial)
+	r.Step("The same with US gallons, a fifth too much", "{4 g} / {4 L} = {3 g/L}", pound, us, pound/us)
+	r.Step("What is left, to undo it", "(1 − {2})^{0} = {2 %}", each, undo, 100*LeftAfterChanges(each, undo))
 	r.Scale = calculators.Scale{Output: "target", Marks: limits.Marks(limits.Salt), Log: true}
 	adviseSalt(&r, in.Choice("use"), middle, present, dose/volume)
 	return r, nil

@@ -148,7 +148,7 @@ func computeChange(in calculators.Inputs) (calculators.Result, error) {
 		changes = ChangesToReplace(part, each)
 	} else {
 		r.Exactly("share", 100*part)
-		r.Step("Old water left", "(1 − {2})^{0} = {3 %}", each, changes, 100-100*part)
+		r.Step("Old water left", "(1 − {2})^{0} = {3 %}", each, changes, 100*LeftAfterChanges(each, changes))
 	}
 	left := LeftAfterChanges(each, changes)
 	first := math.Min(part, each)
@@ -160,7 +160,9 @@ func computeChange(in calculators.Inputs) (calculators.Result, error) {
 	r.Exactly("volumes", RunThroughVolumes(part))
 	r.Exactly("run-water", RunThroughVolumes(part)*volume)
 	r.Exactly("run-left", 100*LeftAfterRunThrough(changes*each))
-	r.Step("Run-through", "−ln(1 − {3}) = {3} pond volumes", part, RunThroughVolumes(part))
+	if part < 1 {
+		r.Step("Run-through, in pond volumes, until so much is left", "−ln {3} = {3}", 1-part, RunThroughVolumes(part))
+	}
 	adviseChange(&r, part, each, changes, first*volume)
 	changeElse(in, &r, first, 1-left)
 	return r, nil
@@ -185,7 +187,11 @@ func partToReplace(in calculators.Inputs, r *calculators.Result) (float64, error
 		low, high = math.Min(low, p), math.Max(high, p)
 	}
 	r.Between("share", 100*low, 100*part, 100*high)
-	r.Step("Share to replace", "({~4} − {~4}) / ({~4} − {~4}) = {3 %}", reading, target, reading, tap, 100*part)
+	if part > 0 {
+		r.Step("Share to replace", "({~4} − {~4}) / ({~4} − {~4}) = {3 %}", reading, target, reading, tap, 100*part)
+	} else {
+		r.Step("Share to replace", "none: the reading is there already")
+	}
 	return part, nil
 }
 
