@@ -19,6 +19,9 @@ const (
 	TermsFile  = Folder + "/terms.md"
 	// CautionsFile holds each caution once.
 	CautionsFile = Folder + "/cautions.md"
+	// ChangesFile says of numbers that once disagreed which one won and why. It
+	// is for contributors, and no leaf.
+	ChangesFile = Folder + "/changes.md"
 )
 
 // ReadConfig reads content/handbook.toml. A key it does not know is a fault: a

@@ -130,8 +130,8 @@ func (s *state) list(fsys fs.FS, c Config, before *state, touched func(string) b
 			l.fault(file, "the folder is not a part of the handbook", "one of the folders named in "+ConfigFile, "add a [[part]] for it, or move it away")
 		case known:
 			l.fault(file, "the part is a file", "a folder", "make it a folder")
-		case file != ConfigFile && file != TermsFile && file != CautionsFile && e.Name() != "sources.json":
-			l.fault(file, "the file has no place in the handbook", "handbook.toml, terms.md, cautions.md, sources.json and the parts' folders", "move it away")
+		case file != ConfigFile && file != TermsFile && file != CautionsFile && file != ChangesFile && e.Name() != "sources.json":
+			l.fault(file, "the file has no place in the handbook", "handbook.toml, terms.md, cautions.md, changes.md, sources.json and the parts' folders", "move it away")
 		}
 	}
 	if len(l.chapters) == 0 && len(l.faults) == 0 {
