@@ -30,9 +30,18 @@ func (c Calculator) showScale(r Result) ShownScale {
 	}
 	s := ShownScale{Label: quantity.Put("{output} {value}", "output", o.Label, "value", ShowOutput(o, v.Likely)), At: place(v.Likely), Low: place(v.Low), High: place(v.High)}
 	for _, m := range r.Scale.Marks {
-		s.Marks = append(s.Marks, ShownMark{At: place(m.Value), Text: ShowOutput(o, m.Value), Label: m.Label, Source: m.Source, Locator: m.Locator, Basis: m.Basis})
+		s.Marks = append(s.Marks, ShownMark{At: place(m.Value), Text: showMark(o, m.Value), Label: m.Label, Source: m.Source, Locator: m.Locator, Basis: m.Basis})
 	}
 	return s
+}
+
+// showMark prints a limit as sentences do, without idle noughts: 0.05 mg/L, and
+// not 0.050, whatever the digits of the answer drawn against it.
+func showMark(o Output, v float64) string {
+	if o.Whole {
+		return ShowOutput(o, v)
+	}
+	return quantity.WithUnit(quantity.FormatPlain(v, o.Digits), o.Unit)
 }
 
 // The marks take the middle four fifths of the line; an answer beyond them
