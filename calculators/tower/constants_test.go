@@ -40,6 +40,7 @@ func TestConstantsOfThePlan(t *testing.T) {
 	constants := map[string]float64{
 		"blocked": blocked, "margin": margin, "barShare": barShare, "barOfBox": barOfBox, "collectorHole": collectorHole,
 		"barRoom": barRoom, "muchKH": muchKH, "wantedNitrate": wantedNitrate, "freeboard": freeboard, "outletFloor": outletFloor,
+		"flangeFloor": flangeFloor, "flangeCover": flangeCover, "widestConnector": widestConnector, "outletSpare": outletSpare, "leastRoom": leastRoom,
 		"leastOutlet": leastOutlet, "wantedHold": wantedHold, "manyHoles": manyHoles, "mostHoles": mostHoles,
 		"leastFlow": leastFlow, "driest": driest, "wettest": wettest, "oxygenOfFull": oxygenOfFull,
 	}

@@ -200,63 +200,6 @@ func fits(tray *answer, hole float64) bool {
 	return math.Max(tray.likely("pitch-staggered"), tray.likely("pitch-square")) >= 2*hole
 }
 
-// drain finds how many outlets carry the flow with the collector part-blocked
-// and half as much again to spare.
-func (d *design) drain(p *plan) error {
-	if d.open || p.in.Choice("bottom") == "open" {
-		d.open = true
-		return nil
-	}
-	room := p.mm("box-height") - outletFloor - p.mm("outlet-bore")/2 - freeboard
-	if room < 20 {
-		return calculators.Refuse("outlet-bore", "is too wide for a box {height 0 mm} high: no water could stand over it", "at most {most 0 mm}", "take a narrower outlet, two of them, or a higher bottom box",
-			p.mm("box-height"), 2*(p.mm("box-height")-outletFloor-freeboard-20))
-	}
-	for d.outlets = 1; ; d.outlets++ {
-		if err := d.askOutlet(p, room); err != nil {
-			return err
-		}
-		if d.outlet.likely("margin") >= 50 || d.outlets == mostOutlets(p) {
-			break
-		}
-	}
-	// The notch takes all the water of a blocked outlet, with the box's rim dry.
-	if err := d.askNotch(p, 100); err != nil {
-		return err
-	}
-	if least := d.notch.likely("least-width"); least > 100 {
-		return d.askNotch(p, math.Min(10*math.Ceil(least/10), 5000))
-	}
-	return nil
-}
-
-// askNotch asks for an overflow notch of a width in mm.
-func (d *design) askNotch(p *plan, width float64) error {
-	d.notchWidth = width
-	return p.ask(&d.notch, &p.crew.overflow, nil, "kind=slot\nflow={~5 L/h}\nwidth={0 mm}\nroom={0 mm}", d.perStack(), width, freeboard)
-}
-
-// mostOutlets is how many outlets the long wall of the box has room for.
-func mostOutlets(p *plan) int {
-	return int(math.Max(1, math.Min(4, math.Floor(p.mm("box-length")/(2.5*p.mm("outlet-bore"))))))
-}
-
-// askOutlet asks for the collector and the outlets of one stack. The collector
-// takes part of the room in which the water can rise, the outlets have the rest.
-func (d *design) askOutlet(p *plan, room float64) error {
-	err := p.ask(&d.collector, &p.crew.collector, nil, "flow={~5 L/h}\npipes={0}\nbore={~5 mm}\nlength={~5 m}\nhole={0 mm}\nhead={~4 mm}\nblocked={0 %}\ntemperature={~4 Cel}",
-		d.perStack(), float64(d.outlets), p.mm("outlet-bore"), d.collectorLength(p)/1000, collectorHole, room/6, blocked, p.pond.summer)
-	if err != nil {
-		return err
-	}
-	left := math.Max(1, room-d.collector.value("head-blocked").High)
-	return p.ask(&d.outlet, &p.crew.outlet, nil, "kind=short\nflow={~5 L/h}\noutlets={0}\nbore={~5 mm}\nhead={~4 mm}\nlength={~5 m}\nfittings=entrance, 1; elbow-90, 1\ntemperature={~4 Cel}",
-		d.perStack(), float64(d.outlets), p.mm("outlet-bore"), left, p.in.In("outlet-run", "m"), p.pond.summer)
-}
-
-// collectorLength is that of one collector pipe in mm: across the box.
-func (d *design) collectorLength(p *plan) float64 { return 0.8 * p.mm("box-width") }
-
 // catch asks for the foam under the bar.
 func (d *design) catch(p *plan) error {
 	return p.ask(&d.foam, &p.crew.foam, nil, "flow={~5 L/h}\nfeed={~5 g/d}\nlength={~5 mm}\nwidth={~5 mm}\nthickness={~4 mm}\ngrades={0}\nsheets=1",

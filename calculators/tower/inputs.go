@@ -161,8 +161,8 @@ func pumpInputs() []calculators.Input {
 		{Name: "bottom", Label: "At the bottom", Type: calculators.Choice, Default: "box",
 			Options: []calculators.Option{{Name: "box", Label: "an undrilled box with an outlet"}, {Name: "open", Label: "open, over the pond"}},
 			Help:    "Open over the pond needs no outlet and cannot overflow beside it."},
-		{Name: "outlet-bore", Fact: "outlet-bore", Label: "Bore of the outlet", Kind: quantity.Size, Accept: calculators.Range{Low: 15, High: 200, Origin: "sanity limit"}, Default: "51 mm", When: calculators.When{Input: "bottom", Is: []string{"box"}}, Help: "Inside; gravity needs far more than the pump."},
-		{Name: "outlet-run", Fact: "outlet-length", Label: "Length of the outlet pipe", Kind: quantity.Length, Fine: true, Accept: calculators.Range{Low: 0, High: 10, Origin: "sanity limit"}, Default: "0.6 m", When: calculators.When{Input: "bottom", Is: []string{"box"}}, Help: "Falling all the way, without a dip."},
+		{Name: "outlet-bore", Fact: "outlet-bore", Label: "Bore of the outlet", Kind: quantity.Size, Accept: calculators.Range{Low: 15, High: 200, Origin: "sanity limit"}, Default: "104 mm", When: calculators.When{Input: "bottom", Is: []string{"box"}}, Help: calculators.Hint("Inside: {bore mm} in a soil pipe of {pipe mm}. Gravity needs far more than a pump.", soilBore, soilPipe)},
+		{Name: "outlet-run", Fact: "outlet-length", Label: "Length of the outlet pipe", Kind: quantity.Length, Fine: true, Accept: calculators.Range{Low: 0, High: 10, Origin: "sanity limit"}, Default: "0.6 m", When: calculators.When{Input: "bottom", Is: []string{"box"}}, Help: "Out of the box, round the bend and down, without a dip."},
 	}
 }
 

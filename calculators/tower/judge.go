@@ -50,9 +50,23 @@ func (d *design) judgeOutlet(p *plan) {
 	if d.notchWidth > 0.8*p.mm("box-length") {
 		d.fault("No notch in the rim of this box lets {flow 2 L/h} over if the outlet blocks: share the water between more stacks, or take a longer bottom box.", d.perStack())
 	}
-	if d.outlet.likely("margin") < 0 {
-		d.fault("{outlets 0|outlet|outlets} of {bore 0 mm} {outlets |carries|carry} {capacity 2 L/h} of the {flow 2 L/h} that arrive: take a bore of {least 0 mm}, more outlets, or less flow.",
-			float64(d.outlets), bore, d.outlet.likely("capacity"), d.perStack(), math.Ceil(d.outlet.likely("least-bore")))
+	if d.spare() < outletSpare {
+		d.judgeFlow(p, bore)
+	}
+}
+
+// judgeFlow says what to change where too little fits through the outlets.
+func (d *design) judgeFlow(p *plan, bore float64) {
+	outlets, capacity := float64(d.outlets), d.narrowest().value("capacity").Low
+	switch wide, down := d.wider(p), d.narrowest() == &d.drop; {
+	case wide > 0 && down:
+		d.fault("{outlets 0|outlet|outlets} of {bore 0 mm} {outlets |carries|carry} {capacity 2 L/h} down to the pond without gulping; the {flow 2 L/h} of a stack need half as much again: take outlets of {wide 0 mm} bore, or bring less water.",
+			outlets, bore, capacity, d.perStack(), wide)
+	case wide > 0:
+		d.fault("{outlets 0|outlet|outlets} of {bore 0 mm} {outlets |lets|let} {capacity 2 L/h} out of the bottom box; the {flow 2 L/h} of a stack need half as much again: take outlets of {wide 0 mm} bore, or bring less water.",
+			outlets, bore, capacity, d.perStack(), wide)
+	default:
+		d.fault("No outlets that this bottom box has room for carry the {flow 2 L/h} of a stack with half as much in hand: bring less water, or take larger boxes.", d.perStack())
 	}
 }
 

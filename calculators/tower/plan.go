@@ -12,24 +12,29 @@ import (
 // What custom or this plan sets, where no calculator does (figure set
 // build-plan-practice, which gives the reason for each).
 const (
-	blocked       = 33.0   // % of the holes, of bar and collector too
-	margin        = 20.0   // mm kept free along the walls of a floor
-	barShare      = 80.0   // % of the bar's bore that its holes open: less is more even, and costs head
-	barOfBox      = 0.85   // of the box's length
-	collectorHole = 10.0   // mm
-	barRoom       = 60.0   // mm under the top lid for the bar and its jets
-	muchKH        = 20.0   // mg/L a week
-	wantedNitrate = 50.0   // mg/L as NO3
-	freeboard     = 40.0   // mm that stay dry in the bottom box
-	outletFloor   = 20.0   // mm from the floor of the bottom box to the outlet's bore
-	leastOutlet   = 40.0   // mm, the trade's least bore for a gravity outlet
-	wantedHold    = 1.5    // against the wind
-	manyHoles     = 250.0  // in a floor: more only if no drill is larger
-	mostHoles     = 1000.0 // nobody drills more
-	leastFlow     = 20.0   // L/h: less is none
-	driest        = 30.0   // m3/m2/d
-	wettest       = 400.0
-	oxygenOfFull  = 0.85 // of saturation, in water that falls from tray to tray
+	blocked         = 33.0   // % of the holes, of bar and collector too
+	margin          = 20.0   // mm kept free along the walls of a floor
+	barShare        = 80.0   // % of the bar's bore that its holes open: less is more even, and costs head
+	barOfBox        = 0.85   // of the box's length
+	collectorHole   = 10.0   // mm
+	barRoom         = 60.0   // mm under the top lid for the bar and its jets
+	muchKH          = 20.0   // mg/L a week
+	wantedNitrate   = 50.0   // mg/L as NO3
+	freeboard       = 40.0   // mm that stay dry in the bottom box
+	outletFloor     = 20.0   // mm from the floor of the bottom box to the bore of a threaded connector
+	flangeFloor     = 43.0   // mm from there to the bore of a wall fitting for soil pipe
+	flangeCover     = 15.0   // mm of flat wall that its flange covers all round the hole
+	leastOutlet     = 40.0   // mm, the trade's least bore for a gravity outlet
+	widestConnector = 54.0   // mm, the bore of an outlet up to which a threaded connector is taken
+	outletSpare     = 50.0   // % that the outlets carry beyond the flow
+	leastRoom       = 20.0   // mm in which the water can rise over the outlet's middle
+	wantedHold      = 1.5    // against the wind
+	manyHoles       = 250.0  // in a floor: more only if no drill is larger
+	mostHoles       = 1000.0 // nobody drills more
+	leastFlow       = 20.0   // L/h: less is none
+	driest          = 30.0   // m3/m2/d
+	wettest         = 400.0
+	oxygenOfFull    = 0.85 // of saturation, in water that falls from tray to tray
 )
 
 // Customs that only words tell: the drills in mm that keepers take, the hours in
@@ -50,6 +55,8 @@ const (
 	forTwo        = 20.0
 	bucket        = 10.0
 	growsFrom     = 10.0
+	soilPipe      = 110.0 // mm outside, and its bore (figure set hydraulics-pipe-waste-soil)
+	soilBore      = 104.0
 )
 
 // plan is a question put to the tower and what is found on the way.
@@ -94,17 +101,18 @@ type design struct {
 	capacity      calculators.Value // g/d of ammonia nitrogen at the target
 	tan           calculators.Value // mg/L it settles at
 
-	bar, media, tray, collector, outlet, notch, foam answer
-	pump                                             answer  // empty: none chosen yet
-	loss                                             answer  // of the pipe, where no pump is chosen
-	head                                             float64 // m that the pump must make
-	choked                                           float64 // loss coefficient of the valve that chokes the pump; 0: open
-	notchWidth                                       float64 // mm, of the overflow
-	outlets                                          int
-	drill                                            float64
-	load                                             weights
-	tipping, ground                                  answer
-	cost                                             costs
+	bar, media, tray, collector, notch, foam answer
+	outlet, drop                             answer  // the outlets, out of the box and down to the pond
+	pump                                     answer  // empty: none chosen yet
+	loss                                     answer  // of the pipe, where no pump is chosen
+	head                                     float64 // m that the pump must make
+	choked                                   float64 // loss coefficient of the valve that chokes the pump; 0: open
+	notchWidth                               float64 // mm, of the overflow
+	outlets                                  int
+	drill                                    float64
+	load                                     weights
+	tipping, ground                          answer
+	cost                                     costs
 
 	faults []string // what does not fit, and what to change; empty if all fits
 }

@@ -92,7 +92,11 @@ func (p *plan) advise(r *calculators.Result, d *design) {
 	if p.pond.target > limits.MatureAmmonia {
 		r.Doubt("At the ammonia you aim for the tower never counts as mature, which takes {mature mg/L} or less: aim at that or lower.", limits.MatureAmmonia)
 	}
-	for _, part := range []*answer{&d.pump, &d.tray, &d.outlet, &d.foam} {
+	parts := []*answer{&d.pump, &d.tray, &d.foam}
+	if d.narrowest() == &d.outlet {
+		parts = append(parts, &d.outlet)
+	}
+	for _, part := range parts {
 		r.Flag(part.result.Flags...) // what makes a part less sure makes the whole so
 	}
 	if p.in.Choice("tied") == "tied" && (d.tipping.value("ratio").Low < wantedHold || d.tipping.value("ratio-child").Low < wantedHold) {
@@ -230,10 +234,11 @@ func (d *design) pipes(p *plan, s *sheet) {
 	if !d.open {
 		s.found(&d.collector, "holes", calculators.Text("Holes in each collector pipe, of {hole 0 mm}", collectorHole))
 		s.line("Outlets of each stack", "{outlets 0} of {bore ~3 mm}", float64(d.outlets), p.mm("outlet-bore"))
-		s.found(&d.outlet, "capacity", "They carry, collector a third blocked")
-		s.found(&d.outlet, "margin", "To spare over the pump")
+		s.found(&d.outlet, "capacity", "Out of the box they carry, collector a third blocked")
+		s.found(&d.drop, "capacity", "Down to the pond they carry, without gulping")
+		s.found(d.narrowest(), "margin", "To spare over the pump")
 		s.found(&d.notch, "rise", calculators.Text("Outlet blocked, the water rises over a notch {width 0 mm} wide by", d.notchWidth))
-		s.line("Connector at an outlet", connector(p.mm("outlet-bore")))
+		s.line("Fitting at an outlet", outletFitting(p.mm("outlet-bore")))
 	}
 	s.found(&d.foam, "interval", "Rinse the foam after")
 }

@@ -46,3 +46,11 @@ func connector(bore float64) string {
 	}
 	return "a flange for this pipe"
 }
+
+// outletFitting names what leads an outlet of a bore in mm through the wall.
+func outletFitting(bore float64) string {
+	if bore > widestConnector {
+		return calculators.Text("wall fitting for soil pipe of {bore ~3 mm} bore; the hole is cut as its leaflet says", bore)
+	}
+	return connector(bore)
+}

@@ -113,7 +113,11 @@ func (d *design) shopping(p *plan, s *sheet) {
 	}
 	if !d.open {
 		outlets := stacks * float64(d.outlets)
-		s.row(quantity.Put("Outlet connector {connector}", "connector", connector(p.mm("outlet-bore"))), quantity.FormatWhole(outlets))
+		fitting := "Outlet connector {fitting}"
+		if p.mm("outlet-bore") > widestConnector {
+			fitting = "Outlet: {fitting}"
+		}
+		s.row(quantity.Put(fitting, "fitting", outletFitting(p.mm("outlet-bore"))), quantity.FormatWhole(outlets))
 		buy(outlets, "Pipe of {bore ~3 mm} bore, {length 0 mm} long, with an end cap, for a collector", p.mm("outlet-bore"), d.collectorLength(p))
 		buy(outlets, "Pipe of {bore ~3 mm} bore, {length 2 m} long, with a bend, for an outlet", p.mm("outlet-bore"), p.in.In("outlet-run", "m"))
 	}
@@ -144,7 +148,11 @@ func (d *design) cutting(p *plan, s *sheet) {
 	}
 	if !d.open {
 		s.step("{pipes 0|collector pipe|collector pipes} {length 0 mm} long, capped: {holes 0} holes of {hole mm} each, on the lower half.", float64(d.outlets), d.collectorLength(p), d.collector.likely("holes"), collectorHole)
-		s.step("Bottom box: {holes 0|hole|holes} for the outlet connector, lower edge of the bore {floor mm} above the floor, in one long wall.", float64(d.outlets), outletFloor)
+		if p.mm("outlet-bore") > widestConnector {
+			s.step("Bottom box: {holes 0|hole|holes} for the outlet's wall fitting, cut as its leaflet says; where no saw is so wide, a ring of small holes, knife and file. Lower edge of the bore {floor mm} above the floor, in one long wall; the flange must cover the hole by {cover mm} all round.", float64(d.outlets), flangeFloor, flangeCover)
+		} else {
+			s.step("Bottom box: {holes 0|hole|holes} for the outlet connector, lower edge of the bore {floor mm} above the floor, in one long wall.", float64(d.outlets), outletFloor)
+		}
 		s.step("Overflow: a level notch {width 0 mm} wide in the wall towards the pond, its crest {rim mm} below the rim; lead what comes out home by a gutter or pipe of its own.", d.notchWidth, freeboard)
 	}
 }
@@ -156,7 +164,7 @@ func (d *design) assembly(s *sheet) {
 		s.step("Set the frame over the pond so that nothing can slip in, and the lowest floor hangs free over the water. Anchor it before any box goes on.")
 	} else {
 		s.step("Set the bottom box. Fit outlet and collector with their washers; hand-tight, then a quarter turn. Fill it by hose and look for drips.")
-		s.step("Lay the outlet to the pond, falling all the way, no dip, its end above the water.")
+		s.step("Lead the outlet straight out, round the bend and down, no dip, its end open above the water.")
 	}
 	s.step("Put a drilled lid on, then the next box, and so on up. Wash the medium, and fill each box where it stands.")
 	s.step("Foam in the top box: coarse on top, fine at the bottom.")

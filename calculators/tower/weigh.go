@@ -51,7 +51,7 @@ func (d *design) weigh(p *plan) error {
 	l.running, l.filled = sum("box-running", likely), sum("box-blocked", likely)
 	l.filledMost = sum("box-blocked", func(v calculators.Value) float64 { return v.High })
 	if !d.open {
-		standing := outletFloor + p.mm("outlet-bore")/2 + d.outlet.likely("needed") + d.collector.likely("head-clean")
+		standing := outletHeight(p.mm("outlet-bore")) + p.mm("outlet-bore")/2 + d.outlet.likely("needed") + d.collector.likely("head-clean")
 		l.bottom = floor * math.Min(standing, p.mm("box-height"))
 		full := floor * p.mm("box-height")
 		l.running, l.filled, l.filledMost = l.running+l.bottom, l.filled+full, l.filledMost+full
