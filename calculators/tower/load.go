@@ -88,11 +88,11 @@ func (p *plan) growing(a *answer) (float64, error) {
 // feeding reckons feed and waste of so many kilograms of fish, or of a stated
 // feed in g/d.
 func (h *herd) feeding(p *plan, kilograms, fed float64) error {
-	question, amount := "from=fish\nweight={~5 kg}", kilograms
+	question, amount := "from=fish\nweight={~5 kg}\ntemperature={~4 Cel}\nprotein={~4 %}", kilograms
 	if fed > 0 {
-		question, amount = "from=feed\nfeed={~5 g/d}", fed
+		question, amount = "from=feed\nfeed={~5 g/d}\ntemperature={~4 Cel}\nprotein={~4 %}", fed
 	}
-	err := p.ask(&h.waste, &p.crew.waste, nil, question+"\ntemperature={~4 Cel}\nprotein={~4 %}", amount, p.pond.summer, p.share("protein"))
+	err := p.ask(&h.waste, &p.crew.waste, nil, question, amount, p.pond.summer, p.share("protein"))
 	h.feed, h.tan = h.waste.likely("feed"), h.waste.value("tan")
 	return err
 }
