@@ -248,7 +248,7 @@ func (w *weighing) add(s *shoal) {
 	}
 	w.sum = Range{w.sum.Low + s.count*b.Low, w.sum.Likely + s.count*b.Likely, w.sum.High + s.count*b.High}
 	w.count += s.count
-	w.Step("{0} × "+s.species+", {3 cm} in total length, each", "{3 g} ({3 g} to {3 g})", s.count, s.length, b.Likely, b.Low, b.High)
+	w.Step(quantity.Put("{0} × {species}, {3 cm} in total length, each", "species", s.species), "{3 g} ({3 g} to {3 g})", s.count, s.length, b.Likely, b.Low, b.High)
 	switch {
 	case s.species == "koi" && s.length < standardFrom:
 		w.flagOnce(calculators.Text("The likely line for koi is stated from {from cm} total length; for shorter koi the middle of the other lines is taken, rough for fish of a few centimetres.", standardFrom))
