@@ -141,7 +141,6 @@ func Stays() []Stay {
 		{Unit: "mA", Reason: "electricity is measured in it everywhere"},
 
 		{Phrase: "It does not say which gallon", Reason: "tells the two gallons apart"},
-		{Phrase: "A cubic foot is", Reason: "compares the units themselves"},
 		{Phrase: "The loss is in feet for each 100 feet", Reason: "compares the units themselves"},
 		{Phrase: "One kilogram in a cubic metre is", Reason: "compares the units themselves"},
 		{Phrase: "Litres, imperial gallons and US gallons", Reason: "compares the units themselves"},
