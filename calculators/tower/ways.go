@@ -164,7 +164,7 @@ func (d *design) assembly(s *sheet) {
 		s.step("Set the frame over the pond so that nothing can slip in, and the lowest floor hangs free over the water. Anchor it before any box goes on.")
 	} else {
 		s.step("Set the bottom box. Fit outlet and collector with their washers; hand-tight, then a quarter turn. Fill it by hose and look for drips.")
-		s.step("Lead the outlet straight out, round the bend and down, no dip, its end open above the water.")
+		s.step("Lay the outlet straight out, round the bend and down, no dip, its end open above the water.")
 	}
 	s.step("Put a drilled lid on, then the next box, and so on up. Wash the medium, and fill each box where it stands.")
 	s.step("Foam in the top box: coarse on top, fine at the bottom.")
