@@ -83,7 +83,6 @@ func notYetBound() []string {
 		"content/stocking/70-winter.md",
 		"content/water/10-pond-volume.md",
 		"content/water/20-test-kits.md",
-		"content/water/30-ammonia.md",
 		"content/water/40-nitrite-and-salt.md",
 		"content/water/50-nitrate.md",
 		"content/water/60-ph-and-kh.md",

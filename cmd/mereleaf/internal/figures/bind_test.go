@@ -153,6 +153,7 @@ var badTables = []struct {
 	{"unknown column in a heading", "[Air](figures:toy-air?salt=0)\n| Temperature (°C) | ¦[Wind](figures:?column=wind) |\n|---|---|\n| 20 | |\n", []string{"no column wind"}},
 	{"value that no row has", "[Air](figures:toy-air?salt=5)\n| Temperature (°C) | Air (mg/L) |\n|---|---|\n| ¦20 | 9.08 |\n", []string{"no row of toy-air has salt = 5; expected one of 0 | 20"}},
 	{"heading says another number than its link", "[Air](figures:toy-air)\n| Temperature (°C) | ¦[Salt 10](figures:?salt=20&column=air) |\n|---|---|\n| 10 | 10.0 mg/L |\n", []string{`the number 10 in "Salt 10" is bound to no figure`}},
+	{"caption says another unit than its link", "¦[Air at 20 g/kg](figures:toy-air?temperature=20&salt=0)\n| Air (mg/L) |\n|---|\n| 9.08 |\n", []string{`the number 20 in "Air at 20 g/kg" is bound to no figure`}},
 	{"row says another number than its figure", "[Stone](figures:toy-stone)\n| What | Voids |\n|---|---|\n| ¦[Foam, 95 % air](figures:?stone=foam) | 0.97 |\n", []string{"the number 95"}},
 	{"hidden input", "[Air](figures:toy-air)\n| Temperature (°C) | Air (mg/L) |\n|---|---|\n| 20 | ¦9.08 |\n", []string{"9.08 is the figure for salt = 0, which the table does not say; expected one figure; for 20 it is 8.14 mg/L; add salt=0 to the link"}},
 	{"invented figure unasked", "[Stone](figures:toy-stone)\n| Stone | Bed (L) |\n|---|---|\n| ¦mystery | 1 |\n", []string{"no row of toy-stone has stone mystery; expected one of gravel | brick | foam | glass; correct the cell"}},

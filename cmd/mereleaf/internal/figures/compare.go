@@ -30,7 +30,17 @@ type printed struct {
 	// inSentence says that a number which is converted may be rounded like
 	// "about 1,200": a sentence has its mark outside the link.
 	inSentence bool
+	end        rangeEnd // of a range that a single number is
 }
+
+// rangeEnd says which end of a range is meant, if not both.
+type rangeEnd uint8
+
+const (
+	bothEnds rangeEnd = iota
+	lowEnd
+	highEnd
+)
 
 // What the last bits of a conversion may come to, as a share of the number:
 // slack where two numbers must be equal, and far less beside printed digits, of
@@ -111,6 +121,10 @@ func (s *Set) compare(row, low, high int, p printed) verdict {
 	switch {
 	case !hasLow && !hasHigh:
 		return absent
+	case p.end == lowEnd && hasLow:
+		return compareNumber(p.Low, p, a.Low, s.unit(row, low))
+	case p.end == highEnd && hasHigh:
+		return compareNumber(p.Low, p, b.High, s.unit(row, high))
 	case p.Range:
 		return s.compareRange(row, low, high, p)
 	case p.Mark == AtLeast || p.Mark == Above:

@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"mereleaf/calculators/quantity"
 	"mereleaf/cmd/mereleaf/internal/diag"
 )
 
@@ -15,6 +16,7 @@ type constraint struct {
 	plain   string  // the value as compared with words
 	amount  printed // if numeric
 	numeric bool
+	unit    quantity.Unit // of the numbers: as stated, or else the column's; zero if there is none
 }
 
 // constraints reads a query against a set. show is the value of ShowKey.
@@ -38,6 +40,9 @@ func (s *Set) constraints(ref Ref) (out []constraint, show string, list diag.Lis
 			c.amount, c.numeric = printed{Amount: a}, true
 			c.amount.unit, c.amount.hasUnit = ReadUnit(a.Unit)
 			c.amount.hasUnit = c.amount.hasUnit && a.Unit != ""
+			if c.unit = c.amount.unit; !c.amount.hasUnit {
+				c.unit = s.Columns[c.columns[0]].unit
+			}
 		}
 		out = append(out, c)
 	}

@@ -54,27 +54,23 @@ func (s *Set) holds(row int, p printed) int {
 // LinkTo returns the link by which a sentence binds an amount to a cell, with no
 // more constraints than it needs; "" if none tells the cell from others.
 func (l *Library) LinkTo(s *Set, row, column int, a Amount) string {
-	ref := Ref{Set: s.Name, Column: s.Columns[column].Name}
-	for _, c := range s.heading {
-		if c.Text == ref.Column || plainName(c.Text) != s.Columns[column].heading {
-			continue
+	ref := Ref{Set: s.Name}
+	for i := -1; i < len(s.Data()); i++ {
+		if i >= 0 {
+			cell := s.Rows[row].Cells[i]
+			if i == column || cell.Text == "" || s.partners[i].high == column || s.partners[column].high == i {
+				continue
+			}
+			ref.Query = append(ref.Query, Pair{s.Columns[i].Name, cell.Text})
 		}
-		if _, alone := s.ColumnNamed(ref.Column); !alone { // several of one name
-			ref.Column = c.Text
+		for _, name := range []string{s.Columns[column].Name, s.heading[column].Text} { // "low", "low [mg/L]"
+			ref.Column = name
+			if b, d := l.BindFigure(ref, a); d == nil && b.Row == row && b.Column == column {
+				return "figure:" + address(ref)
+			}
 		}
 	}
-	for i := 0; ; i++ {
-		if b, d := l.BindFigure(ref, a); d == nil && b.Row == row {
-			return "figure:" + address(ref)
-		}
-		for i < len(s.Data()) && (i == column || s.Rows[row].Cells[i].Text == "" || s.partners[i].high == column) {
-			i++
-		}
-		if i >= len(s.Data()) {
-			return ""
-		}
-		ref.Query = append(ref.Query, Pair{s.Columns[i].Name, s.Rows[row].Cells[i].Text})
-	}
+	return ""
 }
 
 // address writes a reference as it stands behind "figure:".

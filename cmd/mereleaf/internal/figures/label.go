@@ -118,7 +118,7 @@ func said(l loose, constraints []constraint) bool {
 		return false
 	}
 	for _, c := range constraints {
-		if c.numeric && (near(c.amount.Low.Value, p.Low.Value) || near(c.amount.High.Value, p.Low.Value)) {
+		if c.numeric && (c.is(c.amount.Low, p) || c.is(c.amount.High, p)) {
 			return true
 		}
 		if !c.numeric && mentions(c.pair.Value, p) {
@@ -126,6 +126,15 @@ func said(l loose, constraints []constraint) bool {
 		}
 	}
 	return false
+}
+
+// is reports whether a printed number is one of the constraint's: 2 m² is not 2 L.
+func (c constraint) is(n Number, p printed) bool {
+	if !p.hasUnit || c.unit.Code == "" {
+		return near(n.Value, p.Low.Value)
+	}
+	v, ok := Convert(n.Value, c.unit, p.unit)
+	return ok && near(v, p.Low.Value)
 }
 
 // printed reads the number with the unit behind it, if there is one.

@@ -7,6 +7,13 @@ import (
 	"mereleaf/cmd/mereleaf/internal/diag"
 )
 
+// What ends the name of a column, or of a result, of whose range a single number is
+// one end.
+const (
+	LowEnd  = "-low"
+	HighEnd = "-high"
+)
+
 // BindFigure finds the figure behind a quantity of a sentence, such as the text of
 // [9.1 mg/L](figure:oxygen-saturation?temperature=20#oxygen). The link must leave
 // one value; where several columns could be meant it names one.
@@ -28,11 +35,18 @@ func (l *Library) BindFigure(ref Ref, a Amount) (Bound, *diag.Diagnostic) {
 		d := q.nothingSatisfies(ref)
 		return Bound{}, &d
 	}
+	if len(s.find(ref.Column)) == 0 && !p.Range {
+		if stem, ok := strings.CutSuffix(ref.Column, LowEnd); ok {
+			ref.Column, p.end = stem, lowEnd
+		} else if stem, ok := strings.CutSuffix(ref.Column, HighEnd); ok {
+			ref.Column, p.end = stem, highEnd
+		}
+	}
 	span, d := q.proseSpan(ref, p)
 	if d != nil {
 		return Bound{}, d
 	}
-	if !span.whole && !p.Range && (p.Mark == Plain || p.Mark == About) {
+	if !span.whole && !p.Range && p.end == bothEnds && (p.Mark == Plain || p.Mark == About) {
 		span.high = span.low
 	}
 	q.entries = []entry{{pos: ref.Pos, text: ref.Text, plain: plainText(ref.Text), span: span, numeric: true, amount: p}}

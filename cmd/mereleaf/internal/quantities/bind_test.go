@@ -59,6 +59,10 @@ const (
 		"sour,,,6.5,,,,,practice,\n" +
 		"pause,,,,10,,,,practice,\n" +
 		"nets,,,,,3,,,practice,\n"
+	toyAdvice = "advice,value,unit,source,locator,basis,note\n" +
+		"wait after switching off,10,min,,,practice,foam holds water that long\n" +
+		"repeat a water change,2–3,changes,,,practice,each takes its own share\n" +
+		"let the pond warm by,2,K,,,practice,fish bear no more in a day\n"
 	toyPond = `{"pond record": 1, "facts": {"volume": "9100 L", "temperature": "21 Cel", "ph": "8.2", "box-length": "560 mm", "box-width": "0.36 m",
 		"fish": "koi, 30 cm, 20; tench, 30 cm, 5"}}`
 )
@@ -68,6 +72,7 @@ func binder(t *testing.T) *quantities.Binder {
 	files := fstest.MapFS{
 		figures.SourcesFile:                {Data: []byte("[]")},
 		figures.Folder + "/toy-limits.csv": {Data: []byte(toyFigures)},
+		figures.Folder + "/toy-advice.csv": {Data: []byte(toyAdvice)},
 		ponds.Folder + "/lower.json":       {Data: []byte(toyPond)},
 	}
 	set := calculators.NewSet(toy())
@@ -76,7 +81,7 @@ func binder(t *testing.T) *quantities.Binder {
 	if faults = append(faults, wrong...); len(faults) > 0 {
 		t.Fatal(faults)
 	}
-	return quantities.New(library, set, all, quantities.Nouns{"box": "boxes", "koi": "koi", "fish": "fish", "net": "nets"})
+	return quantities.New(library, set, all, quantities.Nouns{"box": "boxes", "koi": "koi", "fish": "fish", "net": "nets", "change": "changes"})
 }
 
 // reference reads [text](scheme:target?query#fragment).
@@ -115,6 +120,13 @@ func TestBound(t *testing.T) {
 		"[ten minutes](figure:toy-limits?limit=pause#wait)",
 		"[3](figure:toy-limits?limit=nets#count)",
 		"[three nets](figure:toy-limits?limit=nets#count)",
+		// Advice: each row has its unit, or a noun of which there are so many.
+		"[10 minutes](figure:toy-advice?advice=wait+after+switching+off#value)",
+		"[two to three changes](figure:toy-advice?advice=repeat+a+water+change#value)",
+		"[2](figure:toy-advice?advice=repeat+a+water+change#value-low)",
+		"[3 changes](figure:toy-advice?advice=repeat+a+water+change#value-high)",
+		"[3.6 °F](figure:toy-advice?advice=let+the+pond+warm+by#value)",
+		"[0.2 mg/L](figure:toy-limits?limit=ammonia#high)",
 		// Results: the likely value, the range, one end.
 		"[22 m²](calculator:toy#surface)",
 		"[200 m²](calculator:toy?pond=lower#surface)",
@@ -169,6 +181,8 @@ func TestNotBound(t *testing.T) {
 	for _, c := range []struct{ link, want string }{
 		// M15: a digit of a limit.
 		{"[0.5 mg/L](figure:toy-limits?limit=ammonia#low)", `low is 0.5 mg/L here; expected 0.05 mg/L by common practice`},
+		{"[3 boxes](figure:toy-advice?advice=repeat+a+water+change#value-high)", `"3 boxes" does not count changes`},
+		{"[2 changes](figure:toy-advice?advice=repeat+a+water+change#value-high)", "value is 2 changes here; expected"},
 		{"[11 minutes](figure:toy-limits?limit=pause#wait)", "expected 10 min"},
 		{"[25 m²](calculator:toy#surface)", `"25 m²" is not surface of toy; expected 22 m² (18 to 27), as the calculator says; correct the number, or the link`},
 		{"[27 m²](calculator:toy#surface)", "correct the number, or the link; it is #surface-high"},
@@ -217,10 +231,11 @@ func TestNotBound(t *testing.T) {
 func TestDifference(t *testing.T) {
 	b := binder(t)
 	for link, want := range map[string]bool{
-		"[2 °C](calculator:toy#fall)":         true,
-		"[21 °C](calculator:toy#warmth)":      false,
-		"[21 °C](calculator:toy#temperature)": false,
-		"[21 °C](pond:lower#temperature)":     false,
+		"[2 °C](calculator:toy#fall)":                                 true,
+		"[2 °C](figure:toy-advice?advice=let+the+pond+warm+by#value)": true,
+		"[21 °C](calculator:toy#warmth)":                              false,
+		"[21 °C](calculator:toy#temperature)":                         false,
+		"[21 °C](pond:lower#temperature)":                             false,
 	} {
 		bound, d := b.Bind(reference(t, link))
 		if d != nil || bound.Quantity.Difference != want {

@@ -7,6 +7,7 @@ import (
 	"mereleaf/calculators"
 	"mereleaf/calculators/quantity"
 	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/figures"
 	"mereleaf/cmd/mereleaf/internal/page"
 )
 
@@ -136,19 +137,13 @@ func (b *Binder) result(r *page.Reference, p Printed, names []string) (Bound, *d
 	return Bound{Scheme: page.ToCalculator, Quantity: p.marked(difference)}, nil
 }
 
-// The ends of a result's range.
-const (
-	lowEnd  = "-low"
-	highEnd = "-high"
-)
-
 // output returns a result, or one end of it.
 func (b *Binder) output(c calculators.Calculator, answer *run, name string) (v value, says string, ok bool) {
 	found, ok := answer.result.Value(name)
 	if !ok {
-		stem, low := strings.CutSuffix(name, lowEnd)
+		stem, low := strings.CutSuffix(name, figures.LowEnd)
 		if !low {
-			stem, ok = strings.CutSuffix(name, highEnd)
+			stem, ok = strings.CutSuffix(name, figures.HighEnd)
 		}
 		if !low && !ok {
 			return value{}, "", false
@@ -210,7 +205,7 @@ func resultNames(answer *run) []string {
 // otherResult names another result, or an end of one, that is the amount printed.
 func (b *Binder) otherResult(c calculators.Calculator, answer *run, p Printed, i int) string {
 	for _, name := range resultNames(answer) {
-		for _, end := range []string{"", lowEnd, highEnd} {
+		for _, end := range []string{"", figures.LowEnd, figures.HighEnd} {
 			if v, _, ok := b.output(c, answer, name+end); ok && v.equals(p, p.Amounts[i]) {
 				return name + end
 			}

@@ -188,7 +188,7 @@ func (n *nearby) inFacts(f *finder, known map[string]string, link, about string)
 func (n *nearby) inResults(f *finder) {
 	for _, a := range n.asked {
 		for _, o := range a.calculator.Outputs {
-			for _, end := range []string{"", lowEnd, highEnd} {
+			for _, end := range []string{"", figures.LowEnd, figures.HighEnd} {
 				if v, _, ok := n.binder.output(a.calculator, a.answer, o.Name+end); ok && f.equals(v) {
 					f.add(a.link+"#"+o.Name+end, o.Name+" "+o.Label+" "+a.calculator.Title, 1+f.beside(a.by))
 					break
