@@ -7,9 +7,9 @@ import (
 	"mereleaf/calculators/quantity"
 )
 
-// leastOutlet is the bore in m below which common practice fits no outlet to a
+// LeastOutlet is the bore in m below which common practice fits no outlet to a
 // filter box, whatever a sum says: a leaf closes it.
-const leastOutlet = 0.040
+const LeastOutlet = 0.040
 
 // What outlets have by common practice: the fall in per cent, and the loss
 // coefficient of a grid over the way in.
@@ -33,7 +33,7 @@ func GravityOutlet() calculators.Calculator {
 			{Name: "capacity", Label: "What the outlets carry together", Unit: "L/h", Digits: 2, Also: []string{"L/min", "[gal_br]/h", "[gal_us]/h"}},
 			{Name: "margin", Label: "To spare over the pump", Unit: "%", Digits: 2, Whole: true, Help: "Less than nothing means that the box runs over."},
 			{Name: "one-blocked", Label: "With one outlet blocked", Unit: "L/h", Digits: 2},
-			{Name: "least-bore", Label: "Least bore for the pump and the wanted margin", Unit: "mm", Digits: 3, Whole: true, Also: []string{"[in_i]"}, Help: calculators.Hint("Never under {least mm}, by common practice.", 1000*leastOutlet)},
+			{Name: "least-bore", Label: "Least bore for the pump and the wanted margin", Unit: "mm", Digits: 3, Whole: true, Also: []string{"[in_i]"}, Help: calculators.Hint("Never under {least mm}, by common practice.", 1000*LeastOutlet)},
 			{Name: "needed", Label: "Height of water that the pump's flow needs", Unit: "mm", Digits: 2, Whole: true, Also: []string{"[in_i]"}, Help: "Over the middle of the pipe's end, all outlets open; not shown where the pipe runs part empty."},
 			{Name: "velocity", Label: "Velocity at the pump's flow", Unit: "m/s", Digits: 2},
 			{Name: "depth", Label: "Depth in the pipe at the pump's flow, of the bore", Unit: "%", Digits: 2, Whole: true, Help: "Half the bore leaves air its way; the whole bore is a full pipe."},

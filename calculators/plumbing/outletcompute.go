@@ -95,22 +95,22 @@ func (o *outlet) carriesAt(end End, bore float64) float64 {
 const widestOutlet = 1.0
 
 // leastBore returns the bore in m at which the outlets carry the flow times a
-// factor at the lower end of their range, but leastOutlet at least.
+// factor at the lower end of their range, but LeastOutlet at least.
 func (o *outlet) leastBore(factor float64) float64 {
 	short := func(bore float64) float64 { return o.carriesAt(Low, bore)*o.count - factor*o.flow }
-	if short(leastOutlet) >= 0 {
-		return leastOutlet
+	if short(LeastOutlet) >= 0 {
+		return LeastOutlet
 	}
 	if short(widestOutlet) <= 0 {
 		return widestOutlet
 	}
-	bore, _ := solve.Root(short, leastOutlet, widestOutlet)
+	bore, _ := solve.Root(short, LeastOutlet, widestOutlet)
 	return bore
 }
 
 func (o *outlet) flag(r *calculators.Result) {
-	if o.pipe.Bore < leastOutlet {
-		r.Doubt("The bore is under {least mm}, less than common practice allows for an outlet whatever the sum says: one leaf closes it.", 1000*leastOutlet)
+	if o.pipe.Bore < LeastOutlet {
+		r.Doubt("The bore is under {least mm}, less than common practice allows for an outlet whatever the sum says: one leaf closes it.", 1000*LeastOutlet)
 	}
 	switch {
 	case o.kind == "short" && o.head < 1.5*o.pipe.Bore:

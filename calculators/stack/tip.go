@@ -67,9 +67,9 @@ func ClimbingRatio(mass, base, child, reach float64) float64 {
 	return mass * base / (2 * child * reach)
 }
 
-// wantedRatio is what common practice wants of a stack that is not tied
+// WantedRatio is what common practice wants of a stack that is not tied
 // (figure set hydraulics-stack-stability, notes).
-const wantedRatio = 1.5
+const WantedRatio = 1.5
 
 // slenderest is the height over the narrow side above which common practice ties
 // a stack of wet boxes, whatever a sum says (figure set safety-stack-ratio).

@@ -46,12 +46,12 @@ func Tipping() calculators.Calculator {
 				Help: "The middle of its body."},
 		},
 		Outputs: []calculators.Output{
-			{Name: "ratio", Label: "Hold against the wind, drained", Unit: "1", Digits: 2, Help: calculators.Hint("Below {tips ~} the stack tips; want {wanted ~} or more, and tie it anyway.", 1, wantedRatio)},
+			{Name: "ratio", Label: "Hold against the wind, drained", Unit: "1", Digits: 2, Help: calculators.Hint("Below {tips ~} the stack tips; want {wanted ~} or more, and tie it anyway.", 1, WantedRatio)},
 			{Name: "ratio-running", Label: "Hold against the wind, running", Unit: "1", Digits: 2},
 			{Name: "ratio-child", Label: "Hold against a child that climbs, drained", Unit: "1", Digits: 2, Help: calculators.Hint("Below {tips ~} the stack comes down on the child.", 1)},
 			{Name: "tipping-force", Label: "Push that tips it, drained", Unit: "N", Digits: 2, Help: calculators.Hint("A litre of water weighs {weight 2 N}.", Gravity*waterDensity/1000)},
 			{Name: "tipping-force-running", Label: "Push that tips it, running", Unit: "N", Digits: 2, Fine: true},
-			{Name: "tie", Label: "Pull that a tie at the top must hold", Unit: "N", Digits: 2, Help: calculators.Hint("For a hold of {wanted ~} in this wind, drained; nothing if the stack holds alone.", wantedRatio)},
+			{Name: "tie", Label: "Pull that a tie at the top must hold", Unit: "N", Digits: 2, Help: calculators.Hint("For a hold of {wanted ~} in this wind, drained; nothing if the stack holds alone.", WantedRatio)},
 			{Name: "angle", Label: "Tilt at which it falls", Unit: "deg", Digits: 2},
 			{Name: "slenderness", Label: "Height over the narrow side", Unit: "1", Digits: 2, Help: calculators.Hint("Above {most ~} tie it, whatever the sum says.", slenderest)},
 			{Name: "wind-force", Label: "Force of the wind", Unit: "N", Digits: 2, Fine: true},
@@ -144,7 +144,7 @@ func computeTipping(in calculators.Inputs) (calculators.Result, error) {
 	r.Between("ratio-child", child/2, child, child) // swinging, it weighs up to twice as much
 	r.Exactly("tipping-force", TippingForce(drained, base, push))
 	tie := func(coefficient float64) float64 {
-		return max(0, wantedRatio*force*coefficient*height/2-holds) / height
+		return max(0, WantedRatio*force*coefficient*height/2-holds) / height
 	}
 	r.Between("tie", tie(low), tie(likely), tie(high))
 	r.Exactly("angle", TippingAngle(base, centre))
@@ -159,7 +159,7 @@ func computeTipping(in calculators.Inputs) (calculators.Result, error) {
 	adviseTipping(&r, ratio(holds, high), child/2, slender)
 	r.Scale = calculators.Scale{Output: "ratio", Marks: []calculators.Mark{
 		{Value: 1, Label: "tips", Basis: "practice"},
-		{Value: wantedRatio, Label: "wanted", Basis: "practice"},
+		{Value: WantedRatio, Label: "wanted", Basis: "practice"},
 	}}
 	return r, nil
 }
@@ -186,13 +186,13 @@ func heights(in calculators.Inputs, height float64) (push, centre float64, err e
 }
 
 func adviseTipping(r *calculators.Result, wind, child, slender float64) {
-	if child < wantedRatio {
+	if child < WantedRatio {
 		r.Advise("A child that climbs it can bring it down: fence the stack or tie it before any child comes near.")
 	}
 	switch {
 	case wind < 1:
 		r.Advise("This wind may tip the drained stack: tie it to a wall or a frame now, or widen its base.")
-	case wind < wantedRatio:
+	case wind < WantedRatio:
 		r.Advise("The stack holds in this wind by less than wanted: tie it, widen the base, or strap two stacks side by side.")
 	}
 	if slender > slenderest {

@@ -92,7 +92,7 @@ func TestTieGivesTheWantedHold(t *testing.T) {
 		pull := value(t, c, "tie", "wind", wind).Likely
 		holds, turns := value(t, c, "restoring", "wind", wind).Likely, value(t, c, "overturning", "wind", wind).Likely
 		ratio := (holds + pull*1.2) / turns
-		if pull > 0 && math.Abs(ratio-wantedRatio) > 1e-9 || pull == 0 && ratio < wantedRatio {
+		if pull > 0 && math.Abs(ratio-WantedRatio) > 1e-9 || pull == 0 && ratio < WantedRatio {
 			t.Errorf("%s: a tie of %v N gives %v", wind, pull, ratio)
 		}
 	}

@@ -152,9 +152,9 @@ func (d *design) perStack() float64 { return d.flow / float64(d.stacks) }
 // One pattern serves floors and lids.
 func (d *design) drillTrays(p *plan) error {
 	recess := p.mm("recess")
-	if recess < 4 {
-		d.fault("The lids are flat: water of blocked holes runs over their edge. Take lids with a recess of {0 mm} or more, or glue a rim on.", 15)
-		recess = 15
+	if recess < flatLid {
+		d.fault("The lids are flat: water of blocked holes runs over their edge. Take lids with a recess of {recess mm} or more, or glue a rim on.", leastRecess)
+		recess = leastRecess
 	}
 	var last error
 	for hole := 0.0; ; {

@@ -5,41 +5,44 @@ import (
 	"strings"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/plumbing"
+	"mereleaf/calculators/stack"
 	"mereleaf/calculators/water"
 )
 
 // What custom or this plan sets, where no calculator does (figure set
 // build-plan-practice, which gives the reason for each).
 const (
-	blocked         = 33.0   // % of the holes, of bar and collector too
-	margin          = 20.0   // mm kept free along the walls of a floor
-	barShare        = 80.0   // % of the bar's bore that its holes open: less is more even, and costs head
-	barOfBox        = 0.85   // of the box's length
-	collectorHole   = 10.0   // mm
-	barRoom         = 60.0   // mm under the top lid for the bar and its jets
-	muchKH          = 20.0   // mg/L a week
-	wantedNitrate   = 50.0   // mg/L as NO3
-	freeboard       = 40.0   // mm that stay dry in the bottom box
-	outletFloor     = 20.0   // mm from the floor of the bottom box to the bore of a threaded connector
-	flangeFloor     = 43.0   // mm from there to the bore of a wall fitting for soil pipe
-	flangeCover     = 15.0   // mm of flat wall that its flange covers all round the hole
-	leastOutlet     = 40.0   // mm, the trade's least bore for a gravity outlet
-	widestConnector = 54.0   // mm, the bore of an outlet up to which a threaded connector is taken
-	outletSpare     = 50.0   // % that the outlets carry beyond the flow
-	leastRoom       = 20.0   // mm in which the water can rise over the outlet's middle
-	wantedHold      = 1.5    // against the wind
-	manyHoles       = 250.0  // in a floor: more only if no drill is larger
-	mostHoles       = 1000.0 // nobody drills more
-	leastFlow       = 20.0   // L/h: less is none
-	driest          = 30.0   // m3/m2/d
+	blocked         = 33.0                        // % of the holes, of bar and collector too
+	margin          = 20.0                        // mm kept free along the walls of a floor
+	barShare        = 80.0                        // % of the bar's bore that its holes open: less is more even, and costs head
+	barOfBox        = 0.85                        // of the box's length
+	collectorHole   = 10.0                        // mm
+	barRoom         = 60.0                        // mm under the top lid for the bar and its jets
+	muchKH          = 20.0                        // mg/L a week
+	wantedNitrate   = limits.NitrateWatch         // mg/L as NO3
+	freeboard       = 40.0                        // mm that stay dry in the bottom box
+	outletFloor     = 20.0                        // mm from the floor of the bottom box to the bore of a threaded connector
+	flangeFloor     = 43.0                        // mm from there to the bore of a wall fitting for soil pipe
+	flangeCover     = 15.0                        // mm of flat wall that its flange covers all round the hole
+	leastOutlet     = 1000 * plumbing.LeastOutlet // mm
+	widestConnector = 54.0                        // mm, the bore of an outlet up to which a threaded connector is taken
+	outletSpare     = 50.0                        // % that the outlets carry beyond the flow
+	leastRoom       = 20.0                        // mm in which the water can rise over the outlet's middle
+	wantedHold      = stack.WantedRatio           // against the wind
+	manyHoles       = 250.0                       // in a floor: more only if no drill is larger
+	mostHoles       = 1000.0                      // nobody drills more
+	leastFlow       = 20.0                        // L/h: less is none
+	driest          = 30.0                        // m3/m2/d
 	wettest         = 400.0
 	oxygenOfFull    = 0.85 // of saturation, in water that falls from tray to tray
 )
 
 // Customs that only words tell: the drills in mm that keepers take, the hours in
 // which a pond passes its filter once, the strips in mm that lift a box off a flat
-// lid, the openings for air in per cent of the floor (sewage works have as much
+// lid, the recess in mm below which a lid counts as flat and that which is asked
+// for then, the openings for air in per cent of the floor (sewage works have as much
 // under a trickling filter), the head in m from which a bar is too narrow, the
 // weight in kg that is more than one person's, the litres of a bucket, and the
 // temperature in degrees Celsius below which next to nothing grows. Common
@@ -50,6 +53,8 @@ const (
 	turnoverLeast = 1.0
 	turnoverMost  = 3.0
 	stripHeight   = 5.0
+	flatLid       = 4.0
+	leastRecess   = 15.0
 	airShare      = 4.0
 	narrowBar     = 0.3
 	forTwo        = 20.0
