@@ -94,6 +94,10 @@ type Input struct {
 type Range struct {
 	Low, High float64
 	Origin    string // source key and locator, or "common practice", or "sanity limit"
+
+	// LowRefused and HighRefused say why no call gives an answer at that end,
+	// though a number there may be right; "" where one does, as tests demand.
+	LowRefused, HighRefused string
 }
 
 // Given reports whether the range was declared.

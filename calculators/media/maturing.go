@@ -11,7 +11,7 @@ import (
 func Maturing() calculators.Calculator {
 	c := calculators.Calculator{
 		ID:      "maturing",
-		Inputs:  append(feedInputs(), maturingInputs()...),
+		Inputs:  append(fedInputs(), maturingInputs()...),
 		Outputs: maturingOutputs(),
 		Compute: computeMaturing,
 	}
@@ -52,6 +52,17 @@ func Maturing() calculators.Calculator {
 
 // feedInputs are those of Volume that tell the ammonia of a day.
 func feedInputs() []calculators.Input { return loadInputs()[:4:4] }
+
+// fedInputs are those of a filter that gets ammonia: without, none matures.
+func fedInputs() []calculators.Input {
+	inputs := feedInputs()
+	for i := range inputs {
+		if name := inputs[i].Name; name == "feed" || name == "tan" {
+			inputs[i].Accept.LowRefused = "without ammonia no filter matures"
+		}
+	}
+	return inputs
+}
 
 func maturingInputs() []calculators.Input {
 	return []calculators.Input{

@@ -67,7 +67,7 @@ func loadInputs() []calculators.Input {
 			Help: "Printed on the bag."},
 		{Name: "tan", Fact: "tan-most", Label: "Total ammonia nitrogen a day", Kind: quantity.MassRate, Accept: calculators.Range{Low: 0, High: 100000, Origin: "sanity limit"}, When: when("tan"),
 			Help: "As nitrogen, from the feed calculator."},
-		{Name: "target", Fact: "target", Label: "Total ammonia wanted in the pond", Kind: quantity.Concentration, Accept: calculators.Range{Low: 0.01, High: 20, Origin: "sanity limit"}, Default: "0.25 mg/L",
+		{Name: "target", Fact: "target", Label: "Total ammonia wanted in the pond", Kind: quantity.Concentration, Accept: calculators.Range{Low: 0.01, High: 20, Origin: "sanity limit", LowRefused: "no film works so low; the refusal says where it begins"}, Default: "0.25 mg/L",
 			Help: "As nitrogen, what the kit may show; the higher the pH, the lower it must be."},
 		{Name: "temperature", Fact: "filter-temperature", Label: "Water temperature", Kind: quantity.Temperature, Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}, Default: "20 Cel",
 			Stated: calculators.Range{Low: 5, High: 28, Origin: "metcalf-eddy-2014, p. 762"},

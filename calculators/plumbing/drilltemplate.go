@@ -22,7 +22,7 @@ func DrillTemplate() calculators.Calculator {
 				Help: "Measured on the floor, not at the rim: boxes taper."},
 			{Name: "width", Fact: "box-width", Label: "Width of the floor inside", Kind: quantity.Size, Accept: calculators.Range{Low: 20, High: 1500, Origin: "sanity limit"},
 				Help: "Measured on the floor, across the length."},
-			{Name: "margin", Label: "Kept free along the walls", Kind: quantity.Size, Fine: true, Accept: calculators.Range{Low: 0, High: 500, Origin: "sanity limit"}, Default: "20 mm",
+			{Name: "margin", Label: "Kept free along the walls", Kind: quantity.Size, Fine: true, Accept: calculators.Range{Low: 0, High: 500, Origin: "sanity limit", LowRefused: "the outermost holes would stand in the wall; the refusal says how much to keep free"}, Default: "20 mm",
 				Help: "From the wall to the middle of the outermost holes; a floor cracks easily near the wall."},
 			{Name: "count", Label: "Holes", Kind: quantity.Count, Accept: calculators.Range{Low: 2, High: 2000, Origin: "sanity limit"},
 				Help: "The calculator of holes in a tray finds how many the water needs."},

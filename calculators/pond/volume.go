@@ -172,6 +172,8 @@ func otherInputs() []calculators.Input {
 	salinity := func(low, high float64) calculators.Range {
 		return calculators.Range{Low: low, High: high, Origin: "sanity limit"}
 	}
+	beforeSalting, afterSalting := salinity(0, 40), salinity(0, 40)
+	beforeSalting.HighRefused, afterSalting.LowRefused = "salt must raise the reading", "salt must raise the reading"
 	everyShape := when(rectangle, ellipse, circle, slopingRectangle, slopingEllipse, stepped, bowl, saucer, stations, soundings)
 	return []calculators.Input{
 		{
@@ -180,11 +182,11 @@ func otherInputs() []calculators.Input {
 			Help:   calculators.Text("Pure salt without additives, weighed; {mass kg} in each {volume L} raises it by {salt g/L}.", 1, 1000, 1),
 		},
 		{
-			Name: "before", Label: "Salt content before", Kind: quantity.Concentration, Unit: "g/L", When: when(salt), Accept: salinity(0, 40),
+			Name: "before", Label: "Salt content before", Kind: quantity.Concentration, Unit: "g/L", When: when(salt), Accept: beforeSalting,
 			Help: calculators.Text("Meter reading before adding it; {salt g/L} is {share %}.", 1, 0.1),
 		},
 		{
-			Name: "after", Label: "Salt content after", Kind: quantity.Concentration, Unit: "g/L", When: when(salt), Accept: salinity(0, 40),
+			Name: "after", Label: "Salt content after", Kind: quantity.Concentration, Unit: "g/L", When: when(salt), Accept: afterSalting,
 			Help: "Same meter, same water temperature, a day later with the pump running, at several places.",
 		},
 		{
