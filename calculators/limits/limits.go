@@ -1,6 +1,6 @@
 // Package limits is the one table of the limits by which water is judged: where
 // the bands of common practice begin, and what others have published about the
-// same readings. Calculators, the log of readings and their marks, advice and
+// same readings; and of the weights that one person lifts. Calculators, the log of readings and their marks, advice and
 // help read it; no other package writes such a number.
 //
 // The bands are common practice, set between published limits that differ up to
@@ -43,6 +43,7 @@ const (
 	TotalAmmonia                 // mg/L as nitrogen
 	CarbonDioxide                // mg/L
 	Salt                         // g/L
+	Lift                         // kg, in the hands of one person
 )
 
 // As is what the figure of a limit counts, where that is not what the bands of

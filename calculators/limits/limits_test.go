@@ -14,7 +14,7 @@ import (
 // all lists the table with its places in it.
 func all() []limits.Limit {
 	var rows []limits.Limit
-	for r := limits.Chlorine; r <= limits.Salt; r++ {
+	for r := limits.Chlorine; r <= limits.Lift; r++ {
 		rows = append(rows, limits.Of(r)...)
 	}
 	return rows
@@ -141,6 +141,7 @@ func figures(t *testing.T) []published {
 	read("water-nitrite-nitrate-chloride-limits", "expressed as", 1, "concentration [mg/L]")
 	read("water-chlorine-limits", "", 1e-3, "concentration [ug/L]")
 	read("water-salt-doses", "", 1, "salt [g/L]")
+	read("safety-lift-filter", "hand_height", 1, "filter_mass [kg]")
 	return found
 }
 
@@ -171,6 +172,11 @@ func forms(l limits.Limit) []string {
 		return []string{"O2", ""}
 	case limits.CarbonDioxide:
 		return []string{"CO2"}
+	case limits.Lift:
+		if l.Stated == limits.LiftOverhead {
+			return []string{"shoulder to above head"}
+		}
+		return []string{"knuckle to elbow"}
 	}
 	return []string{""}
 }
@@ -222,7 +228,7 @@ func TestMatureIsThatOfTheFigures(t *testing.T) {
 // Rows of a reading stand together, and a mark has all that is shown of it.
 func TestTableIsInOrder(t *testing.T) {
 	seen := 0
-	for r := limits.Chlorine; r <= limits.Salt; r++ {
+	for r := limits.Chlorine; r <= limits.Lift; r++ {
 		for _, l := range limits.Of(r) {
 			seen++
 			if l.Reading != r {

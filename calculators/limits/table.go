@@ -69,6 +69,13 @@ const (
 	SaltStrongest      = 30.0
 )
 
+// First filters for a lift, kg: to be looked into above, not safe below.
+const (
+	LiftOverhead = 7.0  // a woman, shoulder to above head, close to the body
+	LiftAlone    = 16.0 // a woman, knuckle to elbow: from here get help
+	LiftMan      = 25.0 // a man, knuckle to elbow
+)
+
 // Total chlorine of tap water, mg/L.
 const (
 	TapMost    = 4.0 // allowed in the United States: us-mrdl, 40 CFR 141.65
@@ -138,5 +145,9 @@ func table() []Limit {
 		{Reading: Salt, Stated: 1, Label: "eases stress, from", Source: "salt-reference-page", Locator: "text", Basis: "published"},
 		{Reading: Salt, Stated: SaltPond, Label: "hobby's pond level", Basis: "practice"},
 		{Reading: Salt, Stated: SaltStrongest, Label: "like the sea: minutes only", Source: "francis-floyd-vm86", Locator: "text", Basis: "published"},
+
+		{Reading: Lift, Stated: LiftOverhead, Label: "first filter for a woman, above the shoulder, close to the body", Source: "hse-indg143", Locator: "Figure 1 lifting and lowering filter", Basis: "memory"},
+		{Reading: Lift, Stated: LiftAlone, Label: "the same, at the waist", Source: "hse-indg143", Locator: "Figure 1 lifting and lowering filter", Basis: "memory"},
+		{Reading: Lift, Stated: LiftMan, Label: "for a man, at the waist", Source: "hse-indg143", Locator: "Figure 1 lifting and lowering filter", Basis: "memory"},
 	}
 }

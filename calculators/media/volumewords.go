@@ -17,7 +17,6 @@ const (
 	designTo      = 250
 	floodingLoad  = 400
 	finePiece     = 8    // mm, the smallest gravel of our design table (media-design-properties)
-	heavyBox      = 16   // kg; hse-indg143, the lesser figure at knuckle to elbow, from memory
 	outsideMost   = 1000 // m2/m3, beyond which a surface clogs or counts inner pores, common practice
 	largePassDrop = 0.2  // of the ammonia, from which the boxes see clearly different water
 )
@@ -74,7 +73,7 @@ func (s *sizing) advise(r *calculators.Result, boxes Range) {
 	case s.perFloor > designTo:
 		r.Say("The water is thicker than on fish farms, {least ~} to {most m3/m2/d}: that wets well but may wash fine media out; try one box first.", designFrom, designTo)
 	}
-	if s.wet.Likely*s.boxed > heavyBox {
+	if s.wet.Likely*s.boxed > limits.LiftAlone {
 		r.Advise("A full box weighs more wet than one person should lift without a thought: fill it where it stands, empty it before you move it, and lift with two.")
 	}
 	if s.medium.Note != "" {

@@ -2,6 +2,7 @@ package pond
 
 import (
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -66,7 +67,7 @@ func Liner() calculators.Calculator {
 		}
 		c.Cautions = []string{
 			"Dig only where you know of no cable or pipe: ask before you dig. The sides of a hole deeper than your waist can fall in and kill.",
-			calculators.Text("Get help with the lift from {solo kg}, and from less if you bend, twist or carry it far.", soloLift),
+			calculators.Text("Get help with the lift from {solo kg}, and from less if you bend, twist or carry it far.", limits.LiftAlone),
 			"Take liner sold as safe for fish: roofing sheet may hold poison.",
 		}
 		c.Example = calculators.Example{
@@ -109,7 +110,7 @@ func computeLiner(in calculators.Inputs) (calculators.Result, error) {
 		"Lay a rope through the hole, rim to rim over every shelf, along and across, before you buy: the rope decides.",
 		"Round up to the next size sold. A sheet that is short is lost; a strip too much is not.",
 	)
-	if LinerMass(area, thickness, high) > soloLift {
+	if LinerMass(area, thickness, high) > limits.LiftAlone {
 		r.Advise("Too heavy to carry alone: roll it up from both ends and carry it with others.")
 	}
 	if overlap < leastOverlap {
@@ -121,8 +122,3 @@ func computeLiner(in calculators.Inputs) (calculators.Result, error) {
 // leastOverlap is the overlap in m below which a bank that settles bares the pond:
 // common practice.
 const leastOverlap = 0.15
-
-// soloLift is the weight in kg from which to lift with help: the lower of two
-// filters for assessing a lift, hse-indg143, Figure 1 (memory). It is no safe
-// limit.
-const soloLift = 16

@@ -33,8 +33,8 @@ type survey struct {
 // The worst to be feared of a pond whose pH or temperature nobody read: common
 // practice.
 const (
-	worstPH   = 9.0
-	worstWarm = 28.0
+	worstPH   = limits.PHHighAct
+	worstWarm = limits.WarmAct
 )
 
 func compute(in calculators.Inputs) (calculators.Result, error) {

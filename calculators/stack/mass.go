@@ -56,12 +56,6 @@ func BearingPressure(ground string) float64 {
 	return 0
 }
 
-// First filters for a lift in kg, from memory of hse-indg143 (figure set
-// safety-lift-filter): to be looked into above, not safe below.
-const (
-	liftWomanOverhead = 7  // shoulder to above head, close to the body
-	liftWomanWaist    = 16 // knuckle to elbow, close to the body
-	liftManWaist      = 25
-
-	liftsAnHour = 30 // at most
-)
+// liftsAnHour is the most often that the filters for a lift hold for (hse-indg143,
+// from memory).
+const liftsAnHour = 30

@@ -10,6 +10,7 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/internal/reftest"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/media"
 )
 
@@ -91,7 +92,7 @@ func TestFloodedIsHeavierThanDrained(t *testing.T) {
 // The marks and the advice are those of the set, for the lower of the two
 // readers it knows.
 func TestLiftFilters(t *testing.T) {
-	marks := map[float64]string{liftWomanOverhead: "woman|shoulder to above head", liftWomanWaist: "woman|knuckle to elbow", liftManWaist: "man|knuckle to elbow"}
+	marks := map[float64]string{limits.LiftOverhead: "woman|shoulder to above head", limits.LiftAlone: "woman|knuckle to elbow", limits.LiftMan: "man|knuckle to elbow"}
 	for want, row := range marks {
 		found := false
 		for _, r := range reftest.Read(t, "safety-lift-filter") {

@@ -2,6 +2,7 @@ package stack
 
 import (
 	"mereleaf/calculators"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/media"
 )
 
@@ -39,11 +40,7 @@ func computeWeight(in calculators.Inputs) (calculators.Result, error) {
 	r.Step("The ground bears", "{3 kPa}", bears/1e3)
 	adviseGround(&r, pressure.High/bears)
 	adviseLift(&r, &b)
-	r.Scale = calculators.Scale{Output: "box-drained", Marks: []calculators.Mark{
-		{Value: liftWomanOverhead, Label: "first filter for a woman, above the shoulder, close to the body", Source: "hse-indg143", Locator: "Figure 1 lifting and lowering filter", Basis: "memory"},
-		{Value: liftWomanWaist, Label: "the same, at the waist", Source: "hse-indg143", Locator: "Figure 1 lifting and lowering filter", Basis: "memory"},
-		{Value: liftManWaist, Label: "for a man, at the waist", Source: "hse-indg143", Locator: "Figure 1 lifting and lowering filter", Basis: "memory"},
-	}}
+	r.Scale = calculators.Scale{Output: "box-drained", Marks: limits.Marks(limits.Lift)}
 	return r, nil
 }
 
@@ -104,13 +101,13 @@ func adviseLift(r *calculators.Result, b *box) {
 	switch w := b.drained.High; {
 	case w == 0:
 		r.Flag("Fill the box with water to its spill edge once it stands on the scales: that is what the base must bear when all is blocked. Drain it before you lift it off.")
-	case w > liftManWaist:
+	case w > limits.LiftMan:
 		r.Say("A drained box may weigh {weight 2 kg}: do not lift it alone. Take the medium out in bags first, or fill the boxes less.", w)
-	case w > liftWomanWaist:
-		r.Say("A drained box may weigh {weight 2 kg}, more than the lower first filter of {filter kg}, held close at the waist: share the lift or the medium.", w, liftWomanWaist)
+	case w > limits.LiftAlone:
+		r.Say("A drained box may weigh {weight 2 kg}, more than the lower first filter of {filter kg}, held close at the waist: share the lift or the medium.", w, limits.LiftAlone)
 	}
-	if w := b.drained.High; w > liftWomanOverhead {
-		r.Say("{weight 2 kg} is too heavy above the shoulder, where the lower first filter is {filter kg}: empty the upper boxes bag by bag, and lift no box from a step or ladder.", w, liftWomanOverhead)
+	if w := b.drained.High; w > limits.LiftOverhead {
+		r.Say("{weight 2 kg} is too heavy above the shoulder, where the lower first filter is {filter kg}: empty the upper boxes bag by bag, and lift no box from a step or ladder.", w, limits.LiftOverhead)
 	}
 	if b.drained.High > 0 {
 		r.Say("The filters hold close to the body and up to {lifts 0} lifts an hour: a twist takes off a tenth, one or two lifts a minute three tenths.", liftsAnHour)

@@ -90,7 +90,7 @@ func pondInputs() []calculators.Input {
 			Help: "The supplier's report has it."},
 		{Name: "tap-nitrate", Label: "Nitrate in the tap water, as NO3", Kind: quantity.Concentration, Fine: true, Accept: calculators.Range{Low: 0, High: 500, Origin: "sanity limit"}, Default: "15 mg/L",
 			Help: "The supplier's report has it."},
-		{Name: "chlorine", Fact: "tap-chlorine", Label: "Chlorine in the tap water", Kind: quantity.Concentration, Fine: true, Accept: calculators.Range{Low: 0, High: 20, Origin: "sanity limit"}, Default: "1 mg/L",
+		{Name: "chlorine", Fact: "tap-chlorine", Label: "Chlorine in the tap water", Kind: quantity.Concentration, Fine: true, Accept: calculators.Range{Low: 0, High: 20, Origin: "sanity limit"}, Default: "4 mg/L",
 			Help: "Free and combined together; ask the supplier."},
 		{Name: "change", Fact: "week-change", Label: "Water changed in a week", Fine: true, Kind: quantity.Share, Accept: calculators.Range{Low: 0, High: 90, Origin: "sanity limit"}, Default: "20 %",
 			Help: "Of the pond; 0 if none."},
