@@ -1,5 +1,7 @@
 package calculators
 
+import "strings"
+
 // Hazard is something that can hurt a person, a fish or wild water while a reader
 // acts on an answer. Its caution stands once, in content/cautions.md, under a
 // heading of this name.
@@ -28,6 +30,19 @@ const (
 	// NoHazard is declared alone, with the reason in Calculator.Harmless.
 	NoHazard Hazard = "none"
 )
+
+// Mind names hazards before steps that have them. Their cautions stand below with
+// the calculator's others.
+func Mind(hazards []Hazard) string {
+	text := "Mind first, by the cautions below: "
+	for i, h := range hazards {
+		if i > 0 {
+			text += ", "
+		}
+		text += strings.ReplaceAll(string(h), "-", " ")
+	}
+	return text + "."
+}
 
 // HurtsPeople reports whether a hazard is one to people. The others harm fish,
 // wild water or things alone: their caution is a notice (ANSI Z535.4).

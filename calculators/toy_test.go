@@ -31,6 +31,8 @@ func toy() calculators.Calculator {
 			{Name: "volume", Label: "Volume", Unit: "L", Digits: 3, Also: []string{"[gal_us]"}},
 			{Name: "buckets", Label: "Buckets", Unit: "1", Digits: 2, Whole: true},
 		},
+		Hazards:  []calculators.Hazard{calculators.NoHazard},
+		Harmless: "It adds.",
 		Formulas: []calculators.Formula{{Name: "sum", Says: "adds", TeX: "a+b", Basis: "practice", Function: "rack.Sum"}},
 		Example:  calculators.Example{Story: "Ines counts.", Given: []calculators.Arg{{Name: "buckets", Value: "10 L, 3; 12 L"}}},
 		Lookup:   calculators.Lookup{Caption: "Totals", Rows: calculators.Axis{Input: "total", Values: []string{"10 L", "20 L"}}, Show: []string{"volume"}, Given: []calculators.Arg{{Name: "method", Value: "total"}}},

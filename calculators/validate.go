@@ -59,6 +59,7 @@ func (c Calculator) validateTexts(f func(string)) {
 	if c.Compute == nil {
 		f("has no Compute")
 	}
+	c.validateHazards(f)
 	if len(c.Formulas) == 0 {
 		f("has no Formulas")
 	}

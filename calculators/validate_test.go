@@ -86,6 +86,13 @@ func TestEachFaultIsFound(t *testing.T) {
 		"a chart without an input along X":                 func(c *calculators.Calculator) { c.Chart.X = "" },
 		"a chart that runs from 1 L to the same":           func(c *calculators.Calculator) { c.Chart.To = "1 L" },
 		"a chart that shows no output":                     func(c *calculators.Calculator) { c.Chart.Show = "" },
+		"declares no Hazards; where nothing can hurt":      func(c *calculators.Calculator) { c.Hazards = nil },
+		"without saying why as Harmless":                   func(c *calculators.Calculator) { c.Harmless = "" },
+		"declares NoHazard beside others":                  func(c *calculators.Calculator) { c.Hazards = append(c.Hazards, calculators.Dust) },
+		"it is harmless and declares hazards":              func(c *calculators.Calculator) { c.Hazards = []calculators.Hazard{calculators.Dust} },
+		"the hazard electricity, though it asks for spare": func(c *calculators.Calculator) { c.Inputs[4].Fact = "pump-spare" },
+		"the hazard electricity, though it answers with":   func(c *calculators.Calculator) { c.Outputs[1].Unit = "kW.h" },
+		"the hazard drowning, though it asks for total":    func(c *calculators.Calculator) { c.Inputs[2].Fact = "pond-depth" },
 		"the lookup cell 14 L gives no number for buckets": func(c *calculators.Calculator) { c.Lookup.Rows.Values[1] = "14 L" },
 	} {
 		c := toy()

@@ -156,6 +156,9 @@ func section(b *markup.Builder, s *calculators.Section, i int) {
 	}
 	found(b, s.Lines)
 	table(b, s.Head, s.Rows)
+	if len(s.Hazards) > 0 {
+		b.Leaf("p", calculators.Mind(s.Hazards), "class", "mind")
+	}
 	if len(s.Steps) > 0 {
 		b.Open("ol")
 		for _, step := range s.Steps {

@@ -21,11 +21,12 @@ func FeedWaste() calculators.Calculator {
 		c.Question = "How much do my fish eat in a day, and how much ammonia, oxygen and KH does that cost?"
 		c.Part = "stocking"
 		c.Formulas = feedFormulas()
+		c.Hazards = []calculators.Hazard{calculators.FishHealth}
 		c.Cautions = []string{
 			"Everything the fish foul comes from the feed: what you do not feed, the filter need not carry.",
 			"Size the filter for the high end of the warmest month, and for the fish you will have in two years.",
 			"A new filter carries next to nothing: feed very little, and let the ammonia and nitrite readings, not the calendar, say when to feed more.",
-			"Test ammonia before you top up KH, and raise KH in small steps over days: it raises the pH, and with it the toxic part.",
+			"Raise KH in small steps over days: it raises the pH, and with it the toxic part.",
 		}
 		c.Example = calculators.Example{
 			Story: "Ines's 20 koi weigh about 7.9 kg. She feeds pellets of 36 % protein in summer water of 21 °C.",

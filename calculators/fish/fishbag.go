@@ -85,11 +85,11 @@ func FishBag() calculators.Calculator {
 		c.Title = "Fish in a bag"
 		c.Question = "How many bags and how much water do my fish need for the way?"
 		c.Part = "stocking"
+		c.Hazards = []calculators.Hazard{calculators.Lifting, calculators.FishHealth}
 		c.Cautions = []string{
 			"Trade practice for short trips: law on animal transport, and on moving koi between places, comes first. Ask a vet about sick fish: they do not travel.",
 			"In a closed bag carbon dioxide keeps pH and toxic ammonia down. Once it is open, pH rises within minutes and the ammonia turns toxic: be quick, and let no bag water into pond or tank.",
 			"Leave filling with oxygen to the dealer. Keep cylinders tied upright, from fire, grease and heat, and keep a window of the car open.",
-			"A full bag is heavy: double it, box it, lift with two people.",
 			"The table for fry was quoted from memory, with a doubtful column head.",
 		}
 		c.Formulas = []calculators.Formula{

@@ -24,6 +24,7 @@ func Weight() calculators.Calculator {
 		c.Question = "How heavy are all my fish together? The filter carries their weight, not their number."
 		c.Part = "stocking"
 		c.Formulas = weightFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Drowning, calculators.FishHealth}
 		c.Cautions = []string{
 			"Two koi of one length can differ by half in weight: body form, spawn and the winter all count. Take the upper end when you size a filter.",
 			"Length alone says little: a fish twice as long weighs about eight times as much.",

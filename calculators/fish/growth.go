@@ -49,10 +49,10 @@ func FishGrowth() calculators.Calculator {
 		c.Title = "How big they will be, and what they will weigh"
 		c.Question = "How much will my fish weigh in a few years, and as adults?"
 		c.Part = "stocking"
+		c.Hazards = []calculators.Hazard{calculators.Wildlife, calculators.FishHealth}
 		c.Cautions = []string{
 			"Size pond, filter and air for the adults, or have a home for them agreed before you buy.",
 			"A fish that stays small in a small pond is stunted or ill, not content.",
-			"Never let fish go into a stream or lake: it is harmful and in most countries an offence.",
 			"Breeding, variety, warmth and feed all change growth; the range spans the lines compared, not every fish.",
 		}
 		c.Formulas = growthFormulas()

@@ -42,11 +42,10 @@ func Ice() calculators.Calculator {
 		c.Title = "Ice on the pond"
 		c.Question = "How deep does this frost freeze my pond, so that pump, pipes and the open hole are below or ready for it?"
 		c.Part = "stocking"
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Drowning, calculators.FishHealth}
 		c.Cautions = []string{
-			"Danger: ice. Never stand on a garden pond, however thick its ice: moving water thins it unseen. This figure is for pumps and pipes only.",
-			"Danger: keep children off and the pond barred. If someone is in, call the emergency number, reach with a pole or ladder, and do not follow.",
+			"Never stand on a garden pond, however thick its ice: moving water thins it unseen. This figure is for pumps and pipes only.",
 			"Do not smash ice: the shock harms fish. Melt a hole with a pan of warm water.",
-			"A heater or pump in the pond needs 30 mA residual-current protection, fitted by a licensed electrician.",
 			"Ice under inflow, bubbles, bridges and beside plants is thinner than reckoned; on shallow edges and pipes in the air it is thicker.",
 		}
 		c.Formulas = []calculators.Formula{

@@ -83,13 +83,13 @@ func NewFish() calculators.Calculator {
 		c.Title = "New fish: quarantine and temperature"
 		c.Question = "How long do I keep new fish apart, and how do I get them from bag to tank to pond?"
 		c.Part = "stocking"
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Infection, calculators.FishHealth}
 		c.Cautions = []string{
 			"Koi herpesvirus kills most of a pond, there is no cure, and survivors carry it. It cannot infect people.",
 			"Where the law lists it, suspicion alone must be reported. Call a vet at the first deaths; move no fish, net or water.",
 			"Quarantine in cold water proves nothing: at 13 °C the virus hides. Outbreaks are reported at 17 to 28 °C, other sources say 16 to 25 °C.",
 			"A full quarantine lowers the risk and does not end it: a carrier may show nothing. A vet can test.",
-			"Danger: electricity. A heater or pump in the tank needs 30 mA residual-current protection; unplug it before a hand goes in.",
-			"Wash hands and nets; cover cuts. Bag water never goes into pond or tank.",
+			"Wash nets. Bag water never goes into pond or tank.",
 		}
 		c.Formulas = []calculators.Formula{
 			{

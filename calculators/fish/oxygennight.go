@@ -39,9 +39,9 @@ func OxygenNight() calculators.Calculator {
 		c.Title = "Oxygen over a hot night"
 		c.Question = "Will my fish have enough oxygen at dawn, and what helps most?"
 		c.Part = "stocking"
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.FishHealth}
 		c.Cautions = []string{
 			"A reckoning is no oxygen meter: measure at sunrise, when it is lowest. Gasping fish come before any figure.",
-			"Danger: electricity. Unplug everything in the water before a hand goes in; 30 mA residual-current protection on every pond circuit, fixed wiring by a licensed electrician.",
 			"An air pump stands above the water or has a check valve, or water runs back into it when it stops.",
 			"The tower counts for its falls only. Trays of wet media bring more, and no one has measured yours: take the low end for the plan.",
 			"A medicine in the water takes oxygen too. Ask the vet and read the label before you treat in heat.",

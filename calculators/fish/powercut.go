@@ -44,10 +44,10 @@ func PowerCut() calculators.Calculator {
 		c.Title = "Hours left in a power cut"
 		c.Question = "Pump and air have stopped: how long do the fish have, and what do I do first?"
 		c.Part = "stocking"
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Drowning, calculators.Gas, calculators.Chlorine, calculators.FishHealth}
 		c.Cautions = []string{
 			"Act on the low figure. Gasping at the surface comes before any reckoning.",
-			"Danger: electricity. A tripped residual-current device has a reason: no hand in the water, unplug everything, and leave fixed wiring to a licensed electrician.",
-			"Danger: a generator's exhaust kills. Run it outdoors, far from windows, and never wire it into the house yourself.",
+			"A tripped residual-current device has a reason: unplug everything before you switch it on again, once.",
 			"Water that stood in a closed filter for hours is foul: drain it to waste before you restart, never into the pond.",
 			"Under ice nothing comes through the surface: keep a hole open and take the low figure.",
 		}

@@ -54,6 +54,7 @@ func StockingRules() calculators.Calculator {
 		c.Title = "Stocking rules side by side"
 		c.Question = "By the usual rules, how full is my pond, and how far do the rules disagree?"
 		c.Part = "stocking"
+		c.Hazards = []calculators.Hazard{calculators.FishHealth}
 		c.Cautions = []string{
 			"No rule knows your filter, your feed or your air. Reckon ammonia and the oxygen of a hot night before you buy a fish.",
 			"Rules by length fail with big fish: twice the length is eight times the weight.",

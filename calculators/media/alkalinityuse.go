@@ -34,8 +34,8 @@ func AlkalinityUse() calculators.Calculator {
 		c.Question = "How fast does my filter use up KH, do water changes make it good, and how much bicarbonate if not?"
 		c.Part = "media"
 		c.Formulas = alkalinityFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Chemicals, calculators.Chlorine, calculators.FishHealth}
 		c.Cautions = []string{
-			"Test ammonia before you raise KH: it raises the pH, and with it the toxic part of any ammonia.",
 			calculators.Text("Never make good weeks in one go: at most {step mg/L} a day, dissolved in a bucket, where the water moves; test pH and KH before each dose.", limits.KHStepDay),
 			calculators.Text("A pH already below {crash ~} is an emergency: very little bicarbonate and small water changes, often, and a fish vet on the telephone.", limits.PHLowEmergency),
 		}

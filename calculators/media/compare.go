@@ -19,6 +19,7 @@ func Compare() calculators.Calculator {
 		c.Question = "Which medium turns most ammonia into nitrate for its price, and does any take out nitrate too?"
 		c.Part = "media"
 		c.Formulas = compareFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Lifting, calculators.Toppling, calculators.Dust, calculators.FishHealth}
 		c.Cautions = []string{
 			"Compare prices per litre as filled, not per bag or per kilogram, and with the delivery.",
 			"The film does the work, not the material: any clean, hard, pond-safe medium of that surface does as well. Rinse out dust, and never use what has held chemicals, or metal that is galvanised or copper.",

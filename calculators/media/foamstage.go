@@ -42,9 +42,9 @@ func FoamStage() calculators.Calculator {
 		c.Question = "How much foam, in which order, and how often must I rinse it?"
 		c.Part = "filtration"
 		c.Formulas = foamFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Infection, calculators.Spill, calculators.FishHealth}
 		c.Cautions = []string{
-			"Blocked foam stops the water or floats off: give it an overflow that leads the water past it into the filter, never over the edge of the pond.",
-			"Switch the pump off and unplug it before you reach in. Wash your hands after, and keep cuts out of pond water.",
+			"Blocked foam stops the water or floats off: give it a way past that leads the water into the filter, never over the edge of the pond.",
 			"Use open foam made for water, without fire retardant or biocide; upholstery foam may kill fish.",
 		}
 		c.Example = calculators.Example{

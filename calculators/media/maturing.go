@@ -20,10 +20,10 @@ func Maturing() calculators.Calculator {
 		c.Question = "When do ammonia and nitrite peak in a new filter, how high, and when are they down?"
 		c.Part = "media"
 		c.Formulas = maturingFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Chlorine, calculators.FishHealth}
 		c.Cautions = []string{
 			calculators.Text("Go by the test kit, never by these days: a filter is mature when total ammonia stays at {ammonia mg/L} or less and nitrite under {nitrite mg/L}, both as nitrogen, for {days 0|day|days} at full feed.", limits.MatureAmmonia, limits.MatureNitrite, limits.MatureDays),
 			"Ammonia and nitrite kill without being seen. Test both every day until they stay down, and do what the calculator of test readings says.",
-			"Fresh water must be free of chlorine and chloramine and near the pond's temperature and pH. Ask a vet before you salt against nitrite, and about fish that gasp or lie still.",
 		}
 		c.Example = calculators.Example{
 			Story: "Tomas starts a filter on his 1,200 L tub at 18 °C with two handfuls of old media from Ines. He feeds 4 g a day and changes a tenth of the water each week.",

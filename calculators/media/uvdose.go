@@ -34,12 +34,10 @@ func UVUnit() calculators.Calculator {
 		c.Question = "Which dose does my lamp give in one pass, and what is that enough for?"
 		c.Part = "water"
 		c.Formulas = uvFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Ultraviolet, calculators.FishHealth}
 		c.Cautions = []string{
-			"Ultraviolet of this kind burns eyes and skin in seconds, and you do not feel it: never look at the lit lamp, and never light it outside its housing.",
-			"Mains beside water: unplug before you open the unit, feed it through a residual-current device, and leave wiring to a licensed electrician. Local codes come first.",
 			calculators.Text("“UV kills algae in one pass” is wrong: green algae need some {dose mJ/cm2}. A pond lamp weakens them in many passes until they clump and the filter catches them.", algaDose),
 			"A lamp does nothing for parasites and bacteria that sit on the fish or in the bottom, and is no treatment: ask a fish vet.",
-			"Lamps hold mercury: keep a broken one out of the pond, air the room, and take it to the collection point.",
 		}
 		c.Example = calculators.Example{
 			Story: "Ines has a lamp of 36 electrical watts in a tube that leaves 25 mm of water around the sleeve. It takes 3,900 L/h of her 9,100 L.",

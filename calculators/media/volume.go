@@ -19,11 +19,11 @@ func Volume() calculators.Calculator {
 		c.Question = "How much of this medium, and how many boxes of it, keep the ammonia down?"
 		c.Part = "media"
 		c.Formulas = volumeFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Lifting, calculators.Toppling, calculators.Dust, calculators.FishHealth}
 		c.Cautions = []string{
 			"The answer holds for a filter that has matured, which takes weeks to months. Until then test ammonia and nitrite daily and feed little or nothing.",
 			"The rates were measured in clean water. A film that also gets dirt works slower: screen or settle the water before it reaches the medium.",
 			"Only the outside of the pieces counts. Pores inside take no part in removing ammonia, and in water that falls through air they remove next to no nitrate: change water for that.",
-			"A box of wet stones is heavy and a stack of them falls. Fill the boxes where they stand, empty them before you move them, and set the stack level on firm ground away from children's play.",
 		}
 		c.Example = calculators.Example{
 			Story: "Ines feeds her 20 koi 80 g a day of a feed with 36 % protein, at 21 °C. At pH 8.2 she wants the total ammonia at 0.25 mg/L or less. She has lava, and two stacks of boxes that share 3,900 L/h.",

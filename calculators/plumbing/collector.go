@@ -63,9 +63,9 @@ func documentCollector(c *calculators.Calculator) {
 	c.Title = "Collector pipe in the bottom box"
 	c.Question = "How many holes does the pipe need that gathers the water in the bottom box, and how much higher does the water stand there?"
 	c.Part = "filtration"
+	c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Tools, calculators.Spill}
 	c.Cautions = []string{
-		"When the collector blocks, the bottom box runs over and the pump empties the pond onto the ground: give the box an overflow that leads back to the pond, and a cap at the pipe's end so that you can clean it.",
-		"Wear eye protection when you drill plastic pipe, clamp it, and switch off and unplug the pump before you put a hand or a tool into the box.",
+		"Put a cap on the pipe's end so that you can clean it.",
 	}
 	c.Formulas = []calculators.Formula{
 		{Name: "Head over the holes", Says: "The orifice equation solved for the head; holes under water pass about what holes in air do.",

@@ -65,9 +65,9 @@ func DrillTemplate() calculators.Calculator {
 					return Floor{pitch / 2, width}.StaggeredCount(pitch) // so narrow that every row has one hole
 				})},
 		}
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Tools}
 		c.Cautions = []string{
-			"Wear eye protection. Clamp the box or lid onto a board, keep the other hand out of the line of the bit, and let a step drill or a brad-point bit turn slowly: polypropylene and polyethylene grab a twist bit, and cold or brittle boxes crack. The instructions of the drill and of the box come first.",
-			"Keep a mains drill and its lead away from the pond, wet ground and wet hands, on a circuit with a residual-current device; if in doubt ask a licensed electrician.",
+			"Let a step drill or a brad-point bit turn slowly: polypropylene and polyethylene grab a twist bit, and cold or brittle boxes crack. The instructions of the drill and of the box come first.",
 			"Swarf is sharp: take the burr off every hole, then rinse box and lid far from the pond, so that no chip gets into the pump, the media or a fish.",
 		}
 		c.Example = calculators.Example{
@@ -137,7 +137,7 @@ func computeTemplate(in calculators.Inputs) (calculators.Result, error) {
 	r.Step("Sheets, which overlap", "{0} × {0} = {0}", float64(rows), float64(columns), float64(rows*columns))
 	r.Sheet = []calculators.Section{
 		{Title: "Plan of the floor", Drawing: plan.SVG()},
-		{Title: "Template", Prints: template.Tiles(), Steps: []string{
+		{Title: "Template", Prints: template.Tiles(), Hazards: []calculators.Hazard{calculators.Electricity, calculators.Tools}, Steps: []string{
 			calculators.Text("Print this leaf at {scale %}: the sheets are its last pages, and may be printed alone.", drawing.TrueSize),
 			calculators.Text("Measure the bar on each sheet. If it is not {bar mm} long, print again.", drawing.CheckBar),
 			"Cut along the dashed lines and lay sheet upon sheet so that the diamonds meet; tape them.",

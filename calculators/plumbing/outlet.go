@@ -94,8 +94,8 @@ func documentOutlet(c *calculators.Calculator) {
 	c.Title = "Outlet back to the pond"
 	c.Question = "Do the outlets of the bottom box carry what the pump brings?"
 	c.Part = "filtration"
+	c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Tools, calculators.Solvents, calculators.Spill}
 	c.Cautions = []string{
-		"An outlet that carries less than the pump brings makes the box run over, and the pump empties the pond onto the ground: the fish die in the dry. Fit an overflow that leads back to the pond beside every outlet.",
 		"Never put a valve or a fine grid on the only outlet. Look at the grids every day in autumn.",
 	}
 	c.Formulas = []calculators.Formula{

@@ -48,9 +48,9 @@ func documentOverflow(c *calculators.Calculator) {
 	c.Title = "Overflow of a box"
 	c.Question = "How high does the water rise over the overflow when the outlet is blocked, and is there room for it?"
 	c.Part = "filtration"
+	c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Drowning, calculators.Tools, calculators.Spill}
 	c.Cautions = []string{
-		"An overflow that leads to the ground empties the pond: lead it back to the pond, by its own pipe, and never put a valve or a fine grid on it.",
-		"An open box of water is deep enough for a small child to drown in: keep lids on, and the filter out of reach.",
+		"Lead an overflow back to the pond by its own pipe, and never put a valve or a fine grid on it.",
 	}
 	c.Formulas = []calculators.Formula{
 		{Name: "Level crest", Says: "Flow over a level edge: with a thin edge c = 0.62 to 0.68, with a thick one 0.47 to 0.55.",

@@ -53,8 +53,8 @@ func documentPipeLoss(c *calculators.Calculator) {
 	c.Title = "Head lost in a pipe"
 	c.Question = "How much head does this flow lose in pipe and fittings, and what would the next size up save?"
 	c.Part = "filtration"
+	c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Solvents, calculators.Spill}
 	c.Cautions = []string{
-		"Solvent cement burns and its vapour harms: glue in the open air, away from flames, and let the joints cure as the label says before fish water runs through.",
 		"A buried or hidden pipe that leaks empties the pond: pump from no deeper than you can afford to lose.",
 	}
 	c.Formulas = append(runFormulas(), []calculators.Formula{

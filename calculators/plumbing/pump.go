@@ -19,8 +19,8 @@ func PumpWorkingPoint() calculators.Calculator {
 		c.Question = "How much water does this pump bring to the top of the filter, through this pipe?"
 		c.Part = "filtration"
 		c.Formulas = pumpFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Solvents, calculators.Spill}
 		c.Cautions = []string{
-			"Water and mains electricity kill. A pump in or beside a pond belongs on a circuit with a residual-current device of 30 mA or less, installed as the local wiring rules say by a licensed electrician. Unplug everything in the pond before you reach into the water.",
 			"A pump that runs dry, or against a closed valve, overheats: follow its label.",
 		}
 		c.Example = calculators.Example{

@@ -70,8 +70,9 @@ func documentCost(c *calculators.Calculator) {
 	c.Title = "What the pump costs to run"
 	c.Question = "How much electricity does my pump take, and what does that cost in a year?"
 	c.Part = "filtration"
+	c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.FishHealth}
 	c.Cautions = []string{
-		"A plug-in power meter is not made for wet places: plug it in indoors or in the dry, never beside the pond. The socket needs a residual-current device of 30 mA or less, installed as the local wiring rules say by a licensed electrician.",
+		"A plug-in power meter is not made for wet places: plug it in indoors or in the dry, never beside the pond.",
 		"Do not save by stopping a shower filter at night: its bacteria suffer when they stand dry or without oxygen, and oxygen in the pond is lowest at sunrise.",
 	}
 	c.Formulas = []calculators.Formula{

@@ -81,9 +81,9 @@ func documentBar(c *calculators.Calculator) {
 	c.Title = "Holes in a spray bar"
 	c.Question = "How many holes of which size make a spray bar run evenly, and what head does it ask for?"
 	c.Part = "filtration"
+	c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Tools, calculators.Spill}
 	c.Cautions = []string{
 		"A bar that blocks presses the water out elsewhere: fix it so that it cannot jump off, over a tray whose overflow leads back to the pond.",
-		"Wear eye protection when you drill plastic pipe, clamp it, and switch off and unplug the pump before you work at the stack.",
 	}
 	c.Formulas = []calculators.Formula{
 		{Name: "Flow of a hole in a bar", Says: "The jet is driven by the total head less a share r, 0 to 1, of the velocity head in the bar. That the closed end runs stronger but for friction is published; the share is not: likely 1.",

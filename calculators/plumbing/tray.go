@@ -24,9 +24,9 @@ func HolesPerTray() calculators.Calculator {
 		c.Question = "How many holes of which size pass the water, and how high does it stand when some are blocked?"
 		c.Part = "filtration"
 		c.Formulas = trayFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Tools, calculators.Spill}
 		c.Cautions = []string{
-			"A tray whose holes block overflows, and the pump then empties the pond onto the ground: give every tray an overflow that leads back to the pond, and look at the trays every week.",
-			"Wear eye protection when you drill plastic, clamp the box, and switch off and unplug the pump before you put a hand or a tool into the stack.",
+			"Look at the trays every week.",
 		}
 		c.Example = calculators.Example{
 			Story: "The pump brings up 3,900 L/h, and Ines shares it between two stacks of boxes, 560 mm by 360 mm inside. She drills the floors with a 6 mm bit. The side of a tray is 100 mm high up to its spill edge.",

@@ -75,8 +75,9 @@ func documentTwoPumps(c *calculators.Calculator) {
 			TeX: `h = \left(f\frac{L}{D} + \sum K\right)\frac{V^2}{2g}`, Source: "maurer-2023", Locator: "Example 4.3", Basis: "published", Function: "plumbing.PipeLoss",
 			Check: calculators.Explicit("h [m]: f [1] 0.01..0.08, L [m] 0.5..50, D [m] 0.015..0.1, ΣK [1] 0..20, V [m/s] 0.1..3, g [m/s2] 9.80665", func(f, length, bore, k, v, _ float64) float64 { return PipeLoss(f, length, bore, k, v).Total() })},
 	}
+	c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Solvents, calculators.Spill}
 	c.Cautions = []string{
-		"Water and mains electricity kill. Two pumps mean two plugs to pull before you reach into the water. The circuit needs a residual-current device of 30 mA or less, installed as the local wiring rules say by a licensed electrician.",
+		"Two pumps mean two plugs to pull.",
 		"The trays, the outlet and the overflow must carry the flow of both pumps: reckon them again before you add a pump.",
 	}
 	c.Example = calculators.Example{

@@ -30,11 +30,9 @@ func Filling() calculators.Calculator {
 			{Name: "Time to fill", Says: "At a flow that stays the same.", TeX: `t = \frac{V}{Q}`, Basis: "practice", Function: "pond.FillTime",
 				Check: calculators.Explicit("t [h]: V [L] 10..50000, Q [L/h] 50..2000", FillTime)},
 		}
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Chlorine, calculators.Spill}
 		c.Cautions = []string{
-			"Take chlorine or chloramine out of tap water before fish meet it; the label of the neutraliser comes first.",
-			"Never leave a filling hose alone: set a timer that rings, or one that shuts the tap.",
-			"Keep the hose's end above the water, or fit a check valve: pond water must not be sucked back into the house. Local codes demand it.",
-			"Switch off and unplug a pump before you put a hand into the water.",
+			"Set a timer that rings, or one that shuts the tap.",
 		}
 		c.Example = calculators.Example{
 			Story: "Ines's hose fills a 10 L bucket in 55 s. She wants 900 L of new water for Lower Reach.",

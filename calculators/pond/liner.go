@@ -65,8 +65,8 @@ func Liner() calculators.Calculator {
 			{Name: "Weight", Says: "Area, thickness and density; the densities are common practice.", TeX: `m = \frac{A\,s\,\rho}{1000}`, Basis: "practice", Function: "pond.LinerMass",
 				Check: calculators.Explicit("m [kg]: A [m2] 5..300, s [mm] 0.5..1.5, ρ [kg/m3] 900..1400", LinerMass)},
 		}
+		c.Hazards = []calculators.Hazard{calculators.Drowning, calculators.Lifting, calculators.Digging}
 		c.Cautions = []string{
-			"Dig only where you know of no cable or pipe: ask before you dig. The sides of a hole deeper than your waist can fall in and kill.",
 			calculators.Text("Get help with the lift from {solo kg}, and from less if you bend, twist or carry it far.", limits.LiftAlone),
 			"Take liner sold as safe for fish: roofing sheet may hold poison.",
 		}

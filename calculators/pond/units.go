@@ -35,6 +35,7 @@ func Units() calculators.Calculator {
 				Source: "nist-sp811", Locator: exact, Basis: "published", Function: "pond.USGallons",
 				Check: calculators.Explicit("V_US [[gal_us]]: V [L] 1..100000", USGallons)},
 		}
+		c.Hazards = []calculators.Hazard{calculators.FishHealth}
 		c.Cautions = []string{
 			"A dose “per gallon” that does not say which gallon may be wrong by a fifth: ask the maker. Until you know, reckon a medicine by imperial gallons, which gives the smaller dose, and a chlorine neutraliser by US gallons, which gives the larger.",
 		}

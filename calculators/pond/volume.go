@@ -18,9 +18,8 @@ func Volume() calculators.Calculator {
 		c.Question = "How many litres are in my pond, and how far off may that be?"
 		c.Part = "water"
 		c.Formulas = volumeFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Drowning, calculators.Chemicals, calculators.Wildlife, calculators.FishHealth}
 		c.Cautions = []string{
-			"Never dose from a guess: a treatment measured for twice the water kills. Follow the product's label and, for sick fish, a vet.",
-			"Measure from the bank with a pole. Do not lean over deep water alone, and keep children away while you work.",
 			"Weigh salt out for the smallest the pond may be, dissolve it, and add it in parts over a day. It harms pond plants, and with zeolite in the filter it drives the ammonia out of it into the water.",
 		}
 		c.Example = calculators.Example{

@@ -21,12 +21,10 @@ func Readings() calculators.Calculator {
 		c.Question = "These are my readings, and this is what the fish do: what first, what today, what to watch?"
 		c.Part = "water"
 		c.Formulas = formulas()
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Chlorine, calculators.FishHealth}
 		c.Cautions = []string{
-			"Fish that gasp, lie over or die come before any reading: all the air first, then test.",
 			"The bands are common practice between published limits that differ up to a hundredfold. A kit is good to half a colour step.",
 			"Never correct two readings at once. Slowly with pH, KH and temperature; fast with oxygen and chlorine.",
-			"Medicines and salt are for a fish vet and the label. Any dose needs the true volume of the water.",
-			"Keep hands and mains apart: unplug what is in the water before you reach in. Faulty wiring is for a licensed electrician.",
 		}
 		c.Example = calculators.Example{
 			Story: "At dawn the fish of Lower Reach, 9,100 L, gasp at the top. Ines's readings of the evening: total ammonia 1.5 mg/L as nitrogen, pH 8.2, 21 °C.",

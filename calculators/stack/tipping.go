@@ -70,8 +70,8 @@ func documentTipping(c *calculators.Calculator) {
 	c.Title = "What tips the stack"
 	c.Question = "Do wind, a push or a climbing child bring my stack down?"
 	c.Part = "safety"
+	c.Hazards = []calculators.Hazard{calculators.Drowning, calculators.Toppling, calculators.Climbing, calculators.Digging}
 	c.Cautions = []string{
-		"A stack of wet boxes that falls on a child kills. To a child it is a ladder: keep it fenced or out of reach, lids on, and tie it to a wall or a driven frame whatever this sum says.",
 		"The sum takes the stack for one rigid block. Boxes slide on one another, plastic creeps in sun and frost, and the ground gives: real stacks tip sooner.",
 		"Do not hang on the stack or lean a ladder against it.",
 	}

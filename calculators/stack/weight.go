@@ -86,9 +86,9 @@ func documentWeight(c *calculators.Calculator) {
 	c.Title = "Weight of the stack"
 	c.Question = "What does my stack weigh, dry, running and with everything blocked, and does the ground bear it?"
 	c.Part = "filtration"
+	c.Hazards = []calculators.Hazard{calculators.Lifting, calculators.Toppling, calculators.Digging, calculators.Dust}
 	c.Cautions = []string{
-		"A stack of wet boxes can crush. Drain a box before you move it, take the medium out in bags that one person can carry, and never reach under a raised box.",
-		"The figures for lifting are a first filter of a safety authority and not safe limits: age, a bad back, wet hands and slime make a lighter box too heavy. In doubt, two people or less in the box.",
+		"The figures for lifting are a first filter of a safety authority and not safe limits: age, a bad back, wet hands and slime make a lighter box too heavy. Never reach under a raised box.",
 		"On a roof, a balcony or a deck ask a structural engineer first.",
 	}
 	c.Formulas = []calculators.Formula{

@@ -6,8 +6,9 @@ import "mereleaf/calculators"
 // last.
 type sheet struct{ sections []calculators.Section }
 
-func (s *sheet) open(title string) {
-	s.sections = append(s.sections, calculators.Section{Title: title})
+// open begins a section whose steps have these hazards.
+func (s *sheet) open(title string, hazards ...calculators.Hazard) {
+	s.sections = append(s.sections, calculators.Section{Title: title, Hazards: hazards})
 }
 
 func (s *sheet) last() *calculators.Section { return &s.sections[len(s.sections)-1] }

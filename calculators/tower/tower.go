@@ -46,12 +46,9 @@ func document(c *calculators.Calculator) {
 	c.Title = "The tower: a build sheet"
 	c.Question = "Which tower of boxes cleans the water of my fish, and how do I build it?"
 	c.Part = "filtration"
+	c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Drowning, calculators.Lifting, calculators.Toppling, calculators.Climbing, calculators.Digging, calculators.Tools, calculators.Dust, calculators.Solvents, calculators.Infection, calculators.Chlorine, calculators.FishHealth, calculators.Spill}
 	c.Cautions = []string{
-		"Danger: pumps and water. Use a residual current device of 30 mA or less, keep plugs dry and high, unplug before you put a hand in, and let a licensed electrician make any outdoor supply. Local codes come first.",
-		"A stack of wet boxes that falls on a child kills. Tie it to a wall or a driven frame, whatever the sums say, and keep children from climbing it.",
 		"A new tower carries almost nothing. Feed little, and test ammonia and nitrite daily until it is mature: weeks to months.",
-		"Fill the boxes where they stand. Two people lift what weighs more than 20 kg; empty a box before you move it.",
-		"Wear eye protection when you drill, clamp the work, keep the tool away from water, and gather every shaving: fish swallow them.",
 		"Use boxes, foam, pipes and cement made for drinking water or food, or at least washed for a week: the label and the maker say what they are for.",
 	}
 	c.Formulas = []calculators.Formula{

@@ -133,32 +133,32 @@ func (d *design) shopping(p *plan, s *sheet) {
 }
 
 func (d *design) cutting(p *plan, s *sheet) {
-	s.open("Cut and drill, for each stack")
+	s.open("Cut and drill, for each stack", calculators.Electricity, calculators.Tools)
 	floors := d.boxes
 	if !d.open {
 		floors--
 	}
-	s.step("{floors 0|floor|floors} and {lids 0|lid|lids}: {holes 0} holes of {drill ~3 mm} each, {apart 0 mm} apart in staggered rows, none nearer than {margin mm} to a wall.",
+	s.step("Drill {floors 0|floor|floors} and {lids 0|lid|lids}: {holes 0} holes of {drill ~3 mm} each, {apart 0 mm} apart in staggered rows, none nearer than {margin mm} to a wall.",
 		float64(floors), float64(d.boxes-1), d.tray.likely("holes"), d.drill, d.tray.likely("pitch-staggered"), margin)
-	s.step("The template lies on lid and floor from the same corner, so that the holes meet. In a ribbed floor take the nearest place between ribs; where boxes stand flat on a lid, lift them on strips of {strip mm}.", stripHeight)
-	s.step("Air: in each box of medium openings of {air 0 cm2} in all, high in the walls above the medium, sloping outwards and down ({share %} of the floor, as sewage works have it).", 100*airShare*d.floor(p), airShare)
-	s.step("Lids from the inside: print the template mirrored. Clamp a board behind; sharp bit, slow, light pressure; eye protection. Sweep up every shaving and take the burrs off.")
+	s.step("Lay the template on lid and floor from the same corner, so that the holes meet. In a ribbed floor take the nearest place between ribs; where boxes stand flat on a lid, lift them on strips of {strip mm}.", stripHeight)
+	s.step("Cut the openings for air: in each box of medium {air 0 cm2} in all, high in the walls above the medium, sloping up outwards so that no splash runs out ({share %} of the floor, as sewage works have it).", 100*airShare*d.floor(p), airShare)
+	s.step("Print the template mirrored for lids that you drill from the inside. Clamp a board behind; sharp bit, slow, light pressure. Sweep up every shaving and take the burrs off.")
 	if d.bar.by != nil {
-		s.step("Spray bar: {holes 0} holes of {hole ~3 mm} in one row, {apart 0 mm} apart, facing up or sideways so that the water spreads under the lid.", d.bar.likely("holes"), p.barHole(), d.bar.likely("spacing"))
+		s.step("Drill the spray bar: {holes 0} holes of {hole ~3 mm} in one row, {apart 0 mm} apart, facing up or sideways so that the water spreads under the lid.", d.bar.likely("holes"), p.barHole(), d.bar.likely("spacing"))
 	}
 	if !d.open {
-		s.step("{pipes 0|collector pipe|collector pipes} {length 0 mm} long, capped: {holes 0} holes of {hole mm} each, on the lower half.", float64(d.outlets), d.collectorLength(p), d.collector.likely("holes"), collectorHole)
+		s.step("Cut {pipes 0|collector pipe|collector pipes} {length 0 mm} long, capped: {holes 0} holes of {hole mm} each, on the lower half.", float64(d.outlets), d.collectorLength(p), d.collector.likely("holes"), collectorHole)
 		if p.mm("outlet-bore") > widestConnector {
-			s.step("Bottom box: {holes 0|hole|holes} for the outlet's wall fitting, cut as its leaflet says; where no saw is so wide, a ring of small holes, knife and file. Lower edge of the bore {floor mm} above the floor, in one long wall; the flange must cover the hole by {cover mm} all round.", float64(d.outlets), flangeFloor, flangeCover)
+			s.step("Saw {holes 0|hole|holes} into the bottom box for the outlet's wall fitting, as its leaflet says; where no saw is so wide, a ring of small holes, knife and file. Lower edge of the bore {floor mm} above the floor, in one long wall; the flange must cover the hole by {cover mm} all round.", float64(d.outlets), flangeFloor, flangeCover)
 		} else {
-			s.step("Bottom box: {holes 0|hole|holes} for the outlet connector, lower edge of the bore {floor mm} above the floor, in one long wall.", float64(d.outlets), outletFloor)
+			s.step("Saw {holes 0|hole|holes} into the bottom box for the outlet connector, lower edge of the bore {floor mm} above the floor, in one long wall.", float64(d.outlets), outletFloor)
 		}
-		s.step("Overflow: a level notch {width 0 mm} wide in the wall towards the pond, its crest {rim mm} below the rim; lead what comes out home by a gutter or pipe of its own.", d.notchWidth, freeboard)
+		s.step("Cut the overflow: a level notch {width 0 mm} wide in the wall towards the pond, its crest {rim mm} below the rim; lead what comes out home by a gutter or pipe of its own.", d.notchWidth, freeboard)
 	}
 }
 
 func (d *design) assembly(s *sheet) {
-	s.open("Put it together")
+	s.open("Put it together", calculators.Electricity, calculators.Lifting, calculators.Toppling, calculators.Climbing, calculators.Digging, calculators.Dust, calculators.Solvents)
 	s.step("Lay a level slab; full, each stack weighs up to {weight 2 kg}. Check it with a spirit level both ways, and each box again: where the water stands a few millimetres deep, a tray that leans runs dry on one side.", d.load.filledMost)
 	if d.open {
 		s.step("Set the frame over the pond so that nothing can slip in, and the lowest floor hangs free over the water. Anchor it before any box goes on.")
@@ -166,10 +166,11 @@ func (d *design) assembly(s *sheet) {
 		s.step("Set the bottom box. Fit outlet and collector with their washers; hand-tight, then a quarter turn. Fill it by hose and look for drips.")
 		s.step("Lay the outlet straight out, round the bend and down, no dip, its end open above the water.")
 	}
+	s.step("Try a drilled box before you build on it, low on the ground, with its lid on and the pump's full flow: stop a third of the lid's holes with bungs, and the water must stay inside the recess, about {depth 0 mm} deep. Unplug, and pull every bung.", d.tray.likely("head-blocked"))
 	s.step("Put a drilled lid on, then the next box, and so on up. Wash the medium, and fill each box where it stands.")
-	s.step("Foam in the top box: coarse on top, fine at the bottom.")
+	s.step("Lay the foam into the top box: coarse on top, fine at the bottom.")
 	if d.stacks > 1 {
-		s.step("Share the pump: a tee and a valve before each stack. Open all, then close them bit by bit until the bucket shows the same at each outlet.")
+		s.step("Fit a tee and a valve before each stack, to share the pump. Open all, then close them bit by bit until the bucket shows the same at each outlet.")
 	}
 	s.step("Fit the inlet under the top lid, run pipe or hose up the side and tie it, so that its weight does not pull.")
 	s.step("Strap all boxes together and tie the strap near the top to the wall or frame.")
@@ -177,37 +178,36 @@ func (d *design) assembly(s *sheet) {
 }
 
 func (d *design) firstRun(p *plan, s *sheet) {
-	s.open("First run")
+	s.open("First run", calculators.Electricity, calculators.Spill)
 	s.step("Run it for an hour beside you. Dry every joint with paper; look again.")
 	s.step("Time a bucket at the outlet: {bucket L} of each stack take about {time 2 s}.", bucket, 3600*bucket/d.perStack())
 	s.step("Look into each lid around the box that stands in it: the water should be about {depth 0 mm} deep. Mark that line.", d.tray.likely("head-clean"))
-	s.step("Switch off, lift the top box off, plug or tape a third of the holes in the lid under it, set it back and run again: the water must stay inside the recess, about {depth 0 mm} deep. Take out every plug.", d.tray.likely("head-blocked"))
 	if !d.open {
-		s.step("In the same way plug a third of the collector: the bottom box must not fill within {rim mm} of its rim.", freeboard)
+		s.step("Stop a third of the collector's holes with bungs, unplugged, and run again: the bottom box must not fill within {rim mm} of its rim. Pull every bung.", freeboard)
 	}
-	s.step("Switch off: up to {volume 2 L} run back. The pond must have that much room.", float64(d.stacks)*(float64(2*d.boxes-2)*d.tray.likely("drain-down")+d.load.bottom))
+	s.step("Switch the pump off: up to {volume 2 L} run back. The pond must have that much room.", float64(d.stacks)*(float64(2*d.boxes-2)*d.tray.likely("drain-down")+d.load.bottom))
 	s.step("Mark the pond's level. Look again after a night: if it fell, find the leak before you trust the tower alone.")
 }
 
 // care is the calendar: growing in, then the year.
 func (d *design) care(p *plan, s *sheet) {
-	s.open("Growing in")
-	s.step("First day: run the pump day and night from now on. Add what you can from a healthy old filter. Ultraviolet off for two weeks.")
-	s.step("First weeks: feed nothing or a tenth. Test ammonia and nitrite daily.")
-	s.step("Nitrite at {nitrite mg/L}, as nitrogen, or more: change water today, feed nothing, ask the nitrite calculator for salt.", limits.NitriteAct)
-	s.step("Ammonia at {ammonia mg/L} or less and nitrite under {nitrite mg/L}, as nitrogen, for {days 0|day|days}: feed a quarter; after {days 0|day|days} more half; then all. One bad test: one step back. It is mature when both stay so for {days 0|day|days} at full feed.",
+	s.open("Growing in", calculators.Electricity, calculators.Chlorine, calculators.FishHealth)
+	s.step("Run the pump day and night from the first day on. Add what you can from a healthy old filter. Ultraviolet off for two weeks.")
+	s.step("Feed nothing or a tenth in the first weeks. Test ammonia and nitrite daily.")
+	s.step("Change water today if nitrite is at {nitrite mg/L}, as nitrogen, or more; feed nothing, ask the nitrite calculator for salt.", limits.NitriteAct)
+	s.step("Feed a quarter once ammonia has been at {ammonia mg/L} or less and nitrite under {nitrite mg/L}, as nitrogen, for {days 0|day|days}; after {days 0|day|days} more half; then all. One bad test: one step back. It is mature when both stay so for {days 0|day|days} at full feed.",
 		limits.MatureAmmonia, limits.MatureNitrite, limits.MatureDays)
 	s.step("Keep KH near {good mg/L} while it grows in, with bicarbonate if the tap has less, and never below {least mg/L}: the bacteria need it. Test ammonia before you raise it.", limits.AlkalinityLowWatch, limits.AlkalinityLowAct)
-	s.step("Below {cold Cel} next to nothing grows: begin again in spring.", growsFrom)
-	s.open("Looking after it")
-	s.step("Daily: is water running evenly under each lid? Do the fish come to feed?")
+	s.step("Wait for spring below {cold Cel}: next to nothing grows.", growsFrom)
+	s.open("Looking after it", calculators.Electricity, calculators.Toppling, calculators.Lifting, calculators.Infection, calculators.Chlorine)
+	s.step("Look daily: is water running evenly under each lid? Do the fish come to feed?")
 	if days := d.foam.value("interval").Low; days < 1.5 {
-		s.step("Daily: rinse the coarse foam in a bucket of pond water; fine foam every second time. Never in tap water.")
+		s.step("Rinse the coarse foam daily in a bucket of pond water; fine foam every second time. Never in tap water.")
 	} else {
-		s.step("Every {days 0} days, or when the water in the top box rises: rinse the coarse foam in a bucket of pond water; fine foam every second time. Never in tap water.", days)
+		s.step("Rinse the coarse foam in a bucket of pond water every {days 0} days, or when the water in the top box rises; fine foam every second time. Never in tap water.", days)
 	}
-	s.step("Weekly: change water, test ammonia, nitrite, KH, pH; look at the marks on the lids.")
-	s.step("Monthly: time the bucket. A tenth less: unplug, then clean strainer and bar. Check strap and anchor.")
-	s.step("Spring and autumn: brush the holes, rinse one box of medium in pond water, never all in one week.")
-	s.step("Frost: keep it running slowly from mid-water, or drain it wholly and begin again in spring. Half-drained boxes burst.")
+	s.step("Change water weekly, test ammonia, nitrite, KH, pH; look at the marks on the lids.")
+	s.step("Time the bucket monthly. A tenth less: unplug, then clean strainer and bar. Check strap and anchor.")
+	s.step("Brush the holes in spring and autumn, rinse one box of medium in pond water, never all in one week.")
+	s.step("Keep it running slowly in frost, from mid-water, or drain it wholly and begin again in spring. Half-drained boxes burst.")
 }

@@ -59,12 +59,12 @@ func AmmoniaAfterPH() calculators.Calculator {
 		c.Question = "If the pH or the temperature goes up, how toxic does the ammonia already in my water become?"
 		c.Part = "water"
 		c.Formulas = afterPHFormulas()
+		c.Hazards = []calculators.Hazard{calculators.FishHealth}
 		c.Cautions = []string{
 			"Bring the ammonia down first, then raise KH or pH: in that order, over days.",
 			"A sunny day with algae lifts the pH by itself. Reckon with the late afternoon, not with the morning.",
 			"Water in a transport bag is sour and full of ammonia. Once the bag is open its pH climbs within minutes: even out the temperature with the bag shut, then move the fish, not the water.",
 			"Never pull the pH down with acid to make ammonia harmless: when the acid is spent, it comes back.",
-			"If fish gasp, lie on their side or die, whatever the reading: air on, feed off, part water change, and call a fish vet.",
 		}
 		c.Example = calculators.Example{
 			Story: "Ines's kit shows 0.5 mg/L total ammonia at pH 7.4 and 21 °C in a pond short of KH. She wants to dose bicarbonate, which would bring the pH to 8.2.",

@@ -80,10 +80,11 @@ func BicarbonateDose() calculators.Calculator {
 		c.Question = "How much bicarbonate of soda brings my KH up, and over how many days?"
 		c.Part = "water"
 		c.Formulas = bicarbonateFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Chemicals, calculators.FishHealth}
 		c.Cautions = []string{
-			calculators.Text("Test ammonia first. Raising KH raises the pH, and with it the toxic part of any ammonia: if some shows, only in small daily steps, while the toxic part stays below {good mg/L}.", limits.AmmoniaWatch),
+			calculators.Text("Test ammonia first. Raising KH raises the pH, and with it the toxic part of any ammonia: if some shows, only in small daily steps, while the toxic part stays below {good mg/L}. A pH that has crashed cannot wait.", limits.AmmoniaWatch),
 			"Dissolve each day's share in a bucket of pond water and pour it slowly where the water moves, never over fish or into the filter's media.",
-			"The label of what you bought comes first; pure food-grade bicarbonate only, nothing scented or for swimming pools.",
+			"Pure food-grade bicarbonate only, nothing scented or for swimming pools.",
 			poundRule(),
 			"Washing soda and lime are caustic and throw the pH up: not for a pond with fish.",
 			calculators.Text("A pH already below {crash ~} is an emergency: very little bicarbonate, often, small water changes, and a fish vet on the telephone. More air raises the pH too: step by step.", limits.PHLowEmergency),

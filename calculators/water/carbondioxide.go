@@ -67,6 +67,7 @@ func CarbonDioxideInWater() calculators.Calculator {
 		c.Question = "How much carbon dioxide is in my water, and would more air help?"
 		c.Part = "water"
 		c.Formulas = carbonDioxideFormulas()
+		c.Hazards = []calculators.Hazard{calculators.FishHealth}
 		c.Cautions = []string{
 			"It stands or falls with the pH: an error of 0.2 makes it half as much again, or a third less.",
 			"Treatments, peat and phosphate in the water count as KH or acid and falsify it.",

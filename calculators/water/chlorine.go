@@ -20,9 +20,9 @@ func Chlorine() calculators.Calculator {
 		c.Question = "How much neutraliser takes the chlorine or chloramine out of the new water, and how much ammonia is left behind?"
 		c.Part = "water"
 		c.Formulas = chlorineFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Chemicals, calculators.Chlorine, calculators.FishHealth}
 		c.Cautions = []string{
 			"The label of your product comes first: dose by it. The answer is for plain chemicals of known purity, and to see whether a label's dose is meant for your tap.",
-			"Never mix a chlorine product with acid or with ammonia: both give off poisonous gas.",
 			"No level of chlorine is known to be safe for fish, and few kits read so low: a reading of 0 means none detected.",
 			"Neutraliser for chlorine alone does not bind the ammonia that chloramine leaves: test ammonia and pH afterwards.",
 			"More air whenever you dose. What is left over uses oxygen; sulfites use it at once.",

@@ -38,6 +38,7 @@ func CopperZinc() calculators.Calculator {
 		c.Title = "Copper and zinc limits by hardness"
 		c.Question = "How much copper or zinc is too much in water of my hardness?"
 		c.Part = "water"
+		c.Hazards = []calculators.Hazard{calculators.Chemicals, calculators.FishHealth}
 		c.Cautions = []string{
 			"The limits are for wild waters and many animals. They are no doses: never dose copper from this page.",
 			calculators.Text("Copper treatments are for a vet and the label. None in water below {least mg/L} alkalinity: there it kills fish.", limits.AlkalinityLowAct),

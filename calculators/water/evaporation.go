@@ -20,10 +20,10 @@ func EvaporationOrLeak() calculators.Calculator {
 		c.Question = "The pond loses water: is that more than the air can take?"
 		c.Part = "water"
 		c.Formulas = evaporationFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Chlorine, calculators.Spill}
 		c.Cautions = []string{
 			"The formulas differ twofold, and a tower, fountain or waterfall blows away more than all of them: only the bucket test decides.",
-			"Top up with dechlorinated water. Salt and minerals stay when water evaporates, and leave with a leak.",
-			"Before you search a leak near cables, lights or pumps, switch off and unplug them.",
+			"Salt and minerals stay when water evaporates, and leave with a leak.",
 			"Never let the level fall below the pump's intake or the skimmer while you test.",
 		}
 		c.Example = calculators.Example{

@@ -20,13 +20,13 @@ func FreeAmmonia() calculators.Calculator {
 		c.Question = "How much of the ammonia my kit shows is in the form that harms fish, and what do I do about it?"
 		c.Part = "water"
 		c.Formulas = freeAmmoniaFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Chlorine, calculators.FishHealth}
 		c.Cautions = []string{
 			"There is no one safe number: the published limits differ tenfold by animal, time and country. Read your answer against all of them.",
 			"At the kit's last colour the truth may be far higher: mix one part pond water with four parts water free of ammonia, test again, and multiply by five.",
 			"pH, and with it the toxic part, is highest in the late afternoon of a sunny day. Test then.",
 			"Raising the pH turns harmless ammonium into toxic ammonia: KH only in small daily steps, and only while the toxic part is in order.",
 			"Some water conditioners bind ammonia, and many kits still count what is bound. The labels of the product and of the kit say so.",
-			"If fish gasp, lie on their side or die, whatever the reading: air on, feed off, part water change, and call a fish vet.",
 		}
 		c.Example = calculators.Example{
 			Story: "On a summer evening Ines tests Lower Reach: the kit shows 1.5 mg/L total ammonia as nitrogen, the pH is 8.2 and the water 21 °C.",

@@ -55,6 +55,7 @@ func HardnessUnits() calculators.Calculator {
 		c.Question = "What is my KH or GH in the unit of my other kit, book or water report?"
 		c.Part = "water"
 		c.Formulas = hardnessFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Chlorine, calculators.FishHealth}
 		c.Cautions = []string{
 			calculators.Text("German and French degrees are not the same: a German degree is {german 3 mg/L} as CaCO3, a French degree {french 2}.", GermanDegree, FrenchDegree),
 			"A report of hardness (GH) says nothing about KH: softened water can have much KH and no GH, and the other way round.",

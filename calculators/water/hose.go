@@ -49,10 +49,10 @@ func HoseLeftOn() calculators.Calculator {
 				Source: "iupac-atomic-weights", Locator: "stoichiometry, chlorine as Cl2", Basis: "published", Function: "water.ChloramineNitrogen",
 				Check: calculators.Explicit("c_N [mg/L]: c_Cl_2 [mg/L] 0.1..4", ChloramineNitrogen)},
 		}
+		c.Hazards = []calculators.Hazard{calculators.Chemicals, calculators.Chlorine, calculators.Wildlife, calculators.FishHealth}
 		c.Cautions = []string{
 			"Do not wait for the sum: tap off, dechlorinator for the whole pond by its label, all air on.",
 			"No level of chlorine is known to be safe for fish, and a kit that shows 0 may not read so low.",
-			"Next time put the hose on a timer or a bucket: a forgotten hose kills whole ponds.",
 		}
 		c.Example = calculators.Example{
 			Story: "Ines topped up Lower Reach, forgot the hose overnight and finds it after 9 h: 600 L/h, pond full at 9,100 L, tap 1.5 mg/L chloramine at 14 °C, pond 21 °C.",

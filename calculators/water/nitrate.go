@@ -22,12 +22,12 @@ func Nitrate() calculators.Calculator {
 		c.Question = "Where will nitrate settle with my feed and my water changes, and how much must I change to hold it?"
 		c.Part = "water"
 		c.Formulas = nitrateFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Chlorine, calculators.FishHealth}
 		c.Cautions = []string{
 			calculators.Text("Know which nitrate your kit reads: {nitrogen mg/L} as nitrogen (NO3-N) is {nitrate 2 mg/L} as nitrate (NO3).", 10, 10*chemistry.NitratePerNitrogen),
 			"After a long time without changes go down slowly, a tenth to a fifth at a time: old water is sour and poor in KH, and a big change upsets more than the nitrate.",
-			"Dechlorinate new water. More changes of the same size never get below the nitrate of the tap.",
+			"More changes of the same size never get below the nitrate of the tap.",
 			"A shower filter makes nitrate and takes next to none out. Plants and algae use some, so the true figure is at most the one shown.",
-			"Ammonia and nitrite come first: a nitrate reading never hurts in a day.",
 		}
 		c.Example = calculators.Example{
 			Story: "Ines feeds 80 g a day of 36 % protein in Lower Reach, 9,100 L, and changes 10 % each week with tap water of 20 mg/L nitrate. Her kit shows 35 mg/L.",

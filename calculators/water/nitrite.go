@@ -67,12 +67,13 @@ func Nitrite() calculators.Calculator {
 		c.Question = "How bad is the nitrite my kit shows, and how little salt would shield the fish?"
 		c.Part = "water"
 		c.Formulas = nitriteFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Chemicals, calculators.Chlorine, calculators.Wildlife, calculators.FishHealth}
 		c.Cautions = []string{
 			"Salt is a shield, not a cure: nitrite goes by water changes, less feed and a filter that ripens.",
-			"Ask a fish vet before you salt: plants, some medicines and some fish do not stand it, and a fish gasping with brown gills needs the vet anyway. The label of a medicine comes first.",
+			"Fish that gasp with brown gills cannot wait: give the small dose at once and call the vet in the same minute. Where nothing is urgent ask the vet first: plants, some medicines and some fish do not stand salt.",
 			"Take zeolite out before any salt goes in: salt makes it give back all the ammonia it has taken up.",
 			"Use plain salt, without iodine, anti-caking agent or scent, dissolved first and poured slowly into moving water, away from the fish.",
-			"Salt does not evaporate. It leaves with the water you change: top up for evaporation without salt. Ask before you drain salted water away.",
+			"Salt does not evaporate. It leaves with the water you change: top up for evaporation without salt.",
 			calculators.Text("The trade's dose of {bath g/L} is many times what the chloride ratio asks for; it is a bath for other ends.", limits.SaltPond),
 		}
 		c.Example = calculators.Example{

@@ -24,10 +24,10 @@ func DissolvedOxygen() calculators.Calculator {
 		c.Question = "How much oxygen can my pond water hold, and how full of it is it?"
 		c.Part = "water"
 		c.Formulas = oxygenFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Infection, calculators.FishHealth}
 		c.Cautions = []string{
 			"Oxygen is lowest just before sunrise. A good reading in the afternoon proves nothing about the night.",
 			"Warm water holds less and fish need more: the hottest night of the year is the one to plan for.",
-			"If fish gasp at the surface, act before you measure: all the air you have, no feed, no medicine.",
 		}
 		c.Example = calculators.Example{
 			Story: "Ines tests Lower Reach at sunrise in July: 6.4 mg/L oxygen, water 21 °C, the garden 120 m above the sea.",

@@ -19,11 +19,11 @@ func Salt() calculators.Calculator {
 		c.Question = "How much salt do I weigh out for the content I want, and how do I get it out again?"
 		c.Part = "water"
 		c.Formulas = saltFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Chemicals, calculators.Chlorine, calculators.Wildlife, calculators.FishHealth}
 		c.Cautions = []string{
 			"Ask a fish vet first: salt does not cure most of what looks like a parasite, and some medicines may not go with it.",
 			"Take zeolite out of the filter before any salt: salt drives the ammonia out of it into the water.",
 			"Salt harms pond plants, snails and mussels, and does not evaporate: only water changes take it out.",
-			"Salted water may not go to a drain, ditch, soakaway or garden unasked. Local law and the sewer company decide.",
 			"Plain salt only, without iodide, anti-caking agent or flavour. Dissolve it first; never pour it on fish.",
 			calculators.Text("Strengths above {pond g/L} are for a separate tub, minutes or hours, with you beside it: fish that roll over go back to fresh water at once.", limits.SaltPond),
 		}

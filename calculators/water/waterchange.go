@@ -22,12 +22,11 @@ func WaterChange() calculators.Calculator {
 		c.Question = "How much water do I change to bring a reading down, and what else does the new water change?"
 		c.Part = "water"
 		c.Formulas = changeFormulas()
+		c.Hazards = []calculators.Hazard{calculators.Chlorine, calculators.Wildlife, calculators.FishHealth}
 		c.Cautions = []string{
-			"Take the chlorine or chloramine out of new water before fish meet it, and follow the product's label.",
 			"Where ammonia shows, new water of higher pH makes it more toxic: compare pH first.",
 			"A change does not cure what makes the substance: find the cause, or it is back in days.",
-			"Old water with salt, medicine or chlorine in it may not go to a drain, ditch or garden unasked: local rules differ.",
-			"Never leave the hose alone. A pump or siphon that is forgotten empties the pond.",
+			"A pump or siphon that is forgotten empties the pond.",
 		}
 		c.Example = calculators.Example{
 			Story: "Ines reads 60 mg/L nitrate in Lower Reach; her tap has 10 mg/L. She wants 40 mg/L. Pond 21 °C, tap 14 °C, alkalinity 60 against 90 mg/L.",

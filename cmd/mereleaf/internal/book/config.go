@@ -10,6 +10,7 @@ import (
 	"github.com/pelletier/go-toml/v2"
 
 	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/page"
 )
 
 // The files of the handbook beside its chapters.
@@ -18,7 +19,7 @@ const (
 	ConfigFile = Folder + "/handbook.toml"
 	TermsFile  = Folder + "/terms.md"
 	// CautionsFile holds each caution once.
-	CautionsFile = Folder + "/cautions.md"
+	CautionsFile = page.CautionsFile
 	// ChangesFile says of numbers that once disagreed which one won and why. It
 	// is for contributors, and no leaf.
 	ChangesFile = Folder + "/changes.md"

@@ -132,7 +132,7 @@ func assemble(fsys fs.FS, before *state, touched func(string) bool) (*Book, diag
 		s.readPonds(fsys)
 	}
 	b := &Book{Ponds: s.ponds.ponds, Calculators: s.ponds.told, state: s}
-	if touched("calculators") || touched(ponds.Folder) { // fragments show the calculators' source
+	if touched("calculators") || touched(ponds.Folder) || touched(CautionsFile) { // fragments show the calculators' source and cautions
 		s.memo, s.pad = newMemo(), pad.New(b.Calculators, fsys)
 	}
 	if touched(figures.Folder) || touched(figures.SourcesFile) || touched("calculators") || touched(ponds.Folder) || touched(ConfigFile) {

@@ -8,9 +8,11 @@ import (
 	"os"
 	"strings"
 
+	"mereleaf"
 	"mereleaf/calculators"
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/figures"
+	"mereleaf/cmd/mereleaf/internal/page"
 	"mereleaf/cmd/mereleaf/internal/reckon"
 	"mereleaf/cmd/mereleaf/internal/record"
 )
@@ -47,7 +49,7 @@ func (c reckonCommand) Run(e *environment) error {
 		if c.JSON {
 			return fmt.Errorf("nothing is given to reckon with; expected input=value or --record; see \"mereleaf reckon %s\"", c.Name)
 		}
-		_, err := io.WriteString(e.stdout, reckon.Describe(calculator, e.cite()))
+		_, err := io.WriteString(e.stdout, reckon.Describe(calculator, e.cite(), e.warn()))
 		return err
 	}
 	args, err := e.inputs(c.Input)
@@ -59,14 +61,14 @@ func (c reckonCommand) Run(e *environment) error {
 		return err
 	}
 	if c.JSON {
-		text, err := reckon.JSON(view)
+		text, err := reckon.JSON(calculator, view, e.warn())
 		if err != nil {
 			return err
 		}
 		_, err = e.stdout.Write(text)
 		return err
 	}
-	_, err = io.WriteString(e.stdout, reckon.Answer(calculator, view, e.cite(), reckon.Options{Working: c.Working}))
+	_, err = io.WriteString(e.stdout, reckon.Answer(calculator, view, e.cite(), e.warn(), reckon.Options{Working: c.Working}))
 	return err
 }
 
@@ -153,6 +155,26 @@ func (e *environment) standardInput(name string) (string, error) {
 		return "", fmt.Errorf("%s: standard input is longer than %s; expected a short list; check which file it comes from", name, size(listLimit))
 	}
 	return strings.TrimSpace(string(text)), nil
+}
+
+// warn returns the cautions of the handbook at hand. Away from a handbook they are
+// those that the program was built with.
+func (e *environment) warn() reckon.Warn {
+	var cautions []page.Warned
+	if root, err := e.project(); err == nil {
+		cautions = page.ReadCautions(os.DirFS(root))
+	}
+	if len(cautions) == 0 {
+		_, _, cautions, _ = page.ParseCautions(page.CautionsFile, mereleaf.Cautions)
+	}
+	return func(h calculators.Hazard) (string, bool) {
+		for _, w := range cautions {
+			if w.Slug == string(h) {
+				return w.Says(), true
+			}
+		}
+		return "", false
+	}
 }
 
 // cite returns the citations of the handbook at hand. Away from a handbook there

@@ -3,6 +3,7 @@ package edition
 import (
 	"html/template"
 
+	"mereleaf/calculators"
 	"mereleaf/cmd/mereleaf/internal/place"
 )
 
@@ -35,15 +36,13 @@ func (w *web) cautions() Page {
 }
 
 // cautionLine is a caution in one line, with the way to its full text.
-type cautionLine struct{ Path, Says string }
+type cautionLine struct{ Path, Signal, Line string }
 
-// cautionLines returns the cautions of some names in one line each.
-func (w *web) cautionLines(names []string) []cautionLine {
+// cautionLines returns the cautions of hazards in one line each.
+func (w *web) cautionLines(hazards []calculators.Hazard) []cautionLine {
 	var lines []cautionLine
-	for _, name := range names {
-		if c, ok := w.book.Caution(name); ok {
-			lines = append(lines, cautionLine{place.Cautions + "#" + c.Slug, c.Says()})
-		}
+	for _, c := range w.pad.Cautions(hazards) {
+		lines = append(lines, cautionLine{place.Cautions + "#" + c.Slug, c.Signal(), c.Line})
 	}
 	return lines
 }

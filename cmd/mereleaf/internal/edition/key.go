@@ -55,12 +55,6 @@ func (k *keyer) part(part any) {
 			k.links(s.Used)
 		}
 		k.end()
-	case []cautionLine:
-		for _, c := range p {
-			k.text(c.Path)
-			k.text(c.Says)
-		}
-		k.end()
 	case []setField:
 		for _, f := range p {
 			k.text(f.Title)

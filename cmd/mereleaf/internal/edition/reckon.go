@@ -44,6 +44,7 @@ type reckonContent struct {
 	Title, Question string
 	Log             string // path of the log of what the calculator weighs; mostly ""
 	Form            template.HTML
+	Warned          []cautionLine
 	Cautions        []string
 	Lookup, Chart   template.HTML
 	Formulas        []formulaContent
@@ -61,7 +62,7 @@ type formulaContent struct {
 // its example and tables are about.
 func (w *web) reckon(c calculators.Calculator) Page {
 	f := w.frame(place.Calculator(c.ID), c.Title, c.Question, c.Part)
-	return Page{Path: string(f.at), Key: key(w.base, "reckon.html", c.ID, w.agreedOf(c.ID), c.Example, c.Ready, c.Lookup, c.Chart), Bytes: func() ([]byte, error) {
+	return Page{Path: string(f.at), Key: key(w.base, "reckon.html", c.ID, w.agreedOf(c.ID), c.Example, c.Ready, c.Lookup, c.Chart, w.cautionLines(c.Hazards)), Bytes: func() ([]byte, error) {
 		content, err := w.reckonContent(f.at, c)
 		if err != nil {
 			return nil, err
@@ -71,7 +72,7 @@ func (w *web) reckon(c calculators.Calculator) Page {
 }
 
 func (w *web) reckonContent(here at, c calculators.Calculator) (reckonContent, error) {
-	r := reckonContent{at: here, Title: c.Title, Question: c.Question, Cautions: c.Cautions, Agreed: w.agreedOf(c.ID)}
+	r := reckonContent{Warned: w.cautionLines(c.Hazards), at: here, Title: c.Title, Question: c.Question, Cautions: c.Cautions, Agreed: w.agreedOf(c.ID)}
 	if c.ID == weighs {
 		r.Log = place.Log
 	}

@@ -9,6 +9,7 @@ import (
 	"mereleaf/calculators"
 	"mereleaf/calculators/answer"
 	"mereleaf/calculators/markup"
+	"mereleaf/cmd/mereleaf/internal/page"
 	"mereleaf/cmd/mereleaf/internal/place"
 )
 
@@ -22,7 +23,7 @@ func (p *Pad) Form(c calculators.Calculator, presets []calculators.Arg, here str
 	if err != nil {
 		return "", err
 	}
-	f := form{c: c, args: args, prefix: prefix(c.ID, presets), here: here}
+	f := form{warned: p.Cautions(c.Hazards), c: c, args: args, prefix: prefix(c.ID, presets), here: here}
 	if len(v.Sheet) > 0 && here != place.Calculator(c.ID) {
 		// A chapter stays light; the reader's own numbers bring the whole sheet.
 		v.Sheet = []calculators.Section{{Title: "The whole sheet", Says: []string{"It stands on this calculator's own leaf, or here once you change a number."}}}
@@ -67,6 +68,7 @@ func prefix(id string, presets []calculators.Arg) string {
 // form is a pad in the making.
 type form struct {
 	b      markup.Builder
+	warned []page.Warned
 	c      calculators.Calculator
 	args   []calculators.Arg
 	prefix string
@@ -206,10 +208,16 @@ func (f *form) input(d calculators.Input) error {
 // cautions stand with every answer. The calculator's own leaf prints them in a
 // section of their own.
 func (f *form) cautions() {
-	if f.here == place.Calculator(f.c.ID) || len(f.c.Cautions) == 0 {
+	if f.here == place.Calculator(f.c.ID) || len(f.c.Cautions)+len(f.warned) == 0 {
 		return
 	}
 	f.b.Open("ul", "class", "cautions")
+	for _, w := range f.warned {
+		f.b.Open("li")
+		f.link(place.Cautions+"#"+w.Slug, w.Signal())
+		f.b.Text(" " + w.Line)
+		f.b.Close()
+	}
 	for _, s := range f.c.Cautions {
 		f.b.Leaf("li", s)
 	}

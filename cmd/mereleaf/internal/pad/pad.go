@@ -42,6 +42,7 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/markup"
+	"mereleaf/cmd/mereleaf/internal/page"
 	"mereleaf/cmd/mereleaf/internal/place"
 )
 
@@ -50,14 +51,31 @@ type Pad struct {
 	set  calculators.Set
 	root fs.FS
 
+	cautions map[calculators.Hazard]page.Warned
+
 	mu        sync.Mutex
 	functions map[string]map[string]function // by folder and name, once looked for
 }
 
 // New returns a Pad for a set of calculators. root is the project's folder,
-// from which FunctionSource reads Go files, each once.
+// from which it reads the cautions, and FunctionSource reads Go files, each once.
 func New(set calculators.Set, root fs.FS) *Pad {
-	return &Pad{set: set, root: root, functions: map[string]map[string]function{}}
+	p := &Pad{set: set, root: root, functions: map[string]map[string]function{}, cautions: map[calculators.Hazard]page.Warned{}}
+	for _, w := range page.ReadCautions(root) {
+		p.cautions[calculators.Hazard(w.Slug)] = w
+	}
+	return p
+}
+
+// Cautions returns the cautions of hazards that the handbook has.
+func (p *Pad) Cautions(hazards []calculators.Hazard) []page.Warned {
+	var all []page.Warned
+	for _, h := range hazards {
+		if w, ok := p.cautions[h]; ok {
+			all = append(all, w)
+		}
+	}
+	return all
 }
 
 // Origin returns the line under a lookup table or a chart on the leaf here that

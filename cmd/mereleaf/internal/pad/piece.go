@@ -29,6 +29,9 @@ func (p *Pad) Piece(c calculators.Calculator, section string, drawing bool) (str
 		b.Close()
 		return b.String() + "\n", nil
 	}
+	for _, w := range p.Cautions(s.Hazards) {
+		b.Raw(w.LineHTML())
+	}
 	b.Open("ol")
 	for _, step := range s.Steps {
 		b.Leaf("li", step)

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"io/fs"
 	"math"
 	"slices"
 	"strings"
@@ -27,8 +28,23 @@ type Warned struct {
 
 // Says is the caution in one line with its signal word: "Danger: electric shock.
 // Unplug everything in the water before a hand goes in."
-func (w Warned) Says() string {
-	return capital(w.Caution.Signal) + ": " + w.Caution.Text + ". " + w.Line
+func (w Warned) Says() string { return w.Signal() + " " + w.Line }
+
+// Signal is the signal word with what it warns of: "Danger: electric shock."
+func (w Warned) Signal() string { return capital(w.Caution.Signal) + ": " + w.Caution.Text + "." }
+
+// CautionsFile is the file of cautions.
+const CautionsFile = "content/cautions.md"
+
+// ReadCautions returns the cautions of a project; none if its file is missing.
+// What is wrong with the file the book tells.
+func ReadCautions(project fs.FS) []Warned {
+	text, err := fs.ReadFile(project, CautionsFile)
+	if err != nil {
+		return nil
+	}
+	_, _, cautions, _ := ParseCautions(CautionsFile, text)
+	return cautions
 }
 
 // Panel is a caution in full with what its own links come to on a leaf.

@@ -13,7 +13,7 @@ type Options struct {
 }
 
 // Answer returns the text of an answer, which ends in a line break.
-func Answer(c calculators.Calculator, v calculators.View, cite Cite, o Options) string {
+func Answer(c calculators.Calculator, v calculators.View, cite Cite, warn Warn, o Options) string {
 	s := &sheet{}
 	refs := &references{cite: cite}
 	s.heading(c.Title)
@@ -39,7 +39,7 @@ func Answer(c calculators.Calculator, v calculators.View, cite Cite, o Options) 
 	}
 	s.assumed(v.Assumed)
 	s.formulas(c.Formulas, refs)
-	s.list("Caution", c.Cautions)
+	s.list("Caution", warn.all(c))
 	s.sources(refs)
 	return s.String()
 }
@@ -125,6 +125,9 @@ func (s *sheet) section(part calculators.Section) {
 		s.hang("  "+padRight(line.Label, min(labels, width/2))+"  ", line.Text)
 	}
 	s.table(part.Head, part.Rows)
+	if len(part.Hazards) > 0 {
+		s.hang("  ", calculators.Mind(part.Hazards))
+	}
 	for i, step := range part.Steps {
 		s.hang(fmt.Sprintf("  %2d. ", i+1), step)
 	}

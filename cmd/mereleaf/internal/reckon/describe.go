@@ -24,7 +24,7 @@ func List(set calculators.Set) string {
 
 // Describe returns what a calculator answers, what it wants to know, and a line
 // to try.
-func Describe(c calculators.Calculator, cite Cite) string {
+func Describe(c calculators.Calculator, cite Cite, warn Warn) string {
 	s := &sheet{}
 	s.heading(c.Title)
 	s.hang("", c.Question)
@@ -41,7 +41,7 @@ func Describe(c calculators.Calculator, cite Cite) string {
 	s.ready(c)
 	refs := &references{cite: cite}
 	s.formulas(c.Formulas, refs)
-	s.list("Caution", c.Cautions)
+	s.list("Caution", warn.all(c))
 	s.sources(refs)
 	return s.String()
 }

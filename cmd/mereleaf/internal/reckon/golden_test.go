@@ -9,7 +9,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"mereleaf/calculators"
 	"mereleaf/calculators/catalog"
+	"mereleaf/cmd/mereleaf/internal/page"
 )
 
 // update rewrites the build sheets of testdata. Read each line of the difference
@@ -27,7 +29,7 @@ func TestReadySheets(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				got := Answer(c, v, unknown, Options{})
+				got := Answer(c, v, unknown, told(), Options{})
 				file := filepath.Join("testdata", name)
 				if *update {
 					if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
@@ -43,5 +45,18 @@ func TestReadySheets(t *testing.T) {
 				}
 			})
 		}
+	}
+}
+
+// told gives the handbook's own cautions.
+func told() Warn {
+	cautions := page.ReadCautions(os.DirFS("../../../.."))
+	return func(h calculators.Hazard) (string, bool) {
+		for _, w := range cautions {
+			if w.Slug == string(h) {
+				return w.Says(), true
+			}
+		}
+		return "", false
 	}
 }

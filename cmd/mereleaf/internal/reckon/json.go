@@ -20,6 +20,8 @@ type (
 		Scale   scaleJSON     `json:"scale"`
 		Sheet   []sectionJSON `json:"sheet"`
 		Assumed []inputJSON   `json:"assumed"`
+
+		Cautions []string `json:"cautions"` // of acting on the answer
 	}
 	valueJSON struct {
 		Name  string   `json:"name"`
@@ -60,6 +62,7 @@ type (
 		Head    []string   `json:"head"`
 		Rows    [][]string `json:"rows"`
 		Steps   []string   `json:"steps"`
+		Hazards []string   `json:"hazards"` // of the steps
 		Drawing string     `json:"drawing"` // SVG, "" for none
 		Prints  []string   `json:"prints"`  // SVG of what prints in true size
 	}
@@ -77,13 +80,13 @@ type (
 
 // JSON returns an answer for other programs, with the texts that a page shows but
 // for its no-break spaces.
-func JSON(v calculators.View) ([]byte, error) {
+func JSON(c calculators.Calculator, v calculators.View, warn Warn) ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
 	e.SetIndent("", "  ")
 	err := e.Encode(answerJSON{
-		ID: v.ID, Flags: list(v.Flags), Advice: list(v.Advice), Unfit: v.Unfit,
+		ID: v.ID, Flags: list(v.Flags), Advice: list(v.Advice), Unfit: v.Unfit, Cautions: list(warn.all(c)),
 		Values: each(v.Values, func(s calculators.Shown) valueJSON {
 			return valueJSON{s.Name, s.Label, s.Text, s.Low, s.High, list(s.Also)}
 		}),
@@ -99,7 +102,7 @@ func JSON(v calculators.View) ([]byte, error) {
 
 func section(s calculators.Section) sectionJSON {
 	return sectionJSON{
-		Title: s.Title, Says: list(s.Says), Head: list(s.Head), Rows: list(s.Rows), Steps: list(s.Steps), Drawing: s.Drawing, Prints: list(s.Prints),
+		Title: s.Title, Says: list(s.Says), Head: list(s.Head), Rows: list(s.Rows), Steps: list(s.Steps), Hazards: each(s.Hazards, func(h calculators.Hazard) string { return string(h) }), Drawing: s.Drawing, Prints: list(s.Prints),
 		Lines: each(s.Lines, func(l calculators.Line) lineJSON {
 			return lineJSON{l.Label, l.Text, l.By.Name, each(l.By.Args, func(a calculators.Arg) argJSON { return argJSON{a.Name, a.Value} })}
 		}),

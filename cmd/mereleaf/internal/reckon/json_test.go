@@ -2,6 +2,7 @@ package reckon
 
 import (
 	"encoding/json"
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -22,7 +23,7 @@ func TestJSONHoldsTheSheet(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		text, err := JSON(v)
+		text, err := JSON(c, v, told())
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -31,6 +32,7 @@ func TestJSONHoldsTheSheet(t *testing.T) {
 			Sheet []struct {
 				Title, Drawing            string
 				Says, Head, Steps, Prints []string
+				Hazards                   []calculators.Hazard
 				Rows                      [][]string
 				Lines                     []struct {
 					Label, Text, Calculator string
@@ -47,7 +49,7 @@ func TestJSONHoldsTheSheet(t *testing.T) {
 		for i, want := range v.Sheet {
 			var got calculators.Section
 			s := made.Sheet[i]
-			got.Title, got.Drawing, got.Says, got.Head, got.Steps, got.Prints, got.Rows = s.Title, s.Drawing, s.Says, s.Head, s.Steps, s.Prints, s.Rows
+			got.Hazards, got.Title, got.Drawing, got.Says, got.Head, got.Steps, got.Prints, got.Rows = s.Hazards, s.Title, s.Drawing, s.Says, s.Head, s.Steps, s.Prints, s.Rows
 			for _, l := range s.Lines {
 				by := calculators.Call{Name: l.Calculator}
 				for _, a := range l.Given {
@@ -69,14 +71,14 @@ func TestJSONHoldsTheView(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		text, err := JSON(v)
+		text, err := JSON(c, v, told())
 		if err != nil {
 			t.Fatal(err)
 		}
 		var made struct {
 			ID                       string
 			Values, Working, Assumed []labelled
-			Flags, Advice            []string
+			Flags, Advice, Cautions  []string
 		}
 		if err := json.Unmarshal(text, &made); err != nil {
 			t.Fatal(err)
@@ -91,11 +93,11 @@ func TestJSONHoldsTheView(t *testing.T) {
 		for _, s := range v.Assumed {
 			want = append(want, labelled{Name: s.Name, Label: plain(s.Label), Text: plain(s.Text)})
 		}
-		for _, s := range append(append([]string{c.ID}, v.Flags...), v.Advice...) {
+		for _, s := range slices.Concat([]string{c.ID}, v.Flags, v.Advice, told().all(c)) {
 			want = append(want, labelled{Text: plain(s)})
 		}
 		got = append(append(append(got, made.Values...), made.Working...), made.Assumed...)
-		for _, s := range append(append([]string{made.ID}, made.Flags...), made.Advice...) {
+		for _, s := range slices.Concat([]string{made.ID}, made.Flags, made.Advice, made.Cautions) {
 			got = append(got, labelled{Text: s})
 		}
 		if len(got) != len(want) {

@@ -25,7 +25,7 @@ func TestAnswerShowsTheView(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			text := Answer(c, v, unknown, Options{Working: true})
+			text := Answer(c, v, unknown, told(), Options{Working: true})
 			fits(t, text)
 			one := strings.Join(strings.Fields(text), " ")
 			for _, want := range texts(v) {
@@ -33,7 +33,7 @@ func TestAnswerShowsTheView(t *testing.T) {
 					t.Errorf("answer lacks %q", want)
 				}
 			}
-			for _, want := range slices.Concat(c.Cautions, sourceKeys(c)) {
+			for _, want := range slices.Concat(told().all(c), sourceKeys(c)) {
 				if !strings.Contains(one, plain(want)) {
 					t.Errorf("answer lacks %q", want)
 				}
@@ -86,7 +86,7 @@ func fits(t *testing.T, text string) {
 func TestDescribeNamesEveryInput(t *testing.T) {
 	for _, c := range catalog.All().All() {
 		t.Run(c.ID, func(t *testing.T) {
-			text := Describe(c, unknown)
+			text := Describe(c, unknown, told())
 			fits(t, text)
 			for _, d := range c.Inputs {
 				if !strings.Contains(text, "  "+d.Name+"=…  "+plain(d.Label)) {

@@ -3,11 +3,35 @@ package reckon
 import (
 	"fmt"
 	"slices"
+	"strings"
+
+	"mereleaf/calculators"
 )
 
 // Cite gives the citation of a source key in one line, or false if the key is
 // not known here.
 type Cite func(key string) (string, bool)
+
+// Warn gives the caution of a hazard in one line with its signal word, or false if
+// there is none here.
+type Warn func(h calculators.Hazard) (string, bool)
+
+// all returns the cautions of a calculator: those of its hazards, then those
+// special to it. A hazard without a caution is still named.
+func (w Warn) all(c calculators.Calculator) []string {
+	var all []string
+	for _, h := range c.Hazards {
+		text, ok := w(h)
+		switch {
+		case h == calculators.NoHazard:
+			continue
+		case !ok:
+			text = "Mind: " + strings.ReplaceAll(string(h), "-", " ") + "."
+		}
+		all = append(all, text)
+	}
+	return append(all, c.Cautions...)
+}
 
 // references numbers the sources of an answer in the order of their use, so that
 // each is printed in full once.

@@ -13,13 +13,14 @@ import (
 
 const cautionsDoc = `acts and their cautions
 Every step opens with a verb that handbook.toml lists as an act, and what the act
-may do stands as a caution in the step or above it under the same heading. Every
-hazard of a calculator has its caution. Harm to people takes Danger, Warning or
+may do stands as a caution in the step or above it under the same heading. Steps of
+build sheets and advice of calculators are held to the same. Every hazard of a
+calculator has its caution. Harm to people takes Danger, Warning or
 Caution, harm to fish and things alone takes Notice. A chapter carries what
 handbook.toml says it must.`
 
 func cautionsFaults(b *book.Book) diag.List {
-	faults := append(b.ActFaults(), hazardFaults(b)...)
+	faults := slices.Concat(b.ActFaults(), hazardFaults(b), sheetFaults(b))
 	for _, c := range b.Chapters() {
 		faults = append(faults, signalFaults(b, c)...)
 		faults = append(faults, actFaults(b, c)...)
