@@ -209,7 +209,7 @@ func called(n *ast.CallExpr) string {
 // not for a reader: a panic, or a fault of a declaration.
 func forAuthors(files *token.FileSet, path []ast.Node) bool {
 	switch name := filepath.ToSlash(files.Position(path[0].Pos()).Filename); name {
-	case "validate.go", "fact.go", "story.go", "ponds.go":
+	case "validate.go", "hazardrules.go", "fact.go", "story.go", "ponds.go":
 		return true
 	}
 	for _, n := range path {

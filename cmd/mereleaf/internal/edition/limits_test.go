@@ -55,7 +55,7 @@ func TestLimitsHaveTheSameDigitsEverywhere(t *testing.T) {
 	compared := 0
 	for reading, question := range drawn() {
 		c, v := ask(t, question)
-		page, terminal := answer.HTML(v), reckon.Answer(c, v, cite, reckon.Options{})
+		page, terminal := answer.HTML(v), reckon.Answer(c, v, cite, func(calculators.Hazard) (string, bool) { return "", false }, reckon.Options{})
 		_, all := ask(t, "readings oxygen=4 mg/L;tan=1 mg/L;ph=8;temperature=20 Cel;nitrite=0.2 mg/L;nitrate=60 mg/L;kh=80;chlorine=0.01 mg/L")
 		working := ""
 		for _, step := range all.Working {
