@@ -99,11 +99,27 @@ func answersOrRefuses(t tester, c calculators.Calculator, args []calculators.Arg
 	v, err := c.Reckon(args)
 	if err != nil {
 		for _, e := range err.(calculators.InputErrors) {
+			if gap := openGap(e.Problem, e.Accept, e.Remedy); gap != "" && !typedBraces(args) {
+				t.Fatalf("%s %v: a gap is open in %q", c.ID, args, gap)
+			}
 			if strings.ContainsAny(e.Error(), "\n\r") || !utf8.ValidString(e.Error()) || e.Problem == "" {
 				t.Fatalf("%s %v: %q is not one line", c.ID, args, e.Error())
 			}
 		}
 		return
+	}
+	said := append(append([]string{}, v.Advice...), v.Flags...)
+	for _, step := range v.Working {
+		said = append(said, step.Label, step.Text)
+	}
+	for _, m := range v.Scale.Marks {
+		said = append(said, m.Label)
+	}
+	for _, part := range v.Sheet {
+		said = append(append(append(said, part.Title), part.Says...), part.Steps...)
+	}
+	if gap := openGap(said...); gap != "" && !typedBraces(args) {
+		t.Fatalf("%s %v: a gap is open in %q", c.ID, args, gap)
 	}
 	_, r, _ := c.Evaluate(args)
 	for _, value := range r.Values {
@@ -114,6 +130,41 @@ func answersOrRefuses(t tester, c calculators.Calculator, args []calculators.Arg
 	if v.Scale.At < 0 || v.Scale.At > 1 || v.Scale.Low > v.Scale.High+1e-9 {
 		t.Fatalf("%s %v: the answer stands off the scale: %+v", c.ID, args, v.Scale)
 	}
+}
+
+// openGap returns the first text in which a gap was not filled.
+func openGap(texts ...string) string {
+	for _, text := range texts {
+		if strings.ContainsAny(text, "{}") {
+			return text
+		}
+	}
+	return ""
+}
+
+// typedBraces reports whether the reader's own words have braces in them.
+func typedBraces(args []calculators.Arg) bool {
+	return slices.ContainsFunc(args, func(a calculators.Arg) bool { return strings.ContainsAny(a.Name+a.Value, "{}") })
+}
+
+// What a page shows without an answer has no open gap either. Stories and captions
+// have theirs filled from the ponds of the book.
+func TestDeclarationsHaveNoOpenGap(t *testing.T) {
+	each(t, func(t *testing.T, c calculators.Calculator) {
+		texts := append([]string{c.Title, c.Question}, c.Cautions...)
+		for _, d := range c.Inputs {
+			texts = append(texts, d.Label, d.Help)
+			for _, o := range d.Options {
+				texts = append(texts, o.Label)
+			}
+		}
+		for _, o := range c.Outputs {
+			texts = append(texts, o.Label, o.Help)
+		}
+		if gap := openGap(texts...); gap != "" {
+			t.Errorf("a gap is open in %q", gap)
+		}
+	})
 }
 
 // anyArgs draws arguments for the inputs that apply, some left out.
