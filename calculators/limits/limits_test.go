@@ -141,6 +141,7 @@ func figures(t *testing.T) []published {
 	read("water-nitrite-nitrate-chloride-limits", "expressed as", 1, "concentration [mg/L]")
 	read("water-chlorine-limits", "", 1e-3, "concentration [ug/L]")
 	read("water-salt-doses", "", 1, "salt [g/L]")
+	read("water-nitrite-chloride-ratios", "", 1e-3, "chloride part [1]") // mg/L, as its note says
 	read("safety-lift-filter", "hand_height", 1, "filter_mass [kg]")
 	return found
 }
@@ -194,23 +195,13 @@ func TestLimitsAreThoseOfTheirSources(t *testing.T) {
 			}
 			continue // compared with the bands
 		}
-		stated := l.Stated
-		if l.As == limits.AsChloride {
-			stated = l.Value()
-		}
 		states := func(p published) bool {
-			return math.Abs(p.value-stated) <= 1e-3*stated && slices.Contains(forms(l), p.form) && p.source == l.Source && p.locator == l.Locator && sameBasis(l, p.basis)
+			return math.Abs(p.value-l.Stated) <= 1e-9 && slices.Contains(forms(l), p.form) && p.source == l.Source && p.locator == l.Locator && p.basis == l.Basis
 		}
 		if !slices.ContainsFunc(rows, states) {
 			t.Errorf("no figure states %v of reading %d by %q, %q (%s), label %q", l.Stated, l.Reading, l.Source, l.Locator, l.Basis, l.Label)
 		}
 	}
-}
-
-// sameBasis compares the basis of a limit with that of its figure. Salt for a
-// chloride that is published was worked out with a library.
-func sameBasis(l limits.Limit, basis string) bool {
-	return l.Basis == basis || l.As == limits.AsChloride && basis == "library"
 }
 
 // When a filter is mature is said in one figure set.

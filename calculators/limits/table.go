@@ -141,7 +141,7 @@ func table() []Limit {
 		{Reading: CarbonDioxide, Stated: CarbonDioxideNone, Label: "no effect below", Source: "no-effect-limits", Locator: "table", Basis: "published"},
 		{Reading: CarbonDioxide, Stated: CarbonDioxideMost, Label: "borne only with oxygen near saturation", Source: "urdes-2021", Locator: "1.3.2.16", Basis: "published"},
 
-		{Reading: Salt, Stated: ChlorideShield, As: AsChloride, Label: "chloride kept against nitrite in catfish ponds", Source: "srac-462", Locator: "100 mg/L chloride", Basis: "published"},
+		{Reading: Salt, Stated: ChlorideShield, As: AsChloride, Label: "chloride kept against nitrite in catfish ponds", Source: "srac-462", Locator: "text", Basis: "published"},
 		{Reading: Salt, Stated: 1, Label: "eases stress, from", Source: "salt-reference-page", Locator: "text", Basis: "published"},
 		{Reading: Salt, Stated: SaltPond, Label: "hobby's pond level", Basis: "practice"},
 		{Reading: Salt, Stated: SaltStrongest, Label: "like the sea: minutes only", Source: "francis-floyd-vm86", Locator: "text", Basis: "published"},

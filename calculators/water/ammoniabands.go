@@ -13,8 +13,8 @@ func (a ammoniaReading) marks() []calculators.Mark {
 	if criteriaStated(a.ph, a.t) {
 		f := a.fraction(0)
 		marks = append(marks,
-			calculators.Mark{Value: ChronicCriterion(a.ph, a.t, false) * f, Label: "United States, thirty-day mean, no mussels", Source: "epa-2013-ammonia", Locator: "Appendix N", Basis: "published"},
-			calculators.Mark{Value: AcuteCriterion(a.ph, a.t, false) * f, Label: "United States, one hour, no mussels", Source: "epa-2013-ammonia", Locator: "Appendix N", Basis: "published"})
+			calculators.Mark{Value: ChronicCriterion(a.ph, a.t, false) * f, Label: "United States, thirty-day mean, no mussels", Source: "epa-2013-ammonia", Locator: "Appendix N, mg TAN/L", Basis: "published"},
+			calculators.Mark{Value: AcuteCriterion(a.ph, a.t, false) * f, Label: "United States, one hour, no mussels", Source: "epa-2013-ammonia", Locator: "Appendix N, mg TAN/L", Basis: "published"})
 	}
 	return calculators.Rising(marks)
 }
