@@ -10,14 +10,20 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 )
 
+// unsaid are the fields of declarations that an answer does not show: the help beside
+// inputs and outputs, where in a source a figure stands, and why the end of a range
+// is refused.
+func unsaid() []string { return []string{"Help", "Locator", "LowRefused", "HighRefused"} }
+
 // withoutHelp writes copies of the calculators' files into a folder, in which the
-// help beside inputs and outputs is empty, and returns the file that has the
-// compiler take them (go help build, -overlay). Only pages show help, and they have
-// it when they are made: in the module it would weigh 11 kB compressed. An empty
+// texts of the unsaid fields are empty, and returns the file that has the compiler
+// take them (go help build, -overlay). Pages have those texts when they are made: in
+// the module the help alone would weigh 11 kB compressed. An empty
 // text is padded to the length of the old one, so that the compiler's positions
 // stay those of the real file.
 func withoutHelp(root, folder string) (string, error) {
@@ -57,7 +63,7 @@ func withoutHelp(root, folder string) (string, error) {
 	return name, os.WriteFile(name, text, 0o600)
 }
 
-// blankHelp returns a Go file with the literal texts of fields called Help empty.
+// blankHelp returns a Go file with the literal texts of unsaid fields empty.
 // One that cannot be parsed it returns as it is: the compiler says what is wrong.
 func blankHelp(source []byte) []byte {
 	files := token.NewFileSet()
@@ -73,7 +79,7 @@ func blankHelp(source []byte) []byte {
 		}
 		key, _ := field.Key.(*ast.Ident)
 		text, _ := field.Value.(*ast.BasicLit)
-		if key == nil || key.Name != "Help" || text == nil || text.Kind != token.STRING || text.Value[0] != '"' {
+		if key == nil || !slices.Contains(unsaid(), key.Name) || text == nil || text.Kind != token.STRING || text.Value[0] != '"' {
 			return true
 		}
 		at := files.Position(text.Pos()).Offset
