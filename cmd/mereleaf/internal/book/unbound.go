@@ -61,7 +61,6 @@ func notYetBound() []string {
 		"content/filtration/20-sizing.md",
 		"content/filtration/25-drilling-and-assembling.md",
 		"content/filtration/30-bar-collector-outlet.md",
-		"content/filtration/35-foams.md",
 		"content/filtration/40-pumps-and-pipes.md",
 		"content/filtration/45-variants.md",
 		"content/filtration/50-first-run.md",

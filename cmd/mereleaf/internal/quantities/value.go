@@ -59,7 +59,7 @@ const slack = 1e-9
 //
 // Noughts that end a whole number may be digits or stand for digits that were
 // rounded away, so every reading of them is tried; but two digits always count, so
-// that 1,000 is not 1,400.
+// that 1,000 is not 1,400, unless the value bears a single one.
 func (v value) compareNumber(n figures.Number, unit quantity.Unit, x float64) verdict {
 	converted, ok := figures.Convert(x, v.unit, unit)
 	if !ok {
@@ -84,7 +84,7 @@ func (v value) compareNumber(n figures.Number, unit quantity.Unit, x float64) ve
 		return differs
 	}
 	found := differs
-	for _, step := range readings(n) {
+	for _, step := range readings(n, digits) {
 		if math.Abs(n.Value-converted) > step/2*(1+slack)+slack*math.Abs(converted) {
 			continue
 		}
@@ -96,13 +96,14 @@ func (v value) compareNumber(n figures.Number, unit quantity.Unit, x float64) ve
 	return found
 }
 
-// readings lists what the last digit of a printed number may be worth.
-func readings(n figures.Number) []float64 {
+// readings lists what the last digit of a printed number may be worth, of a value
+// that bears so many significant digits.
+func readings(n figures.Number, digits int) []float64 {
 	steps := []float64{n.Step}
 	if n.Step != 1 || n.Value == 0 {
 		return steps
 	}
-	limit := math.Pow(10, math.Floor(math.Log10(math.Abs(n.Value)))-1)
+	limit := math.Pow(10, math.Floor(math.Log10(math.Abs(n.Value)))+1-float64(min(digits, 2)))
 	for step := 10.0; step <= limit && math.Mod(n.Value, step) == 0; step *= 10 {
 		steps = append(steps, step)
 	}
