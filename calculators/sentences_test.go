@@ -14,24 +14,6 @@ import (
 	"mereleaf/calculators/quantity"
 )
 
-// unconverted lists the packages whose cautions are not yet whole templates with
-// gaps. It only ever gets shorter.
-func unconverted() []string {
-	return []string{"tower", "fish", "plumbing"}
-}
-
-// caution reports whether a text is one of a calculator's own cautions.
-func caution(path []ast.Node) bool {
-	for _, n := range path {
-		if set, ok := n.(*ast.AssignStmt); ok {
-			if field, ok := set.Lhs[0].(*ast.SelectorExpr); ok && field.Sel.Name == "Cautions" {
-				return true
-			}
-		}
-	}
-	return false
-}
-
 // A number in a sentence comes through a gap, from a constant that has an owner:
 // so "until above 5 mg/L" cannot say 3, nor "1 as nitrogen is 4.4 as nitrate" 4.8,
 // while the sum behind it stays. A quantity is written out only where it is parsed,

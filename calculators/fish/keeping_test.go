@@ -91,6 +91,15 @@ func TestQuarantineIsWarm(t *testing.T) {
 		}
 	}
 	for _, r := range reftest.Read(t, "stocking-khv-temperature") {
+		switch r.Text("item") {
+		case "outbreak range":
+			reftest.Near(t, r, fish.OutbreakCold, "temperature_low [Cel]")
+			reftest.Near(t, r, fish.OutbreakWarm, "temperature_high [Cel]")
+		case "experimental infection of koi":
+			if none := r.Float("mortality_high [%]") == 0; none != (r.Float("temperature_high [Cel]") == fish.VirusHides) {
+				t.Errorf("%s: the virus does not hide at %v alone", r.Place, fish.VirusHides)
+			}
+		}
 		if r.Has("mortality_high [%]") && r.Float("mortality_high [%]") == 0 && fish.CountsAsQuarantine(r.Float("temperature_high [Cel]")) {
 			t.Errorf("%s: days count at a temperature at which no fish shows the disease", r.Place)
 		}

@@ -43,6 +43,15 @@ func AcclimationDays(difference float64) float64 { return math.Abs(difference) /
 // (gilad2003, abstract).
 func CountsAsQuarantine(t float64) bool { return t >= windowCold && t <= windowWarm }
 
+// Temperatures of koi herpesvirus, degrees Celsius: where no fish died that died when
+// it got warmer (gilad2003, abstract), and between which outbreaks are reported
+// (naca-khv, field guide).
+const (
+	VirusHides   = 13.0
+	OutbreakCold = 17.0
+	OutbreakWarm = 28.0
+)
+
 // NewFish declares the calculator of quarantine and temperature for new fish.
 func NewFish() calculators.Calculator {
 	c := calculators.Calculator{
@@ -87,7 +96,7 @@ func NewFish() calculators.Calculator {
 		c.Cautions = []string{
 			"Koi herpesvirus kills most of a pond, there is no cure, and survivors carry it. It cannot infect people.",
 			"Where the law lists it, suspicion alone must be reported. Call a vet at the first deaths; move no fish, net or water.",
-			"Quarantine in cold water proves nothing: at 13 °C the virus hides. Outbreaks are reported at 17 to 28 °C, other sources say 16 to 25 °C.",
+			calculators.Text("Quarantine in cold water proves nothing: at {hidden Cel} the virus hides. Outbreaks are reported at {least ~} to {most Cel}.", VirusHides, OutbreakCold, OutbreakWarm),
 			"A full quarantine lowers the risk and does not end it: a carrier may show nothing. A vet can test.",
 			"Wash nets. Bag water never goes into pond or tank.",
 		}
