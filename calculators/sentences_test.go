@@ -205,9 +205,5 @@ func forAuthors(files *token.FileSet, path []ast.Node) bool {
 func report(t *testing.T, files *token.FileSet, path []ast.Node, what string) {
 	t.Helper()
 	place := files.Position(path[len(path)-1].Pos())
-	folder := filepath.ToSlash(filepath.Dir(place.Filename))
-	if slices.Contains(unconverted(), folder) && caution(path) {
-		return
-	}
 	t.Errorf("%s:%d: %s", filepath.ToSlash(place.Filename), place.Line, what)
 }
