@@ -65,7 +65,7 @@ func HTML(v calculators.View) string {
 	more(&b, fine)
 	assumed(&b, v.Assumed)
 	working(&b, v.Working)
-	return b.String()
+	return markup.Mark(b.String(), quantity.Grammar{})
 }
 
 func main(b *markup.Builder, s calculators.Shown) {

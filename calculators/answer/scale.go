@@ -44,7 +44,7 @@ func scale(b *markup.Builder, s calculators.ShownScale) {
 	for _, l := range labels {
 		foot := scaleLine + 8 + labelRow*float64(l.row+1)
 		stroke(b, "M"+num(l.pole)+" "+num(scaleLine-6)+"V"+num(foot), "2")
-		b.Leaf("text", l.text, "x", num(l.pole+labelSide), "y", num(foot-1), "font-size", num(letterSize), "fill", "currentColor")
+		b.Leaf("text", l.text, "x", num(l.pole+labelSide), "y", num(foot-1), "font-size", num(letterSize), "fill", "currentColor", "data-q", l.mark)
 	}
 	b.Void("path", "d", pointer(s.At, along(s.At)), "fill", "currentColor")
 	b.Close()
@@ -67,6 +67,7 @@ func scaleName(s calculators.ShownScale) string {
 // label is the value of a limit, to the right of the foot of the limit's pole.
 type label struct {
 	text string
+	mark string // of its quantity, whose unit the last label alone says
 	pole float64
 	row  int
 }
@@ -93,7 +94,7 @@ func layout(marks []calculators.ShownMark) (labels []label, end float64) {
 	}
 	labels = make([]label, len(marks))
 	for i := len(marks) - 1; i >= 0; i-- {
-		l := label{text: texts[i], pole: scaleLeft + marks[i].At*(end-scaleLeft)}
+		l := label{text: texts[i], mark: markup.Value(marks[i].Text), pole: scaleLeft + marks[i].At*(end-scaleLeft)}
 		for _, other := range labels[i+1:] {
 			if l.right()+labelGap > other.pole {
 				l.row = max(l.row, other.row+1)

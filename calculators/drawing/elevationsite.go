@@ -247,6 +247,6 @@ func (s *stack) key() float64 {
 		s.word(s.Blocked, 76, y, "")
 		y += lineOfText
 	}
-	s.word("Lengths in mm", 0, y, "")
+	s.word("Lengths\u00a0in\u00a0mm", 0, y, "")
 	return y + 0.4*letterSize
 }

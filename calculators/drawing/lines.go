@@ -31,7 +31,19 @@ type Chart struct {
 type Axis struct {
 	Label     string // with its unit: "Flow (L/h)"
 	Low, High float64
-	Log       bool // logarithmic: only positive values are drawn
+	Log       bool   // logarithmic: only positive values are drawn
+	Unit      string // UCUM code, for the words that describe the lines; may be empty
+
+	// Others are the same axis in the units of other systems of measures, by the
+	// class of what is shown in each. Its ticks are at round values of that unit.
+	Others []Other
+}
+
+// Other is what an axis shows in another unit.
+type Other struct {
+	Class string // "us"
+	Label string
+	Turn  func(float64) float64 // from the axis's own unit, rising
 }
 
 // Series is one line of a chart.
@@ -77,7 +89,11 @@ func (c Chart) SVG() string {
 	f := frame{top: 2*letterSize + lineOfText*float64(len(upright)-1), bottom: height - 3*letterSize}
 	f.x = newScale(c.X.Low, c.X.High, c.X.Log, false)
 	f.y = newScale(low, high, c.Y.Log, true)
+	classes := c.classes()
 	f.left = gap + tick + widest(f.y.texts())
+	for _, class := range classes {
+		f.left = math.Max(f.left, gap+tick+widest(f.in(c, class).y.texts()))
+	}
 	f.right = width - letterWide
 	beside := c.labelled()
 	var below key
@@ -92,7 +108,7 @@ func (c Chart) SVG() string {
 	b.Leaf("title", c.Title)
 	b.Leaf("desc", c.describe())
 	b.Open("g", "fill", "none", "stroke", "currentColor", "stroke-width", num(lineWeight), "stroke-linejoin", "round")
-	f.axes(&b)
+	f.axes(&b, c, classes)
 	for i, s := range c.Series {
 		b.Void("path", "d", f.path(s.Points), "stroke-dasharray", dashes(i))
 	}
@@ -101,11 +117,11 @@ func (c Chart) SVG() string {
 	}
 	b.Close()
 	b.Open("g", "fill", "currentColor", "font-size", num(letterSize))
-	f.numbers(&b)
-	for i, line := range upright {
-		b.Leaf("text", line, "x", "0", "y", num(letterSize+lineOfText*float64(i)))
+	for _, class := range classes {
+		b.Open("g", "class", class)
+		f.in(c, class).labels(&b, c.X.label(class), c.Y.label(class))
+		b.Close()
 	}
-	b.Leaf("text", c.X.Label, "x", num(f.right), "y", num(height-0.35*letterSize), "text-anchor", "end")
 	if beside {
 		f.lineLabels(&b, c.Series)
 	}
@@ -174,17 +190,90 @@ func dashes(i int) string {
 	return patterns[i%len(patterns)]
 }
 
-// axes draws the two axes and their ticks.
-func (f frame) axes(b *markup.Builder) {
+// own is the class of what is shown in the axis's own units.
+const own = "own"
+
+// classes are own and those of the systems that show an axis in another unit.
+func (c Chart) classes() []string {
+	classes := []string{own}
+	for _, o := range append(append([]Other{}, c.X.Others...), c.Y.Others...) {
+		if !has(classes, o.Class) {
+			classes = append(classes, o.Class)
+		}
+	}
+	return classes
+}
+
+func (a Axis) other(class string) (Other, bool) {
+	for _, o := range a.Others {
+		if o.Class == class {
+			return o, true
+		}
+	}
+	return Other{}, false
+}
+
+func (a Axis) label(class string) string {
+	if o, ok := a.other(class); ok {
+		return o.Label
+	}
+	return a.Label
+}
+
+// in is the frame with its ticks where the values of a system are round.
+func (f frame) in(c Chart, class string) frame {
+	if o, ok := c.X.other(class); ok {
+		f.x = f.x.in(o.Turn)
+	}
+	if o, ok := c.Y.other(class); ok {
+		f.y = f.y.in(o.Turn)
+	}
+	return f
+}
+
+// axes draws the two axes and their ticks, those of each class apart.
+func (f frame) axes(b *markup.Builder, c Chart, classes []string) {
+	lines := "M" + num(f.left) + " " + num(f.top) + "V" + num(f.bottom) + "H" + num(f.right)
+	if len(classes) == 1 {
+		b.Void("path", "d", lines+f.ticks())
+		return
+	}
+	b.Void("path", "d", lines)
+	for _, class := range classes {
+		b.Void("path", "class", class, "d", f.in(c, class).ticks())
+	}
+}
+
+func (f frame) ticks() string {
 	var d strings.Builder
-	d.WriteString("M" + num(f.left) + " " + num(f.top) + "V" + num(f.bottom) + "H" + num(f.right))
 	for _, t := range f.x.ticks {
 		d.WriteString("M" + num(f.across(t)) + " " + num(f.bottom) + "v" + num(tick))
 	}
 	for _, t := range f.y.ticks {
 		d.WriteString("M" + num(f.left) + " " + num(f.up(t)) + "h-" + num(tick))
 	}
-	b.Void("path", "d", d.String())
+	return d.String()
+}
+
+// labels says what the axes show, and writes the values of their ticks.
+func (f frame) labels(b *markup.Builder, x, y string) {
+	f.numbers(b)
+	for i, line := range wrap(y, width) {
+		b.Leaf("text", line, "x", "0", "y", num(letterSize+lineOfText*float64(i)), "data-q", stays)
+	}
+	b.Leaf("text", x, "x", num(f.right), "y", num(height-0.35*letterSize), "text-anchor", "end", "data-q", stays)
+}
+
+// stays marks what is drawn for one system and so never turned.
+const stays = "="
+
+func has(list []string, s string) bool {
+	for _, t := range list {
+		if t == s {
+			return true
+		}
+	}
+	return false
 }
 
 // numbers writes the values of the ticks, leaving out those that would touch.
@@ -195,7 +284,7 @@ func (f frame) numbers(b *markup.Builder) {
 		half := widest(texts[i:i+1]) / 2
 		x := math.Min(f.across(t), width-half)
 		if x-half > end+gap {
-			b.Leaf("text", texts[i], "x", num(x), "y", num(f.bottom+tick+letterSize), "text-anchor", "middle")
+			b.Leaf("text", texts[i], "x", num(x), "y", num(f.bottom+tick+letterSize), "text-anchor", "middle", "data-q", stays)
 			end = x + half
 		}
 	}
@@ -203,7 +292,7 @@ func (f frame) numbers(b *markup.Builder) {
 	for i, t := range f.y.ticks {
 		y := f.up(t)
 		if y < under-letterSize {
-			b.Leaf("text", f.y.texts()[i], "x", num(f.left-tick-gap/2), "y", num(y+0.35*letterSize), "text-anchor", "end")
+			b.Leaf("text", f.y.texts()[i], "x", num(f.left-tick-gap/2), "y", num(y+0.35*letterSize), "text-anchor", "end", "data-q", stays)
 			under = y
 		}
 	}
@@ -277,13 +366,22 @@ func (c Chart) describe() string {
 		}
 		b.WriteString(" ")
 		// Two digits are as many as one can read off a line.
-		text := "from {first ~2} at {begin ~2} to {last ~2} at {end ~2}."
+		text := "from {first ~2 Y} at {begin ~2 X} to {last ~2 Y} at {end ~2 X}."
 		if s.Label != "" {
-			text = "{line}: from {first ~2} at {begin ~2} to {last ~2} at {end ~2}."
+			text = "{line}: from {first ~2 Y} at {begin ~2 X} to {last ~2 Y} at {end ~2 X}."
 		}
+		text = strings.ReplaceAll(strings.ReplaceAll(text, " Y}", gapUnit(c.Y.Unit)), " X}", gapUnit(c.X.Unit))
 		b.WriteString(quantity.Put(fill(text, first.Y, first.X, last.Y, last.X), "line", s.Label))
 	}
 	return b.String()
+}
+
+// gapUnit ends a gap for a number in a unit.
+func gapUnit(code string) string {
+	if code == "" || code == "1" {
+		return "}"
+	}
+	return " " + code + "}"
 }
 
 func (s Series) ends() (first, last Point, ok bool) {

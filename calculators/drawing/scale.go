@@ -99,6 +99,14 @@ func logTick(x float64, digits []float64, above bool) float64 {
 	return last
 }
 
+// in is the scale with its ticks at round values of another unit, to which turn
+// turns. The places of all values stay.
+func (s scale) in(turn func(float64) float64) scale {
+	o := newScale(turn(s.low), turn(s.high), s.log, false)
+	s.low, s.high, s.ticks = turn(s.low), turn(s.high), o.ticks
+	return s
+}
+
 func (s scale) at(v float64) float64 {
 	if s.log {
 		return math.Log(v/s.low) / math.Log(s.high/s.low)

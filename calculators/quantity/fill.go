@@ -16,7 +16,7 @@ import (
 //	{count 0}               a whole number
 //	{limit mg/L}, {limit ~} as the number stands: 0.05 and not 0.050
 //	{fall ~3 m}             three digits at most, without idle noughts, by FormatPlain
-//	{fall 2 K}              a difference of temperatures, which prints as "°C"
+//	{fall 2 K}              a difference of temperatures, which prints as "°C" behind a narrow blank
 //	{boxes 0|box|boxes}     with a word for one and one for any other number
 //	{boxes |is|are}         such a word alone
 //	{missing}               words, which Put fills; Fill leaves the gap as it is
@@ -89,6 +89,11 @@ func index(names []string, name string) int {
 const asItStands = 6
 
 // gap prints a number in the form that a gap asks for.
+// differs stands between the number and the degrees of a difference. It is a
+// no-break space as before any unit, but the narrow one, by which Scan tells the
+// difference from a reading.
+const differs = "\u202f"
+
 func gap(form string, v float64) string {
 	form, words, counted := strings.Cut(form, "|")
 	if form == "" {
@@ -114,7 +119,7 @@ func gap(form string, v float64) string {
 	case code == "":
 		return number
 	case code == "K":
-		code = "Cel"
+		return number + differs + "°C"
 	}
 	return WithUnit(number, code)
 }

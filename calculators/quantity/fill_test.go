@@ -25,7 +25,7 @@ func TestFill(t *testing.T) {
 		{"below {limit mg/L}, {limit ~} of it", []float64{0.05}, "below 0.05\u00a0mg/L, 0.05 of it", 0},
 		{"from {from Cel} to {to %}", []float64{28, 12.5}, "from 28\u00a0°C to 12.5\u00a0%", 0},
 		{"{cloud {NTU}} and {more 2 {NTU}}", []float64{5, 6}, "5\u00a0NTU and 6.0\u00a0NTU", 0},
-		{"at most {step K} a day, {step 2 K}", []float64{1}, "at most 1\u00a0°C a day, 1.0\u00a0°C", 0},
+		{"at most {step K} a day, {step 2 K}", []float64{1}, "at most 1\u202f°C a day, 1.0\u202f°C", 0},
 		{"{~4 K/d}", []float64{0.56}, "0.56\u00a0K/d", 0},
 		{"{boxes 0|box|boxes}", []float64{1}, "1 box", 0},
 		{"{boxes 0|box|boxes}", []float64{0.96}, "1 box", 0},

@@ -83,7 +83,7 @@ type Grammar struct {
 // a step's number and a time of day are none.
 func (g Grammar) Scan(text string) []Span {
 	var found []Span
-	g.each(text, func(s Span, _ Reason) {
+	g.each(text, func(s Span, _ int) {
 		if s.NumEnd > 0 {
 			found = append(found, s)
 		}
@@ -121,17 +121,17 @@ type Bare struct {
 // ScanBare returns the other numbers of a text and why they are no quantities.
 func (g Grammar) ScanBare(text string) []Bare {
 	var found []Bare
-	g.each(text, func(s Span, why Reason) {
+	g.each(text, func(s Span, from int) {
 		if s.NumEnd == 0 {
-			found = append(found, Bare{s.Start, s.End, why})
+			found = append(found, Bare{s.Start, s.End, reason(text, from, s.Start, s.End)})
 		}
 	})
 	return found
 }
 
-// each calls yield with each quantity, or with a Span of Start and End alone and
-// the reason why it is none.
-func (g Grammar) each(text string, yield func(Span, Reason)) {
+// each calls yield with each quantity, or with a Span of Start and End alone for a
+// number that is none, and with where the one before it ends.
+func (g Grammar) each(text string, yield func(s Span, from int)) {
 	from := 0 // where the last one ended
 	for i := 0; i < len(text); {
 		if !g.mayBegin(text, i) {
@@ -140,7 +140,7 @@ func (g Grammar) each(text string, yield func(Span, Reason)) {
 			continue
 		}
 		if end := codeEnd(text, i); end > 0 {
-			yield(Span{Start: i, End: end}, Code)
+			yield(Span{Start: i, End: end}, from)
 			i, from = end, end
 			continue
 		}
@@ -149,11 +149,10 @@ func (g Grammar) each(text string, yield func(Span, Reason)) {
 			i = max(wordEnd(text, i), i+1)
 			continue
 		}
-		if ok {
-			yield(s, "")
-		} else {
-			yield(Span{Start: i, End: end}, reason(text, from, i, end))
+		if !ok {
+			s = Span{Start: i, End: end}
 		}
+		yield(s, from)
 		i, from = end, end
 	}
 }

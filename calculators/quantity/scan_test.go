@@ -25,7 +25,7 @@ var prose = quantity.Grammar{Words: true, Nouns: func(word string) (string, bool
 // told says what a span holds: its text, then form, values, unit and the like.
 func told(text string, s quantity.Span) string {
 	var b strings.Builder
-	b.WriteString(strings.NewReplacer("\u00a0", " ", "\n", " ").Replace(text[s.Start:s.End]) + " |")
+	b.WriteString(strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\n", " ").Replace(text[s.Start:s.End]) + " |")
 	b.WriteString([]string{"", " range", " list", " product"}[s.Form])
 	b.WriteString([]string{"", " ≥", " ≤", " >", " <", " ~"}[s.Mark])
 	for _, n := range s.Numbers {
@@ -62,6 +62,7 @@ func TestScan(t *testing.T) {
 		"52 L/min, or 680 gal (imp)/h, is":                 "52 L/min | 52 L/min = 680 gal (imp)/h | 680 [gal_br]/h",
 		"a 10 L bucket (2.6 gal (US))":                     "10 L | 10 L = 2.6 gal (US) | 2.6 [gal_us]",
 		"Pieces of 10 to 25 mm (⅜ to 1 in) do":             "10 to 25 mm | range 10 25 mm = ⅜ to 1 in | range 0.375 1 [in_i]",
+		"a fall of 3\u202f°C, at 3\u00a0°C":                "3 °C | 3 K; 3 °C | 3 Cel",
 		"from −4 to 3 °C":                                  "−4 to 3 °C | range -4 3 Cel",
 		"4 ft 6 in deep, 1 h 30 min long":                  "4 ft 6 in | 4.5 [ft_i]; 1 h 30 min | 1.5 h",
 		"1½ in pipe and 3/4 inch hose":                     "1½ in | 1.5 [in_i]; 3/4 inch | 0.75 [in_i]",

@@ -32,6 +32,9 @@ func (g Grammar) unitBehind(text string, at int) unitName {
 		}
 		u, ok := UnitNamed(name)
 		if ok && !(i == 0 && englishWord(name, text[ends[0]:], tight)) {
+			if strings.HasPrefix(text[at:], differs) {
+				u = u.difference()
+			}
 			return unitName{unit: u, start: start, end: ends[i]}
 		}
 	}
@@ -42,6 +45,17 @@ func (g Grammar) unitBehind(text string, at int) unitName {
 		}
 	}
 	return unitName{}
+}
+
+// difference is the unit of a step on a scale of temperature.
+func (u Unit) difference() Unit {
+	switch u.Code {
+	case "Cel":
+		return MustUnit("K")
+	case "[degF]":
+		return MustUnit("[degR]")
+	}
+	return u
 }
 
 // signOrRate reads a currency sign, or what something costs money for.

@@ -19,7 +19,8 @@ const (
 	Loose  Reason = "bare"
 )
 
-// wordNumber reads a number in words: "six", "two and a half", "half an".
+// wordNumber reads the number in words that begins at i: "six", "two and a half",
+// "half an".
 func wordNumber(text string, i int) (n Printed, end int, ok bool) {
 	end = wordEnd(text, i)
 	if end < len(text) && text[end] == '\'' {
@@ -225,7 +226,7 @@ func reason(text string, from, i, end int) Reason {
 	switch {
 	case suffix == "st" || suffix == "nd" || suffix == "rd" || suffix == "th":
 		return Nth
-	case suffix != "" || strings.HasPrefix(behind, "_"), standardsBody(text[from:i]):
+	case isLetter(text[i]) && codeEnd(text, i) == end, suffix != "" || strings.HasPrefix(behind, "_"), standardsBody(text[from:i]):
 		return Code
 	case next == "o" && strings.HasPrefix(behind[blankSize(behind):], "o'") || next == "am" || next == "pm", monthName(next), monthName(before),
 		strings.HasPrefix(behind, ":") && nextDigit(behind, 1), i > 0 && text[i-1] == ':' && i > 1 && isDigit(text[i-2]):
@@ -298,5 +299,6 @@ func blankSize(s string) int {
 }
 
 func plainBlanks(s string) string {
-	return strings.NewReplacer("\u00a0", " ", "\u202f", " ", "\n", " ").Replace(s)
+	s = strings.ReplaceAll(strings.ReplaceAll(s, "\u00a0", " "), "\u202f", " ")
+	return strings.ReplaceAll(s, "\n", " ")
 }

@@ -110,7 +110,7 @@ func TestChangeWarnsOfTheNewWater(t *testing.T) {
 		more []string
 		flag string
 	}{
-		"cold tap":      {[]string{"temperature=20 Cel", "tap-temperature=10 Cel"}, "temperature by more than 1\u00a0°C"},
+		"cold tap":      {[]string{"temperature=20 Cel", "tap-temperature=10 Cel"}, "temperature by more than 1\u202f°C"},
 		"soft tap":      {[]string{"alkalinity=60 mg/L", "tap-alkalinity=10 mg/L"}, "below 50\u00a0mg/L"},
 		"higher pH":     {[]string{"alkalinity=60 mg/L", "tap-alkalinity=60 mg/L", "ph=7", "tap-ph=8.5"}, "pH rises"},
 		"impossible pH": {[]string{"alkalinity=60 mg/L", "tap-alkalinity=0 mg/L", "ph=7", "tap-ph=8.5"}, "cannot have such a pH"},

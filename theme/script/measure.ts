@@ -96,8 +96,8 @@ function renew(box: Element): void {
 }
 
 // wanted reports whether a leaf has to be gone through: always, except that what
-// is written in metric is so already for a reader of metric.
+// is written in metric is so already for a reader of metric. Customary units have
+// brackets in their codes.
 export function wanted(leaf: Element): boolean {
-  if (root.dataset.measure !== "metric") return true;
-  return [...leaf.children].some((e) => !e.matches(".pad") && /\d\s?(?:gal|ft|in|inch|inches|feet|foot|lb|oz|pounds?|°F|mph|psi|US|imperial)\b|\((?:ft|in|lb|oz|°F|gal)/.test(e.textContent ?? ""));
+  return root.dataset.measure !== "metric" || [...leaf.querySelectorAll('[data-q*="["]')].some((e) => !e.closest(".pad"));
 }

@@ -9,7 +9,7 @@ import { load, type Ask } from "./module";
 import { bringToLife } from "./pad";
 import { begin, forget } from "./record";
 import { openRecord } from "./recordleaf";
-import { follow } from "./walk";
+import { follow } from "./turn";
 
 interface Leaf {
   t: string; // title

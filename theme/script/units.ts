@@ -1,6 +1,6 @@
 // Shows a leaf's quantities in the reader's units. The script of every leaf loads
 // it where it is wanted.
-import { follow } from "./walk";
+import { follow } from "./turn";
 
 const leaf = document.querySelector<HTMLElement>("main");
 if (leaf) follow(leaf);

@@ -8,8 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"mereleaf/calculators/markup"
 	"mereleaf/calculators/quantity"
-	"mereleaf/cmd/mereleaf/internal/place"
 	"mereleaf/cmd/mereleaf/internal/units"
 )
 
@@ -34,7 +34,7 @@ func TestTurnedNumbersAreRight(t *testing.T) {
 			if unit == "g" {
 				v += 3
 			}
-			fmt.Fprintf(&made, "<p>%s\u00a0%s.</p>", quantity.FormatNumber(v, digits), unit)
+			made.WriteString(markup.Mark(fmt.Sprintf("<p>%s\u00a0%s.</p>", quantity.FormatNumber(v, digits), unit), quantity.Grammar{}))
 		}
 	}
 	pairs := evaluate[[][2]string](tb, fmt.Sprintf(`(async () => {
@@ -143,66 +143,4 @@ func significant(s string) int {
 		return len(strings.TrimLeft(strings.ReplaceAll(s, ".", ""), "0"))
 	}
 	return len(strings.TrimRight(s, "0"))
-}
-
-// TestNoStepOfTemperatureIsTakenForAReading looks at every °C of every page, with
-// the words of its whole paragraph: a step is shown as 1.8 times as much, and a
-// reading as 32 more than that.
-func TestNoStepOfTemperatureIsTakenForAReading(t *testing.T) {
-	tb := open(t)
-	tb.visit("filtration/sizing.html")
-	tb.measure(units.US)
-	var list []string
-	for _, p := range pages(t) {
-		if p != place.Print && !strings.HasPrefix(p, "figures/") {
-			list = append(list, strconv.Quote(p))
-		}
-	}
-	found := evaluate[[][4]string](tb, fmt.Sprintf(`(async () => {
-		const main = document.querySelector("main");
-		const html = document.documentElement;
-		const all = [];
-		for (const path of [%s]) {
-			const page = new DOMParser().parseFromString(await (await fetch(%q + path)).text(), "text/html");
-			main.replaceChildren(...page.querySelector("main").childNodes);
-			await null;
-			const marks = [...main.querySelectorAll(".turned")].filter((e) => e.textContent.includes("°F"));
-			const shown = marks.map((e) => e.textContent);
-			html.setAttribute("data-written", "");
-			await null;
-			marks.forEach((e, i) => {
-				const block = e.closest("p, li, dd, td, th, caption, figcaption, small, summary, h2, h3, ul, section");
-				const around = document.createRange();
-				around.setStart(block, 0);
-				around.setEndBefore(e);
-				const before = around.toString();
-				all.push([path, before.slice(-60), e.textContent, block.textContent.slice(before.length + e.textContent.length, before.length + e.textContent.length + 60) + "\u0001" + shown[i]]);
-			});
-			html.removeAttribute("data-written");
-			await null;
-		}
-		return all;
-	})()`, strings.Join(list, ","), tb.address))
-	steps := 0
-	number := regexp.MustCompile(`[−-]?\d+(?:\.\d+)?`)
-	for _, f := range found {
-		behind, shown, _ := strings.Cut(f[3], "\x01")
-		c, fahrenheit := number.FindString(f[2]), number.FindString(shown)
-		if c == "" {
-			continue // the unit in a heading
-		}
-		step := units.Difference(f[1], behind) || strings.Contains(f[2], "1.8")
-		want := value(c) * 1.8
-		if step {
-			steps++
-		} else {
-			want += 32
-		}
-		if math.Abs(value(fahrenheit)-want) > 0.6 {
-			t.Errorf("%s: %q of “…%s%s%s…” is shown as %q, a step: %v", f[0], f[2], f[1], f[2], behind, shown, step)
-		}
-	}
-	if len(found) < 200 || steps < 5 {
-		t.Errorf("only %d temperatures, %d of them steps", len(found), steps)
-	}
 }

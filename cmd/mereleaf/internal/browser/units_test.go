@@ -32,16 +32,10 @@ func (tb *tab) turned(system units.System) {
 	tb.await(fmt.Sprintf(`document.documentElement.dataset.measure === %q && (%q === "metric" || document.querySelector(".turned") !== null)`, system, system), "the leaf does not turn to "+string(system))
 }
 
-// stays is the selector of what no system changes.
-func stays() string {
-	var places []string
-	for _, s := range units.Stays() {
-		if s.Place != "" {
-			places = append(places, s.Place)
-		}
-	}
-	return strings.Join(places, ", ")
-}
+// unmarked is the selector of what package markup leaves unmarked, and of what the
+// reader has typed.
+const unmarked = "code, pre, math, .tex, .formula, .working, .notes, .agreed, .origins, .cite, .source, .sources, .set, .leaves i + small, h1:has(> code) + .first, " +
+	".kept .value, .offer, .readings, data, select.unit, .unit, [data-calculator=units], .fixed, script, style, textarea, .measures, [data-q^='='], [data-q*=\",=\"], .turned, [data-or][hidden], .also"
 
 // goThrough puts the text of every page, one after the other, into the open
 // leaf, where the script meets it as it meets a new answer, and reports on each in
@@ -96,7 +90,7 @@ func (tb *tab) goThrough(paths []string) []passed {
 			list = append(list, strconv.Quote(p))
 		}
 	}
-	return evaluate[[]passed](tb, fmt.Sprintf("%s([%s], %q, %q, [%q, %q])", goThrough, strings.Join(list, ","), tb.address, stays(), units.US, units.Imperial))
+	return evaluate[[]passed](tb, fmt.Sprintf("%s([%s], %q, %q, [%q, %q])", goThrough, strings.Join(list, ","), tb.address, unmarked, units.US, units.Imperial))
 }
 
 var (
@@ -153,9 +147,7 @@ func leftover(system units.System) *regexp.Regexp {
 			to = turn.Imperial
 		}
 		if to != "" && turn.Code != "t" && turn.Code != "N" {
-			for _, name := range append(turn.Names, units.Symbol(turn.Code)) {
-				names = append(names, strings.ReplaceAll(regexp.QuoteMeta(name), " ", `[ \x{a0}]`))
-			}
+			names = append(names, strings.ReplaceAll(regexp.QuoteMeta(units.Symbol(turn.Code)), " ", `[ \x{a0}]`))
 		}
 	}
 	return regexp.MustCompile(`\d[ \x{a0}](?:` + strings.Join(names, "|") + `)(?:[ .,;:)\x{a0}]|$)`)
@@ -173,11 +165,6 @@ var (
 // rows of numbers, and a few grams.
 func mayStay(text string, from, to int) bool {
 	plain := func(s string) string { return strings.ReplaceAll(s, "\u00a0", " ") }
-	for _, s := range units.Stays() {
-		if s.Phrase != "" && strings.Contains(plain(text), s.Phrase) {
-			return true
-		}
-	}
 	return small.MatchString(plain(text[from:to])) || strings.ContainsAny(text, "\"“") || beside.MatchString(plain(text[:from])) || row.MatchString(plain(text))
 }
 

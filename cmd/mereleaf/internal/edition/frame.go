@@ -9,10 +9,12 @@ import (
 	"strings"
 	"sync"
 
+	"mereleaf/calculators/markup"
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/bundle"
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/place"
+	"mereleaf/cmd/mereleaf/internal/quantities"
 )
 
 // at is the leaf that something stands on. Templates link from it with
@@ -162,7 +164,8 @@ func (w *web) print(f frame, name string, content any) ([]byte, error) {
 	if !ok {
 		return nil, diag.Diagnostic{Position: diag.Position{File: path.Join(bundle.TemplatesFolder, "leaf.html")}, Problem: "the text of the leaf has no place", Remedy: "put {{.Body}} there"}
 	}
-	return slices.Concat(before, body.Bytes(), after), nil
+	marked := markup.Mark(body.String(), quantities.Nouns(w.book.Config.Nouns).Grammar())
+	return slices.Concat(before, []byte(marked), after), nil
 }
 
 // common is what the frames of many leaves share: those in one folder that

@@ -10,6 +10,7 @@ import (
 	"mereleaf/calculators/drawing"
 	"mereleaf/calculators/markup"
 	"mereleaf/calculators/quantity"
+	"mereleaf/cmd/mereleaf/internal/units"
 )
 
 // chartSteps is the count of pieces a line is drawn in.
@@ -32,8 +33,8 @@ func (p *Pad) Chart(c calculators.Calculator, ch calculators.Chart) (string, err
 	}
 	d := drawing.Chart{
 		Title: ch.Caption,
-		X:     drawing.Axis{Label: withUnit(x.Label, along.code), Low: along.from, High: along.to},
-		Y:     drawing.Axis{Label: withUnit(y.Label, y.Unit), Log: ch.Log},
+		X:     drawing.Axis{Label: withUnit(x.Label, along.code), Low: along.from, High: along.to, Unit: along.code, Others: others(x.Label, along.code)},
+		Y:     drawing.Axis{Label: withUnit(y.Label, y.Unit), Log: ch.Log, Unit: y.Unit, Others: others(y.Label, y.Unit)},
 	}
 	if d.Series, err = series(c, ch, along); err != nil {
 		return "", err
@@ -47,6 +48,22 @@ func (p *Pad) Chart(c calculators.Calculator, ch calculators.Chart) (string, err
 	b.Leaf("figcaption", ch.Caption)
 	b.Raw(svg)
 	return b.String() + "\n", nil
+}
+
+// others is an axis in the units of the systems that have others than its own.
+func others(label, code string) []drawing.Other {
+	var all []drawing.Other
+	from, err := quantity.ParseUnit(code)
+	if err != nil {
+		return nil
+	}
+	for _, system := range []units.System{units.Imperial, units.US} {
+		if to := units.For(code, system); to != "" {
+			turn := func(v float64) float64 { return from.Convert(v, quantity.MustUnit(to)) }
+			all = append(all, drawing.Other{Class: string(system), Label: withUnit(label, to), Turn: turn})
+		}
+	}
+	return all
 }
 
 func series(c calculators.Calculator, ch calculators.Chart, along run) ([]drawing.Series, error) {

@@ -108,8 +108,8 @@ func isWordRune(r rune) bool {
 	return r != utf8.RuneError && (unicode.IsLetter(r) || unicode.IsDigit(r))
 }
 
-// writeText writes text with a number joined to the unit behind it, so that a
-// line never breaks between them.
+// writeText writes text. What joins a number to its unit, so that no line breaks
+// between them, is markup.Mark.
 func writeText(w util.BufWriter, source []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering {
 		return ast.WalkContinue, nil
@@ -119,94 +119,13 @@ func writeText(w util.BufWriter, source []byte, node ast.Node, entering bool) (a
 	if n.IsRaw() {
 		html.DefaultWriter.RawWrite(w, value)
 	} else {
-		writeJoined(w, value)
+		html.DefaultWriter.Write(w, value)
 	}
 	switch {
 	case n.HardLineBreak():
 		_, _ = w.WriteString("<br />\n")
-	case n.SoftLineBreak() && joinsNext(value, n, source):
-		_, _ = w.WriteString(noBreak)
 	case n.SoftLineBreak():
 		_ = w.WriteByte('\n')
 	}
 	return ast.WalkContinue, nil
-}
-
-// noBreak is a no-break space, spelled visibly and so that XML knows it too.
-const noBreak = "&#160;"
-
-func writeJoined(w util.BufWriter, value []byte) {
-	for {
-		i := unitGap(value)
-		if i < 0 {
-			html.DefaultWriter.Write(w, value)
-			return
-		}
-		html.DefaultWriter.Write(w, value[:i])
-		_, _ = w.WriteString(noBreak)
-		value = value[i+1:]
-	}
-}
-
-// unitGap returns the offset of the first space between a number and a unit;
-// -1 if there is none.
-func unitGap(value []byte) int {
-	for i := 0; ; i++ {
-		j := bytes.IndexByte(value[i:], ' ')
-		if j < 0 {
-			return -1
-		}
-		i += j
-		if endsInNumber(value[:i]) && startsWithUnit(value[i+1:]) {
-			return i
-		}
-	}
-}
-
-// joinsNext reports whether a number ends a line whose successor begins with
-// its unit.
-func joinsNext(value []byte, n *ast.Text, source []byte) bool {
-	next, ok := n.NextSibling().(*ast.Text)
-	return ok && endsInNumber(value) && startsWithUnit(next.Segment.Value(source))
-}
-
-func endsInNumber(b []byte) bool {
-	if len(b) == 0 {
-		return false
-	}
-	if c := b[len(b)-1]; c < utf8.RuneSelf { // no fraction below
-		return c >= '0' && c <= '9'
-	}
-	for _, fraction := range []string{"½", "¼", "¾", "⅓", "⅔", "⅛", "⅜", "⅝", "⅞"} {
-		if bytes.HasSuffix(b, []byte(fraction)) {
-			return true
-		}
-	}
-	return false
-}
-
-func startsWithUnit(b []byte) bool {
-	end := bytes.IndexAny(b, " ,;:.)\n")
-	if end < 0 {
-		end = len(b)
-	}
-	word, _, _ := strings.Cut(string(b[:end]), "/") // mg/L begins with mg
-	return isUnit(word)
-}
-
-// isUnit reports whether a word of running text is a unit or the first word of
-// one. The list is of words as people write them; package quantity knows more.
-func isUnit(word string) bool {
-	switch word {
-	case "%", "‰", "°C", "°F", "°", "K", "°dH", "dKH",
-		"mm", "cm", "m", "km", "mm²", "cm²", "m²", "m³", "µm", "nm", "in", "ft", "yd", "inch", "inches", "feet", "foot",
-		"metre", "metres", "millimetre", "millimetres", "centimetre", "centimetres",
-		"ml", "mL", "l", "L", "litre", "litres", "gal", "gallon", "gallons", "cubic", "square",
-		"µg", "mg", "g", "kg", "t", "lb", "oz", "gram", "grams", "kilogram", "kilograms", "ppm",
-		"s", "min", "h", "d", "second", "seconds", "minute", "minutes", "hour", "hours", "day", "days",
-		"week", "weeks", "month", "months", "year", "years",
-		"W", "kW", "kWh", "V", "A", "mA", "Hz", "N", "Pa", "kPa", "bar", "psi", "degrees", "percent":
-		return true
-	}
-	return false
 }

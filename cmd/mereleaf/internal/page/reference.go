@@ -5,6 +5,7 @@ import (
 	"net/url"
 	"path"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/yuin/goldmark/ast"
@@ -270,8 +271,28 @@ func writeReference(w util.BufWriter, _ []byte, node ast.Node, entering bool) (a
 
 func (s *sheet) link(index int) {
 	link := s.resolved.Links[index]
-	s.tag("a", "class", link.Class, "href", link.Href, "title", link.Title, "data-leaf", link.Leaf)
+	s.tag("a", "class", link.Class, "href", link.Href, "title", link.Title, "data-leaf", link.Leaf, "data-q", link.Quantity.marked())
 	if link.Alert {
 		_, _ = s.WriteString(alertSymbol)
 	}
+}
+
+// marked is what markup.Mark says of a quantity: its values and its UCUM code. A
+// difference of temperatures is in kelvin or in degrees Rankine.
+func (q *Quantity) marked() string {
+	if q == nil {
+		return ""
+	}
+	code := q.Unit
+	switch {
+	case q.Difference && code == "Cel":
+		code = "K"
+	case q.Difference && code == "[degF]":
+		code = "[degR]"
+	}
+	said := ""
+	for _, v := range q.Values {
+		said += strconv.FormatFloat(v, 'g', -1, 64) + " "
+	}
+	return said + code
 }

@@ -127,7 +127,7 @@ func (t *tableWriter) cell(end spot, row, column int) error {
 	switch {
 	case row < 0:
 		element = "th"
-		t.tag("th", "scope", "col", "class", class)
+		t.tag("th", "scope", "col", "class", class, "data-u", t.difference(column))
 	case column == 0:
 		element = "th"
 		t.tag("th", "scope", "row", "class", class)
@@ -149,6 +149,17 @@ func (t *tableWriter) cell(end spot, row, column int) error {
 	}
 	_, _ = t.WriteString("</" + element + ">")
 	return nil
+}
+
+// difference is "K" for a column of figures that are differences of temperatures,
+// whose heading says °C for it.
+func (t *tableWriter) difference(column int) string {
+	for _, row := range t.bound {
+		if column < len(row) && row[column].Numeric && row[column].Set.Columns[row[column].Column].Unit == "K" {
+			return "K"
+		}
+	}
+	return ""
 }
 
 // numeric reports whether a column holds a bound number.

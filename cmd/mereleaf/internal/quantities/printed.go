@@ -34,15 +34,15 @@ func (n Nouns) one(word string) (string, bool) {
 	return "", false
 }
 
-// grammar reads prose with these nouns.
-func (n Nouns) grammar() quantity.Grammar { return quantity.Grammar{Nouns: n.one, Words: true} }
+// Grammar reads prose with these nouns.
+func (n Nouns) Grammar() quantity.Grammar { return quantity.Grammar{Nouns: n.one, Words: true} }
 
 // Read reads a link's text, which must be one quantity and nothing else. A number
 // without unit or noun passes here: whether its source has none either is found
 // when the two are compared. The error is a *figures.AmountError.
 func Read(text string, nouns Nouns) (Printed, error) {
 	text = strings.Join(strings.Fields(text), " ")
-	spans := nouns.grammar().Scan(text)
+	spans := nouns.Grammar().Scan(text)
 	switch len(spans) {
 	case 0:
 		return bareNumber(text)

@@ -35,7 +35,7 @@ func (b *Binder) Captions(doc *page.Document) diag.List {
 			if set.Name != "caption" {
 				continue
 			}
-			for _, q := range b.Nouns.grammar().Scan(withoutGaps(set.Value)) {
+			for _, q := range b.Nouns.Grammar().Scan(withoutGaps(set.Value)) {
 				d := diag.Diagnostic{Position: set.ValuePos, Problem: "the caption says " + quoted(set.Value, q), Want: "a gap for it, such as {temperature}",
 					Remedy: "put the name of an input or a result of " + block.Name + " in braces"}
 				d.Column += q.Start
@@ -77,7 +77,7 @@ func (b *Binder) loose(s page.Stretch) []quantity.Span {
 		}
 	}
 	var all []quantity.Span
-	for _, q := range b.Nouns.grammar().Scan(string(text)) {
+	for _, q := range b.Nouns.Grammar().Scan(string(text)) {
 		all = append(all, b.parts(string(text), q)...)
 	}
 	return all
@@ -88,7 +88,7 @@ func (b *Binder) loose(s page.Stretch) []quantity.Span {
 func (b *Binder) parts(text string, q quantity.Span) []quantity.Span {
 	all := []quantity.Span{q}
 	if q.Noun != "" && q.UnitStart > q.NumEnd {
-		for _, inner := range b.Nouns.grammar().Scan(text[q.NumEnd:q.UnitStart]) {
+		for _, inner := range b.Nouns.Grammar().Scan(text[q.NumEnd:q.UnitStart]) {
 			inner.Start, inner.End = inner.Start+q.NumEnd, inner.End+q.NumEnd
 			all = append(all, inner)
 		}

@@ -1,0 +1,412 @@
+package markup
+
+import (
+	"strconv"
+	"strings"
+
+	"mereleaf/calculators/quantity"
+)
+
+// Mark returns a fragment with its quantities marked, for the script that shows
+// them in the reader's units. It needs no knowledge of English any more:
+//
+//	<span data-q="9100 L">9,100 L</span>    the values, then the UCUM code
+//	<span data-q="18 25 Cel">18 to 25 °C</span>
+//	<span data-q="3 K">3 °C</span>          a difference of temperatures
+//	<span data-q="84 {hole}">84 holes</span>
+//	<span data-q="*6 mm">6 mm</span>        stamped on the thing, and so kept first
+//	<span data-q="=28.3 L">28.3 L</span>    stays: the sentence compares units
+//	<th>Flow (<span data-q="L/h">L/h</span>)</th>  of the numbers below, or beside
+//	<span data-or> (<span data-q="50 [degF]">50 °F</span>)</span>  what stands before it, said again
+//
+// An element that can hold none, such as the text of a drawing or an option, says
+// itself where its quantities stand, in UTF-16 units: data-q="4,6,18 Cel;…", and
+// for its label data-l. What is marked already stays as it is; formulas, code,
+// workings and sources stay unmarked.
+func Mark(fragment string, g quantity.Grammar) string {
+	m := marker{in: fragment, words: g}
+	m.b.Grow(len(fragment) + len(fragment)/8)
+	for m.in != "" {
+		at := strings.IndexByte(m.in, '<')
+		if at < 0 {
+			at = len(m.in)
+		}
+		m.text(m.in[:at])
+		if at > 0 {
+			m.last = m.in[:at]
+		}
+		m.in = m.in[at:]
+		if m.in != "" {
+			m.tag()
+		}
+	}
+	return m.b.String()
+}
+
+type marker struct {
+	in      string // what is still to come
+	b       strings.Builder
+	words   quantity.Grammar
+	open    []element
+	behind  string // the tag written last
+	last    string // the text written last
+	heading string // "K" in a th whose degrees are differences, which its data-u says
+	bare    bare   // of the drawing
+}
+
+// element is an open element.
+type element struct {
+	name  string
+	skip  bool // its text stays unmarked
+	said  bool // it is marked: its text is one quantity
+	sized bool // it prints in true size
+}
+
+func (m *marker) inside() element {
+	if len(m.open) == 0 {
+		return element{}
+	}
+	return m.open[len(m.open)-1]
+}
+
+// tag writes the tag that the rest begins with.
+func (m *marker) tag() {
+	end := tagEnd(m.in)
+	tag := m.in[:end]
+	m.in = m.in[end:]
+	switch name := tagName(tag); {
+	case strings.HasPrefix(tag, "</"):
+		for i := len(m.open) - 1; i >= 0; i-- {
+			if m.open[i].name == name {
+				m.open = m.open[:i]
+				break
+			}
+		}
+	case strings.HasPrefix(tag, "<!"), strings.HasPrefix(tag, "<?"):
+	default:
+		q := attribute(tag, "data-q")
+		e := element{name, m.inside().skip || m.unmarked(tag, name), q != "", m.inside().sized || hasClass(tag, "tile")}
+		switch {
+		case !e.skip:
+			tag = m.within(tag, name)
+		case strings.HasSuffix(q, " mm") && !strings.HasPrefix(q, "*") && m.bound(name).stamped():
+			tag = strings.Replace(tag, `data-q="`, `data-q="*`, 1)
+		}
+		if !strings.HasSuffix(tag, "/>") && !void(name) {
+			m.open = append(m.open, e)
+		}
+		if name == "script" || name == "style" {
+			end := strings.Index(m.in, "</"+name)
+			end = max(end, 0)
+			tag, m.in = tag+m.in[:end], m.in[end:]
+		}
+	}
+	m.b.WriteString(tag)
+	m.behind = tag
+}
+
+// within marks what an element says of itself: its label, and its text if that
+// can hold no element.
+func (m *marker) within(tag, name string) string {
+	if label := attribute(tag, "aria-label"); label != "" && attribute(tag, "data-l") == "" {
+		tag = withAttribute(tag, "data-l", m.places(unescape(label)))
+	}
+	switch name {
+	case "svg":
+		m.bare = bareUnits(m.in)
+	case "th", "caption":
+		m.heading = attribute(tag, "data-u")
+	case "text", "title", "desc", "option":
+		if end := strings.IndexByte(m.in, '<'); end > 0 && strings.HasPrefix(m.in[end:], "</"+name) {
+			tag = withAttribute(tag, "data-q", m.placesIn(tag, unescape(m.in[:end])))
+		}
+	}
+	return tag
+}
+
+// placesIn lists those of a text, which may be a bare number of a drawing's or the
+// name of its axis.
+func (m *marker) placesIn(tag, text string) string {
+	marks := m.places(text)
+	if tagName(tag) != "text" {
+		return marks
+	}
+	add := func(from, to int, q string) string {
+		if marks != "" {
+			marks += ";"
+		}
+		return marks + strconv.Itoa(utf16Len(text[:from])) + "," + strconv.Itoa(utf16Len(text[from:to])) + "," + q
+	}
+	unit := m.bare.of(attribute(tag, "text-anchor"))
+	if s, err := quantity.Read(text); err == nil && unit != "" && s.End == len(text) && !s.HasUnit {
+		s.Unit, s.HasUnit = quantity.MustUnit(unit), true
+		return add(0, len(text), m.value(text, s))
+	}
+	if at := strings.Index(text, lengthsIn); at >= 0 {
+		return add(at+len(lengthsIn), at+len(lengthsIn)+len("mm"), "mm")
+	}
+	if code, from, to := headUnit(text); code != "" && code == m.bare.named(attribute(tag, "text-anchor")) {
+		return add(from, to, code)
+	}
+	return marks
+}
+
+// lengthsIn is how a drawing says in which unit its bare numbers are.
+const lengthsIn = "Lengths\u00a0in\u00a0"
+
+// bare is the units of a drawing's bare numbers: of all of them, or of those at
+// the ticks of the axis across and of the upright one.
+type bare struct{ all, across, upright string }
+
+// bareUnits finds what a drawing says of its numbers. The name of the axis across
+// ends where the drawing does.
+func bareUnits(rest string) bare {
+	drawing, _, _ := strings.Cut(rest, "</svg>")
+	if strings.Contains(unescape(drawing), lengthsIn+"mm") {
+		return bare{all: "mm"}
+	}
+	var b bare
+	for {
+		_, part, found := strings.Cut(drawing, "<text")
+		if !found {
+			return b
+		}
+		tag, text, _ := strings.Cut(part, ">")
+		text, _, _ = strings.Cut(text, "<")
+		drawing = part
+		code, _, _ := headUnit(unescape(text))
+		switch end := attribute(" "+tag, "text-anchor") == "end"; {
+		case code != "" && end && b.across == "":
+			b.across = code
+		case code != "" && !end && b.upright == "":
+			b.upright = code
+		}
+	}
+}
+
+// of is the unit of a number that is anchored so.
+func (b bare) of(anchor string) string {
+	switch {
+	case b.all != "":
+		return b.all
+	case anchor == "middle":
+		return b.across
+	case anchor == "end":
+		return b.upright
+	}
+	return ""
+}
+
+// named is the unit of the axis whose name is anchored so.
+func (b bare) named(anchor string) string {
+	if anchor == "end" {
+		return b.across
+	}
+	return b.upright
+}
+
+// places lists the quantities of a text.
+func (m *marker) places(text string) string {
+	if !mayHold(text) {
+		return ""
+	}
+	var list []string
+	add := func(from, to int, q string) {
+		list = append(list, strconv.Itoa(utf16Len(text[:from]))+","+strconv.Itoa(utf16Len(text[from:to]))+","+q)
+	}
+	for _, s := range m.words.Scan(text) {
+		for p := &s; p != nil; p = p.Both {
+			if p.Fault == nil {
+				add(p.Start, p.End, m.value(text, *p))
+			}
+		}
+	}
+	return strings.Join(list, ";")
+}
+
+// text writes a text with its quantities marked.
+func (m *marker) text(raw string) {
+	e := m.inside()
+	if e.said && strings.IndexAny(raw, " \n") >= 0 {
+		text := unescape(raw)
+		for _, s := range m.words.Scan(text) {
+			text = text[:s.Start] + joined(text, s) + text[s.End:]
+			break // it is the only one
+		}
+		raw = escapeText(text)
+	}
+	if e.skip || e.name == "text" || e.name == "title" || e.name == "desc" || e.name == "option" || raw == "" {
+		m.b.WriteString(raw)
+		return
+	}
+	head := ""
+	from, to := 0, 0
+	text := raw
+	if mayHold(raw) || m.heads() {
+		text = unescape(raw)
+		if m.heads() {
+			head, from, to = headUnit(text)
+		} else if m.inElement("caption") {
+			head, from, to = captionUnit(text)
+		}
+	}
+	var spans []quantity.Span
+	if mayHold(raw) {
+		spans = m.words.Scan(text)
+	}
+	if len(spans) == 0 && head == "" {
+		m.b.WriteString(raw)
+		return
+	}
+	at := 0
+	for _, s := range beside(text, spans) {
+		at = m.span(text, at, s)
+	}
+	if head != "" && from >= at {
+		if head == "Cel" && m.heading != "" {
+			head = m.heading
+		}
+		if head == "mm" && sizes(text) {
+			head = "*mm"
+		}
+		m.b.WriteString(escapeText(text[at:from]))
+		m.quantity(text[from:to], head)
+		at = to
+	}
+	m.b.WriteString(escapeText(text[at:]))
+}
+
+// beside ties what stands in another unit behind a range in brackets to it: "7.0
+// kg (4.6 kg to 9.5 kg), or 16 lb".
+func beside(text string, spans []quantity.Span) []quantity.Span {
+	kept := spans[:0]
+	for i := range spans {
+		s := spans[i]
+		if n := len(kept); n > 0 && kept[n-1].Both == nil && text[kept[n-1].End:s.Lead] == "), or " && s.Unit.SameDimension(kept[n-1].Unit) {
+			kept[n-1].Both = &s
+			continue
+		}
+		kept = append(kept, s)
+	}
+	return kept
+}
+
+// around is a size in a link with the text before and behind it.
+type around struct {
+	text string
+	span quantity.Span
+}
+
+func (a around) stamped() bool { return len(a.span.Numbers) > 0 && stamped(a.text, a.span) }
+
+// bound reads the quantity in the element whose tag has just been read.
+func (m *marker) bound(name string) around {
+	inside, rest, ok := strings.Cut(m.in, "</"+name+">")
+	behind, _, _ := strings.Cut(rest, "<")
+	if !ok || strings.IndexByte(inside, '<') >= 0 {
+		return around{}
+	}
+	a := around{text: unescape(m.last) + unescape(inside) + unescape(behind)}
+	for _, s := range m.words.Scan(a.text) {
+		if s.Start >= len(unescape(m.last)) {
+			a.span = s
+			break
+		}
+	}
+	return a
+}
+
+// span writes the text from at on and the quantity, and returns where that ends.
+func (m *marker) span(text string, at int, s quantity.Span) (end int) {
+	if s.Fault != nil {
+		return at
+	}
+	m.b.WriteString(escapeText(text[at:s.Start]))
+	value := m.value(text, s)
+	m.quantity(joined(text, s), value)
+	if s.Both == nil {
+		return s.End
+	}
+	// Between the two may stand a word, "10 L bucket (2.6 gal (US))".
+	last := s.End
+	for other := s.Both; other != nil; other = other.Both {
+		last = other.End
+	}
+	begin := s.Both.Start
+	for begin > s.End && strings.IndexByte("( ,", text[begin-1]) >= 0 || begin > s.End+1 && text[begin-1] == 'r' && strings.HasSuffix(text[:begin], " or") {
+		begin--
+		if text[begin] == 'r' {
+			begin--
+		}
+	}
+	closed := strings.Count(text[begin:last], "(") > strings.Count(text[begin:last], ")") && strings.HasPrefix(text[last:], ")")
+	m.b.WriteString(escapeText(text[s.End:begin]))
+	m.b.WriteString(`<span data-or="">`)
+	at = begin
+	for other := s.Both; other != nil; other = other.Both {
+		m.b.WriteString(escapeText(text[at:other.Start]))
+		m.quantity(joined(text, *other), m.value(text, *other))
+		at = other.End
+	}
+	if closed {
+		m.b.WriteByte(')')
+		at++
+	}
+	m.b.WriteString("</span>")
+	return at
+}
+
+// quantity writes one, its number joined to its unit by a no-break space.
+func (m *marker) quantity(text, value string) {
+	m.b.WriteString(`<span data-q="` + Escape(value) + `">` + escapeText(text) + "</span>")
+}
+
+// value is what a mark says of a quantity.
+func (m *marker) value(text string, s quantity.Span) string {
+	var b strings.Builder
+	b.WriteString(manner(text, s, m.inside().sized))
+	for _, n := range s.Numbers {
+		b.WriteString(strconv.FormatFloat(n.Value, 'g', -1, 64) + " ")
+	}
+	switch {
+	case s.HasUnit:
+		b.WriteString(s.Unit.Code + thing(text, s))
+	case s.Noun != "":
+		b.WriteString("{" + s.Noun + "}")
+	}
+	return b.String()
+}
+
+// Value is the mark of a text that is one quantity, "0.02 mg/L"; "" if it is none.
+// It is for an element that shows the number without its unit.
+func Value(text string) string {
+	m := marker{}
+	for _, s := range m.words.Scan(text) {
+		return m.value(text, s)
+	}
+	return ""
+}
+
+// heads reports whether the text heads a column or a row.
+func (m *marker) heads() bool { return m.inElement("th") }
+
+// joined is a quantity's text with a no-break space before its unit.
+func joined(text string, s quantity.Span) string {
+	all, unit := text[s.Start:s.End], text[s.UnitStart:s.UnitEnd]
+	if !s.HasUnit || unit == "" {
+		return all
+	}
+	return strings.ReplaceAll(strings.ReplaceAll(all, " "+unit, "\u00a0"+unit), "\n"+unit, "\u00a0"+unit)
+}
+
+func (m *marker) inElement(name string) bool {
+	for i := len(m.open) - 1; i >= 0; i-- {
+		switch m.open[i].name {
+		case name:
+			return true
+		case "tr", "table":
+			return false
+		}
+	}
+	return false
+}
