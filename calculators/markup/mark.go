@@ -50,6 +50,7 @@ type marker struct {
 	open    []element
 	behind  string // the tag written last
 	last    string // the text written last
+	link    string // the text of a marked link that has just been closed
 	heading string // "K" in a th whose degrees are differences, which its data-u says
 	bare    bare   // of the drawing
 }
@@ -76,6 +77,10 @@ func (m *marker) tag() {
 	m.in = m.in[end:]
 	switch name := tagName(tag); {
 	case strings.HasPrefix(tag, "</"):
+		m.link = ""
+		if m.inside().said && name == m.inside().name {
+			m.link = unescape(m.last)
+		}
 		for i := len(m.open) - 1; i >= 0; i-- {
 			if m.open[i].name == name {
 				m.open = m.open[:i]
@@ -89,7 +94,7 @@ func (m *marker) tag() {
 		switch {
 		case !e.skip:
 			tag = m.within(tag, name)
-		case strings.HasSuffix(q, " mm") && !strings.HasPrefix(q, "*") && m.bound(name).stamped():
+		case name == "a" && strings.HasSuffix(q, " mm") && !strings.HasPrefix(q, "*") && m.bound(name).stamped():
 			tag = strings.Replace(tag, `data-q="`, `data-q="*`, 1)
 		}
 		if !strings.HasSuffix(tag, "/>") && !void(name) {
@@ -127,28 +132,34 @@ func (m *marker) within(tag, name string) string {
 // placesIn lists those of a text, which may be a bare number of a drawing's or the
 // name of its axis.
 func (m *marker) placesIn(tag, text string) string {
-	marks := m.places(text)
-	if tagName(tag) != "text" {
-		return marks
-	}
-	add := func(from, to int, q string) string {
-		if marks != "" {
-			marks += ";"
+	l := places{text: text}
+	code, from, to := headUnit(text)
+	anchor := attribute(tag, "text-anchor")
+	switch name := tagName(tag); {
+	case name == "desc": // "Feed (g/d) over Water (°C). 5 kg: …"
+		end := l.axes()
+		l.spans(m, end)
+		return l.marks
+	case name != "text":
+		return m.places(text)
+	case strings.Contains(text, lengthsIn):
+		l.spans(m, 0)
+		from = strings.Index(text, lengthsIn) + len(lengthsIn)
+		l.add(from, from+len("mm"), "mm")
+	case code != "" && code == m.bare.named(anchor):
+		l.add(from, to, code)
+	case m.bare.of(anchor) != "":
+		s, err := quantity.Read(text)
+		if err == nil && s.End == len(text) && !s.HasUnit {
+			s.Unit, s.HasUnit = quantity.MustUnit(m.bare.of(anchor)), true
+			l.add(0, len(text), m.value(text, s))
+			return l.marks
 		}
-		return marks + strconv.Itoa(utf16Len(text[:from])) + "," + strconv.Itoa(utf16Len(text[from:to])) + "," + q
+		return m.places(text)
+	default:
+		return m.places(text)
 	}
-	unit := m.bare.of(attribute(tag, "text-anchor"))
-	if s, err := quantity.Read(text); err == nil && unit != "" && s.End == len(text) && !s.HasUnit {
-		s.Unit, s.HasUnit = quantity.MustUnit(unit), true
-		return add(0, len(text), m.value(text, s))
-	}
-	if at := strings.Index(text, lengthsIn); at >= 0 {
-		return add(at+len(lengthsIn), at+len(lengthsIn)+len("mm"), "mm")
-	}
-	if code, from, to := headUnit(text); code != "" && code == m.bare.named(attribute(tag, "text-anchor")) {
-		return add(from, to, code)
-	}
-	return marks
+	return l.marks
 }
 
 // lengthsIn is how a drawing says in which unit its bare numbers are.
@@ -207,21 +218,55 @@ func (b bare) named(anchor string) string {
 
 // places lists the quantities of a text.
 func (m *marker) places(text string) string {
-	if !mayHold(text) {
-		return ""
+	l := places{text: text}
+	l.spans(m, 0)
+	return l.marks
+}
+
+// places is a list of quantities by where they stand in a text.
+type places struct{ text, marks string }
+
+func (l *places) add(from, to int, q string) {
+	if l.marks != "" {
+		l.marks += ";"
 	}
-	var list []string
-	add := func(from, to int, q string) {
-		list = append(list, strconv.Itoa(utf16Len(text[:from]))+","+strconv.Itoa(utf16Len(text[from:to]))+","+q)
+	l.marks += strconv.Itoa(utf16Len(l.text[:from])) + "," + strconv.Itoa(utf16Len(l.text[from:to])) + "," + q
+}
+
+// spans adds the quantities from an offset on.
+func (l *places) spans(m *marker, from int) {
+	if !mayHold(l.text) {
+		return
 	}
-	for _, s := range m.words.Scan(text) {
+	for _, s := range m.words.Scan(l.text) {
 		for p := &s; p != nil; p = p.Both {
-			if p.Fault == nil {
-				add(p.Start, p.End, m.value(text, *p))
+			if p.Fault == nil && p.Start >= from {
+				l.add(p.Start, p.End, m.value(l.text, *p))
 			}
 		}
 	}
-	return strings.Join(list, ";")
+}
+
+// axes adds the units in brackets of a first sentence that names the axes, and
+// returns where that ends.
+func (l *places) axes() (end int) {
+	end = strings.Index(l.text, "). ") + 1
+	for i := 0; i < end; i++ {
+		if l.text[i] != '(' {
+			continue
+		}
+		for j := end; j > i+1; j-- {
+			if l.text[j-1] != ')' {
+				continue
+			}
+			if u, ok := quantity.UnitNamed(l.text[i+1 : j-1]); ok {
+				l.add(i+1, j-1, u.Code)
+				i = j - 1
+				break
+			}
+		}
+	}
+	return end
 }
 
 // text writes a text with its quantities marked.
@@ -242,6 +287,8 @@ func (m *marker) text(raw string) {
 	head := ""
 	from, to := 0, 0
 	text := raw
+	before := m.link
+	m.link = ""
 	if mayHold(raw) || m.heads() {
 		text = unescape(raw)
 		if m.heads() {
@@ -258,9 +305,11 @@ func (m *marker) text(raw string) {
 		m.b.WriteString(raw)
 		return
 	}
-	at := 0
+	at := m.behindLink(before, text)
 	for _, s := range beside(text, spans) {
-		at = m.span(text, at, s)
+		if s.Start >= at {
+			at = m.span(text, at, s)
+		}
 	}
 	if head != "" && from >= at {
 		if head == "Cel" && m.heading != "" {
@@ -322,38 +371,53 @@ func (m *marker) span(text string, at int, s quantity.Span) (end int) {
 		return at
 	}
 	m.b.WriteString(escapeText(text[at:s.Start]))
-	value := m.value(text, s)
-	m.quantity(joined(text, s), value)
+	m.quantity(joined(text, s), m.value(text, s))
+	return m.again(text, s)
+}
+
+// behindLink writes what says in other units what the link before a text says, and
+// returns where that ends.
+func (m *marker) behindLink(link, text string) (end int) {
+	if link == "" {
+		return 0
+	}
+	spans := m.words.Scan(link + text)
+	if len(spans) == 0 || spans[0].End != len(link) || spans[0].Both == nil {
+		return 0
+	}
+	return m.again(link+text, spans[0]) - len(link)
+}
+
+// again writes what says a quantity in other units: " (50 °F)". Between the two may
+// stand a word, "10 L bucket (2.6 gal (US))".
+func (m *marker) again(text string, s quantity.Span) (end int) {
 	if s.Both == nil {
 		return s.End
 	}
-	// Between the two may stand a word, "10 L bucket (2.6 gal (US))".
-	last := s.End
+	begin, last := s.Both.Start, s.End
 	for other := s.Both; other != nil; other = other.Both {
 		last = other.End
 	}
-	begin := s.Both.Start
-	for begin > s.End && strings.IndexByte("( ,", text[begin-1]) >= 0 || begin > s.End+1 && text[begin-1] == 'r' && strings.HasSuffix(text[:begin], " or") {
+	for begin > s.End && strings.IndexByte("( ,", text[begin-1]) >= 0 {
 		begin--
-		if text[begin] == 'r' {
-			begin--
+		if strings.HasSuffix(text[s.End:begin], " or") {
+			begin -= len(" or")
 		}
 	}
 	closed := strings.Count(text[begin:last], "(") > strings.Count(text[begin:last], ")") && strings.HasPrefix(text[last:], ")")
-	m.b.WriteString(escapeText(text[s.End:begin]))
-	m.b.WriteString(`<span data-or="">`)
-	at = begin
+	m.b.WriteString(escapeText(text[s.End:begin]) + `<span data-or="">`)
+	end = begin
 	for other := s.Both; other != nil; other = other.Both {
-		m.b.WriteString(escapeText(text[at:other.Start]))
+		m.b.WriteString(escapeText(text[end:other.Start]))
 		m.quantity(joined(text, *other), m.value(text, *other))
-		at = other.End
+		end = other.End
 	}
 	if closed {
 		m.b.WriteByte(')')
-		at++
+		end++
 	}
 	m.b.WriteString("</span>")
-	return at
+	return end
 }
 
 // quantity writes one, its number joined to its unit by a no-break space.

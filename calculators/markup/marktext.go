@@ -10,7 +10,7 @@ import (
 // stamped on a thing, and else "".
 func manner(text string, s quantity.Span, trueSize bool) string {
 	switch {
-	case quoted(text, s.Start) || compares(text):
+	case quoted(text, s.Start) || compares(text) || text[s.UnitStart:s.UnitEnd] == "K":
 		return "="
 	case s.Unit.Code == "mm" && (trueSize || stamped(text, s)):
 		return "*"
@@ -29,7 +29,7 @@ func compares(text string) bool {
 	for _, words := range [...]string{
 		"It does not say which gallon", "The loss is in feet for each", "One kilogram in a cubic metre is",
 		"Litres, imperial gallons and US gallons", "What one of each is in litres", "US gallons by litres", "Or type it along", "One kPa is about",
-		"For any pond it is", "In inches that is", "One K is a step of",
+		"For any pond it is", "In inches that is",
 	} {
 		if strings.Contains(text, words) {
 			return true

@@ -7,6 +7,7 @@ import { convert, isBare, numbers, placed, target, turned, value } from "./turne
 
 const html = document.documentElement;
 const written = new WeakMap<Node, string>(); // texts and elements, as they are written
+const boxes = new WeakMap<Element, string>(); // what drawings show of their plane, likewise
 const labels = { "data-l": "aria-label", "data-head": "data-head" };
 
 class Leaf {
@@ -72,7 +73,7 @@ class Leaf {
     if (!(text instanceof Text) || !(main instanceof HTMLElement)) return;
     const code = (q: Element): string => (q as HTMLElement).dataset.q?.split(" ").pop() ?? "";
     const others = [...e.querySelectorAll("[data-q]")];
-    const own = target(code(main), this.system) && !this.stays(e) ? others.find((o) => !target(code(o), this.system)) : undefined;
+    const own = turned(written.get(text) ?? text.data, main.dataset.q ?? "", this.system) !== undefined && !this.stays(e) ? others.find((o) => !target(code(o), this.system)) : undefined;
     if (!own) {
       if (!also) e.hidden = false;
       return;
@@ -152,8 +153,8 @@ function textsOf(cell: Element): Text[] {
 // fit widens the view of a drawing to its letters. How wide they are is reckoned,
 // because asking the browser would cost a layout.
 function fit(svg: Element): void {
-  if (!written.has(svg)) written.set(svg, svg.getAttribute("viewBox") ?? "");
-  const [left = 0, top = 0, width = 0, height = 0] = written.get(svg)!.split(" ").map(Number);
+  if (!boxes.has(svg)) boxes.set(svg, svg.getAttribute("viewBox") ?? "");
+  const [left = 0, top = 0, width = 0, height = 0] = boxes.get(svg)!.split(" ").map(Number);
   let [from, to] = [left, left + width];
   for (const text of svg.querySelectorAll("text[x]")) {
     const narrow = text.textContent?.match(/[ \u00a0.,()/il]/g)?.length ?? 0;
@@ -162,7 +163,7 @@ function fit(svg: Element): void {
     const start = Number(text.getAttribute("x")) - (anchor === "end" ? wide : anchor === "middle" ? wide / 2 : 0);
     [from, to] = [Math.min(from, start), Math.max(to, start + wide)];
   }
-  svg.setAttribute("viewBox", [Math.floor(from), top, Math.ceil(to - from), height].join(" "));
+  svg.setAttribute("viewBox", from < left || to > left + width ? [Math.floor(from), top, Math.ceil(to - from), height].join(" ") : boxes.get(svg)!);
 }
 
 // follow shows a leaf as the element html says, from now on.

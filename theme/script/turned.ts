@@ -67,15 +67,17 @@ export function convert(n: number, text: string, from: string, to: string, least
 // turned is a text in a reader's units, or undefined if it stays. mark is what
 // package markup says of it: "9100 L", "18 25 Cel", "*6 mm", or for the unit of a
 // heading "L/h".
-export function turned(text: string, mark: string, system: System): string | undefined {
+export function turned(text: string, mark: string, system: System, full = /^\p{L}{5,}/u.test(text)): string | undefined {
   const stamped = mark.startsWith("*");
   const values = mark.slice(stamped ? 1 : 0).split(" ");
   const code = values.pop() ?? "";
   const [from, to] = [UNITS[code], target(code, system)];
-  if (mark.startsWith("=") || !from || !to || (values.length > 0 && Math.max(...values.map((v) => Math.abs(Number(v)))) < (from.least ?? 0))) return undefined;
+  const most = Math.max(...values.map((v) => Math.abs(Number(v))));
+  if (mark.startsWith("=") || !from || !to || (most > 0 && most < (from.least ?? 0))) return undefined;
   const unit = UNITS[to]!;
-  const symbol = unit.s.replaceAll(" ", "\u00a0");
-  if (values.length === 0) return stamped ? `${text} (${symbol})` : /^\p{L}{5,}/u.test(text) ? (unit.l ?? symbol) : symbol;
+  const rate = / (?:an?|per|each) \p{L}+$/u.exec(text)?.[0]; // "g a day"
+  const symbol = (rate ? unit.s.replace(/\/\w+$/, rate) : unit.s).replaceAll(" ", "\u00a0");
+  if (values.length === 0) return stamped ? `${text} (${symbol})` : full ? (unit.l ?? symbol) : symbol;
   const found = [...text.matchAll(numbers)];
   const same = found.length === values.length; // else in words, or "4 ft 6 in"
   const shown = values.map((v, i) => convert(Number(v), same ? found[i]![0] : "", code, to, stamped || found.length > values.length ? 3 : 0));
@@ -94,7 +96,8 @@ export function placed(text: string, marks: string, system: System): string {
   for (const mark of marks.split(";")) {
     const [, from = "0", length = "0", q = ""] = /^(\d+),(\d+),(.*)$/.exec(mark) ?? [];
     const written = text.slice(Number(from), Number(from) + Number(length));
-    now += text.slice(end, Number(from)) + (turned(written, q, system) ?? written);
+    const before = text.slice(end, Number(from));
+    now += before + (turned(written, q, system, before.endsWith("in\u00a0")) ?? written); // "Lengths in mm"
     end = Number(from) + Number(length);
   }
   return now + text.slice(end);

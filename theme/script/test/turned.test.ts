@@ -13,7 +13,8 @@ test("a marked quantity is said in the reader's unit, with no more digits than i
     ["18 to 25_°C", "18 25 Cel", "us", "64 to 77_°F"],
     ["18 to 25_°C", "18 25 Cel", "imperial", undefined],
     ["2.0_°C", "2 K", "us", "3.6_°F"],
-    ["1_°C a day", "1 K/d", "us", "1.8_°F/d"],
+    ["1_°C a day", "1 K/d", "us", "1.8_°F_a_day"],
+    ["0_g/d", "0 g/d", "us", "0_oz/d"],
     ["−4_°C", "-4 Cel", "us", "25_°F"],
     ["560 × 360 × 270_mm", "560 360 270 mm", "us", "22 × 14 × 11_in"],
     ["560 × 360 × 270_mm", "*560 360 270 mm", "us", "560 × 360 × 270_mm (22.0 × 14.2 × 10.6_in)"],
@@ -43,6 +44,7 @@ test("a marked quantity is said in the reader's unit, with no more digits than i
 
 test("a text that can hold no elements is turned where its mark says", () => {
   assert.equal(placed("from 3.2\u00a0m at 40\u00a0mm", "5,5,3.2 m;14,5,*40 mm", "us"), "from 10\u00a0ft at 40\u00a0mm (1.57\u00a0in)");
+  assert.equal(placed("Lengths\u00a0in\u00a0mm.", "11,2,mm", "us"), "Lengths\u00a0in\u00a0inches.");
   assert.equal(placed("as it is", "", "us"), "as it is");
 });
 

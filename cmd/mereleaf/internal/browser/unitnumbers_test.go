@@ -43,7 +43,8 @@ func TestTurnedNumbersAreRight(t *testing.T) {
 		for (const part of [%q, ...await Promise.all(%s.map(async (p) => new DOMParser().parseFromString(await (await fetch(%q + p)).text(), "text/html").querySelector("main").innerHTML))]) {
 			main.innerHTML = part;
 			await null;
-			const marks = [...main.querySelectorAll(".turned")];
+			// What an author says in several units changes places, and is not converted.
+			const marks = [...main.querySelectorAll(".turned")].filter((e) => e instanceof HTMLElement && !e.closest("[data-or], .also, dd:has([data-or]), .found:has(.also)") && !e.nextElementSibling?.matches("[data-or]"));
 			const shown = marks.map((e) => e.textContent);
 			document.documentElement.setAttribute("data-written", "");
 			await new Promise((r) => setTimeout(r));
@@ -56,7 +57,7 @@ func TestTurnedNumbersAreRight(t *testing.T) {
 	number := `[−-]?\d[\d,]*(?:\.\d+)?`
 	list := regexp.MustCompile(`^(` + number + `(?: (?:to|by|x|×|and|or) ` + number + `)*) ([^\d,]+?)(?: \(.* mm\))?$`)
 	each := regexp.MustCompile(number)
-	plain := strings.NewReplacer("\u00a0", " ", "litres", "L", "litre", "L")
+	plain := strings.NewReplacer("\u00a0a\u00a0day", "/d", "\u00a0", " ", "litres", "L", "litre", "L", " a day", "/d", " an hour", "/h")
 	checked := 0
 	for _, pair := range pairs {
 		written, shown := list.FindStringSubmatch(plain.Replace(pair[0])), list.FindStringSubmatch(plain.Replace(pair[1]))

@@ -174,20 +174,20 @@ func TestUnitsOfKnownPlaces(t *testing.T) {
 	tb := open(t)
 	tb.phone()
 	for _, c := range []struct{ path, place, selector, want string }{
-		{"stocking/feeding.html", "prose", ".first", "Below 50 °F and from 82 °F up"},
-		{"stocking/feeding.html", "the author's own", "ol.steps", "Is the water below 50 °F, or has"},
+		{"stocking/feeding.html", "prose", ".first", "Below 50 °F feed nothing. From 82 °F up"},
+		{"stocking/feeding.html", "the author's own", "ol.steps", "about 2.8 oz"},
 		{"stocking/feeding.html", "a column with its unit in the heading", "main", "temperature (°F)"},
 		{"stocking/feeding.html", "a choice of a few words", "main", "50 to 55"},
-		{"stocking/new-fish.html", "a difference", "main", "Are they within 3.6 °F?"},
+		{"stocking/new-fish.html", "a difference", "main", "If they are within 3.6 °F, net"},
 		{"stocking/new-fish.html", "a difference that the author turned", "main", "One K is a step of 1.8 °F"},
 		{"reckon/readings.html", "a difference in danger", "main", "no more than a step of 1 °C, in danger by 3 °C"}, // a formula stays
 		{"reckon/water-change.html", "a difference in an answer", ".flags", "by more than 1.8 °F"},
-		{"reckon/feed-waste.html", "a chart's ticks", "svg.chart", "506886"},
-		{"reckon/feed-waste.html", "a chart in words", "svg.chart desc", "Feed (oz/d) over Water temperature (°F). 11 lb: from 0 at 39 to 1.3 at 90. 22 lb"},
+		{"reckon/feed-waste.html", "a chart's ticks", "svg.chart g.us", "406080"},
+		{"reckon/feed-waste.html", "a chart in words", "svg.chart desc", "Feed (oz/d) over Water temperature (°F). 11 lb: from 0 oz/d at 39 °F to 1.3 oz/d at 90 °F. 22 lb"},
 		{"reckon/pond-volume.html", "an answer", "output", "2,410 gal (US)"},
 		{"reckon/pond-volume.html", "its other units", ".also", "or 9.11 m³, or 2,000 gal (imp), or 9,110 L"},
 		{"reckon/tower.html", "a drawing", "main", "Lengths in inches"},
-		{"reckon/drill-template.html", "a template", "svg.tile", "This bar must measure 3.9 in (100 mm)"},
+		{"reckon/drill-template.html", "a template", "svg.tile", "This bar must measure 100 mm (3.94 in)"},
 		{"reckon/fish-weight.html", "a range in small letters", "table.lookup tbody td", "2.1 1.6–2.5"},
 		{"filtration/how-a-tower-works.html", "a caption's unit", "main", "in inches of water"},
 		{"filtration/pumps-and-pipes.html", "a curve of the chapter's", "svg.drawing", "Head, ft"},
