@@ -248,7 +248,7 @@ func (l *places) spans(m *marker, from int) {
 }
 
 // axes adds the units in brackets of a first sentence that names the axes, and
-// returns where that ends.
+// returns where that ends; 0 if there is none.
 func (l *places) axes() (end int) {
 	end = strings.Index(l.text, "). ") + 1
 	for i := 0; i < end; i++ {
@@ -265,6 +265,9 @@ func (l *places) axes() (end int) {
 				break
 			}
 		}
+	}
+	if l.marks == "" {
+		return 0
 	}
 	return end
 }

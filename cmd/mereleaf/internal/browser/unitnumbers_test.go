@@ -57,7 +57,7 @@ func TestTurnedNumbersAreRight(t *testing.T) {
 	number := `[−-]?\d[\d,]*(?:\.\d+)?`
 	list := regexp.MustCompile(`^(` + number + `(?: (?:to|by|x|×|and|or) ` + number + `)*) ([^\d,]+?)(?: \(.* mm\))?$`)
 	each := regexp.MustCompile(number)
-	plain := strings.NewReplacer("\u00a0a\u00a0day", "/d", "\u00a0", " ", "litres", "L", "litre", "L", " a day", "/d", " an hour", "/h")
+	plain := strings.NewReplacer("\u00a0a\u00a0day", "/d", "\u00a0", " ", "kilos", "kg", "litres", "L", "litre", "L", " a day", "/d", " an hour", "/h")
 	checked := 0
 	for _, pair := range pairs {
 		written, shown := list.FindStringSubmatch(plain.Replace(pair[0])), list.FindStringSubmatch(plain.Replace(pair[1]))

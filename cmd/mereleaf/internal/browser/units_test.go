@@ -96,7 +96,7 @@ func (tb *tab) goThrough(paths []string) []passed {
 var (
 	whichGallon = regexp.MustCompile(`(?i)(?:\b(?:us|imperial)[\x01\s\x{a0}]+(?:or[\s\x{a0}]+\d+[\s\x{a0}]+US[\s\x{a0}]+)?|\(US\)[^\x01]*)gal(?:lon)?s?\b|gal(?:lon)?s?[\s\x{a0}]+(?:\((?:US|imp)\)|US|imperial)`)
 	// Where the word stands for itself, or in what somebody said.
-	sayGallon = regexp.MustCompile(`(?i)which gallon|kinds of gallon|two gallons|per gallon|(?:only|refuse) "gal|both gallons|a gallon (?:that|without|always)|gallons? (?:does not|that does not)|^gallons?$|for 2,000 gallons"|1,000 gallons gives|thousand gallons gives|hundred gallons makes|in 100 gallons|Gallons,? `)
+	sayGallon = regexp.MustCompile(`(?i)which gallon|a gallon is one thing|kinds of gallon|two gallons|per gallon|(?:only|refuse) "gal|both gallons|a gallon (?:that|without|always)|gallons? (?:does not|that does not)|^gallons?$|for 2,000 gallons"|1,000 gallons gives|thousand gallons gives|hundred gallons makes|in 100 gallons|Gallons,? `)
 )
 
 // TestUnitSwitchOverEveryPage goes through all pages in US and in imperial: no

@@ -45,6 +45,7 @@ func Turns() []Turn {
 		{Code: "m3/h", Imperial: "[gal_br]/h", US: "[gal_us]/h"},
 		{Code: "L/min", Imperial: "[gal_br]/min", US: "[gal_us]/min"},
 		{Code: "L/d", Imperial: "[gal_br]/d", US: "[gal_us]/d"},
+		{Code: "m3/d", Imperial: "[gal_br]/d", US: "[gal_us]/d"},
 		{Code: "L/s", Imperial: "[gal_br]/min", US: "[gal_us]/min"},
 		{Code: "[gal_us]/h", Metric: "L/h", Imperial: "[gal_br]/h"},
 		{Code: "[gal_br]/h", Metric: "L/h", US: "[gal_us]/h"},
