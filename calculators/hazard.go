@@ -31,18 +31,24 @@ const (
 	NoHazard Hazard = "none"
 )
 
-// Mind names hazards before steps that have them. Their cautions stand below with
-// the calculator's others.
-func Mind(hazards []Hazard) string {
-	text := "Mind first, by the cautions below: "
-	for i, h := range hazards {
-		if i > 0 {
-			text += ", "
-		}
-		text += strings.ReplaceAll(string(h), "-", " ")
+// Hazards are several, joined by ", ": a list would weigh more in the module.
+type Hazards string
+
+// List takes them apart.
+func (h Hazards) List() []Hazard {
+	if h == "" {
+		return nil
 	}
-	return text + "."
+	var all []Hazard
+	for name := range strings.SplitSeq(string(h), ", ") {
+		all = append(all, Hazard(name))
+	}
+	return all
 }
+
+// MindFirst stands before the names of hazards over the steps that have them. Their
+// cautions stand below with the calculator's others.
+const MindFirst = "Mind first, by the cautions below:"
 
 // HurtsPeople reports whether a hazard is one to people. The others harm fish,
 // wild water or things alone: their caution is a notice (ANSI Z535.4).

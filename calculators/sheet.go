@@ -10,7 +10,7 @@ type Section struct {
 	Head    []string   // of a table; nil for none
 	Rows    [][]string // as long as Head
 	Steps   []string   // things to do, in order
-	Hazards []Hazard   // of the steps; their cautions stand with the calculator's
+	Hazards Hazards    // of the steps; their cautions stand with the calculator's
 	Drawing string     // SVG made by package drawing, shown as it is
 	Prints  []string   // drawings in true size: folded away on a page, and each a sheet of its own on paper
 }

@@ -156,8 +156,11 @@ func section(b *markup.Builder, s *calculators.Section, i int) {
 	}
 	found(b, s.Lines)
 	table(b, s.Head, s.Rows)
-	if len(s.Hazards) > 0 {
-		b.Leaf("p", calculators.Mind(s.Hazards), "class", "mind")
+	if s.Hazards != "" {
+		b.Open("p", "class", "mind")
+		b.Leaf("strong", calculators.MindFirst)
+		b.Text(" " + string(s.Hazards))
+		b.Close()
 	}
 	if len(s.Steps) > 0 {
 		b.Open("ol")

@@ -137,7 +137,7 @@ func computeTemplate(in calculators.Inputs) (calculators.Result, error) {
 	r.Step("Sheets, which overlap", "{0} × {0} = {0}", float64(rows), float64(columns), float64(rows*columns))
 	r.Sheet = []calculators.Section{
 		{Title: "Plan of the floor", Drawing: plan.SVG()},
-		{Title: "Template", Prints: template.Tiles(), Hazards: []calculators.Hazard{calculators.Electricity, calculators.Tools}, Steps: []string{
+		{Title: "Template", Prints: template.Tiles(), Hazards: calculators.Hazards(calculators.Electricity + ", " + calculators.Tools), Steps: []string{
 			calculators.Text("Print this leaf at {scale %}: the sheets are its last pages, and may be printed alone.", drawing.TrueSize),
 			calculators.Text("Measure the bar on each sheet. If it is not {bar mm} long, print again.", drawing.CheckBar),
 			"Cut along the dashed lines and lay sheet upon sheet so that the diamonds meet; tape them.",

@@ -6,9 +6,14 @@ import "mereleaf/calculators"
 // last.
 type sheet struct{ sections []calculators.Section }
 
-// open begins a section whose steps have these hazards.
-func (s *sheet) open(title string, hazards ...calculators.Hazard) {
-	s.sections = append(s.sections, calculators.Section{Title: title, Hazards: hazards})
+func (s *sheet) open(title string) {
+	s.sections = append(s.sections, calculators.Section{Title: title})
+}
+
+// steps opens a section of things to do, which have these hazards.
+func (s *sheet) steps(title string, hazards calculators.Hazards) {
+	s.open(title)
+	s.last().Hazards = hazards
 }
 
 func (s *sheet) last() *calculators.Section { return &s.sections[len(s.sections)-1] }

@@ -133,7 +133,7 @@ func (d *design) shopping(p *plan, s *sheet) {
 }
 
 func (d *design) cutting(p *plan, s *sheet) {
-	s.open("Cut and drill, for each stack", calculators.Electricity, calculators.Tools)
+	s.steps("Cut and drill, for each stack", calculators.Hazards(calculators.Electricity+", "+calculators.Tools))
 	floors := d.boxes
 	if !d.open {
 		floors--
@@ -158,7 +158,7 @@ func (d *design) cutting(p *plan, s *sheet) {
 }
 
 func (d *design) assembly(s *sheet) {
-	s.open("Put it together", calculators.Electricity, calculators.Lifting, calculators.Toppling, calculators.Climbing, calculators.Digging, calculators.Dust, calculators.Solvents)
+	s.steps("Put it together", calculators.Hazards(calculators.Electricity+", "+calculators.Lifting+", "+calculators.Toppling+", "+calculators.Climbing+", "+calculators.Digging+", "+calculators.Dust+", "+calculators.Solvents))
 	s.step("Lay a level slab; full, each stack weighs up to {weight 2 kg}. Check it with a spirit level both ways, and each box again: where the water stands a few millimetres deep, a tray that leans runs dry on one side.", d.load.filledMost)
 	if d.open {
 		s.step("Set the frame over the pond so that nothing can slip in, and the lowest floor hangs free over the water. Anchor it before any box goes on.")
@@ -178,7 +178,7 @@ func (d *design) assembly(s *sheet) {
 }
 
 func (d *design) firstRun(p *plan, s *sheet) {
-	s.open("First run", calculators.Electricity, calculators.Spill)
+	s.steps("First run", calculators.Hazards(calculators.Electricity+", "+calculators.Spill))
 	s.step("Run it for an hour beside you. Dry every joint with paper; look again.")
 	s.step("Time a bucket at the outlet: {bucket L} of each stack take about {time 2 s}.", bucket, 3600*bucket/d.perStack())
 	s.step("Look into each lid around the box that stands in it: the water should be about {depth 0 mm} deep. Mark that line.", d.tray.likely("head-clean"))
@@ -191,7 +191,7 @@ func (d *design) firstRun(p *plan, s *sheet) {
 
 // care is the calendar: growing in, then the year.
 func (d *design) care(p *plan, s *sheet) {
-	s.open("Growing in", calculators.Electricity, calculators.Chlorine, calculators.FishHealth)
+	s.steps("Growing in", calculators.Hazards(calculators.Electricity+", "+calculators.Chlorine+", "+calculators.FishHealth))
 	s.step("Run the pump day and night from the first day on. Add what you can from a healthy old filter. Ultraviolet off for two weeks.")
 	s.step("Feed nothing or a tenth in the first weeks. Test ammonia and nitrite daily.")
 	s.step("Change water today if nitrite is at {nitrite mg/L}, as nitrogen, or more; feed nothing, ask the nitrite calculator for salt.", limits.NitriteAct)
@@ -199,7 +199,7 @@ func (d *design) care(p *plan, s *sheet) {
 		limits.MatureAmmonia, limits.MatureNitrite, limits.MatureDays)
 	s.step("Keep KH near {good mg/L} while it grows in, with bicarbonate if the tap has less, and never below {least mg/L}: the bacteria need it. Test ammonia before you raise it.", limits.AlkalinityLowWatch, limits.AlkalinityLowAct)
 	s.step("Wait for spring below {cold Cel}: next to nothing grows.", growsFrom)
-	s.open("Looking after it", calculators.Electricity, calculators.Toppling, calculators.Lifting, calculators.Infection, calculators.Chlorine)
+	s.steps("Looking after it", calculators.Hazards(calculators.Electricity+", "+calculators.Toppling+", "+calculators.Lifting+", "+calculators.Infection+", "+calculators.Chlorine))
 	s.step("Look daily: is water running evenly under each lid? Do the fish come to feed?")
 	if days := d.foam.value("interval").Low; days < 1.5 {
 		s.step("Rinse the coarse foam daily in a bucket of pond water; fine foam every second time. Never in tap water.")

@@ -118,10 +118,14 @@ func opening(step string) string {
 	return strings.ToLower(strings.TrimLeft(step, "“\"'( "))
 }
 
-// begins reports whether words begin with a verb that is whole.
+// begins reports whether words begin with a verb that is whole. Before a colon one
+// word may be a noun, as in "Feed: none".
 func begins(words, verb string) bool {
 	rest, ok := strings.CutPrefix(words, verb)
-	return ok && (rest == "" || strings.ContainsRune(" ,:;!?)\n\u00a0", rune(rest[0])) || strings.HasPrefix(rest, "\u00a0"))
+	if !ok || strings.HasPrefix(rest, ":") && !strings.Contains(verb, " ") {
+		return false
+	}
+	return rest == "" || strings.HasPrefix(rest, "\u00a0") || strings.ContainsAny(rest[:1], " ,:;!?)\n")
 }
 
 // StepColumns are the headings of tables whose cells are steps.

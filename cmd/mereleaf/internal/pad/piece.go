@@ -29,7 +29,7 @@ func (p *Pad) Piece(c calculators.Calculator, section string, drawing bool) (str
 		b.Close()
 		return b.String() + "\n", nil
 	}
-	for _, w := range p.Cautions(s.Hazards) {
+	for _, w := range p.Cautions(s.Hazards.List()) {
 		b.Raw(w.LineHTML())
 	}
 	b.Open("ol")

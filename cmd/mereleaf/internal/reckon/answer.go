@@ -125,8 +125,8 @@ func (s *sheet) section(part calculators.Section) {
 		s.hang("  "+padRight(line.Label, min(labels, width/2))+"  ", line.Text)
 	}
 	s.table(part.Head, part.Rows)
-	if len(part.Hazards) > 0 {
-		s.hang("  ", calculators.Mind(part.Hazards))
+	if part.Hazards != "" {
+		s.hang("  ", calculators.MindFirst+" "+string(part.Hazards))
 	}
 	for i, step := range part.Steps {
 		s.hang(fmt.Sprintf("  %2d. ", i+1), step)

@@ -102,7 +102,7 @@ func JSON(c calculators.Calculator, v calculators.View, warn Warn) ([]byte, erro
 
 func section(s calculators.Section) sectionJSON {
 	return sectionJSON{
-		Title: s.Title, Says: list(s.Says), Head: list(s.Head), Rows: list(s.Rows), Steps: list(s.Steps), Hazards: each(s.Hazards, func(h calculators.Hazard) string { return string(h) }), Drawing: s.Drawing, Prints: list(s.Prints),
+		Title: s.Title, Says: list(s.Says), Head: list(s.Head), Rows: list(s.Rows), Steps: list(s.Steps), Hazards: each(s.Hazards.List(), func(h calculators.Hazard) string { return string(h) }), Drawing: s.Drawing, Prints: list(s.Prints),
 		Lines: each(s.Lines, func(l calculators.Line) lineJSON {
 			return lineJSON{l.Label, l.Text, l.By.Name, each(l.By.Args, func(a calculators.Arg) argJSON { return argJSON{a.Name, a.Value} })}
 		}),

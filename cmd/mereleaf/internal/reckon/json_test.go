@@ -3,6 +3,7 @@ package reckon
 import (
 	"encoding/json"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -32,7 +33,7 @@ func TestJSONHoldsTheSheet(t *testing.T) {
 			Sheet []struct {
 				Title, Drawing            string
 				Says, Head, Steps, Prints []string
-				Hazards                   []calculators.Hazard
+				Hazards                   []string
 				Rows                      [][]string
 				Lines                     []struct {
 					Label, Text, Calculator string
@@ -49,7 +50,7 @@ func TestJSONHoldsTheSheet(t *testing.T) {
 		for i, want := range v.Sheet {
 			var got calculators.Section
 			s := made.Sheet[i]
-			got.Hazards, got.Title, got.Drawing, got.Says, got.Head, got.Steps, got.Prints, got.Rows = s.Hazards, s.Title, s.Drawing, s.Says, s.Head, s.Steps, s.Prints, s.Rows
+			got.Hazards, got.Title, got.Drawing, got.Says, got.Head, got.Steps, got.Prints, got.Rows = calculators.Hazards(strings.Join(s.Hazards, ", ")), s.Title, s.Drawing, s.Says, s.Head, s.Steps, s.Prints, s.Rows
 			for _, l := range s.Lines {
 				by := calculators.Call{Name: l.Calculator}
 				for _, a := range l.Given {

@@ -54,9 +54,9 @@ func (s sheetCheck) view(v calculators.View) {
 			if !ok {
 				s.fault("a step of \""+section.Title+"\" opens with "+quotedStart(step)+", which is no act of "+book.ConfigFile, "a verb that a [[act]] lists", "begin with the verb, or list it with its hazards")
 			}
-			s.among(act, section.Hazards, "the section \""+section.Title+"\"")
+			s.among(act, section.Hazards.List(), "the section \""+section.Title+"\"")
 		}
-		s.among(book.Act{Verb: section.Title, Hazards: names(section.Hazards)}, s.calculator.Hazards, "the declaration")
+		s.among(book.Act{Verb: section.Title, Hazards: names(section.Hazards.List())}, s.calculator.Hazards, "the declaration")
 	}
 	for _, advice := range v.Advice {
 		act, _ := s.book.Config.Act(advice)
