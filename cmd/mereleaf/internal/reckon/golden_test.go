@@ -29,7 +29,7 @@ func TestReadySheets(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				got := Answer(c, v, unknown, told(), Options{})
+				got := Answer(c, v, unknown, untold, Options{})
 				file := filepath.Join("testdata", name)
 				if *update {
 					if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
@@ -60,3 +60,7 @@ func told() Warn {
 		return "", false
 	}
 }
+
+// untold has no cautions, so that a sheet's archive names hazards only and their
+// words may change.
+func untold(calculators.Hazard) (string, bool) { return "", false }
