@@ -1,7 +1,8 @@
 // Readings as files: CSV by RFC 4180, with ISO 8601 dates and the UCUM code of
 // each unit in its heading, as the figure sets of this handbook have them; and
 // JSON.
-import { asTyped, fault, inOwn, isReading, newId, number, plain, type Choice, type Declared, type Reading, type Test, type Unit } from "./logreading";
+import { asTyped, fault, inOwn, isReading, newId, type Choice, type Declared, type Reading, type Test, type Unit } from "./logreading";
+import { number, plain } from "./number";
 import { read as readTime } from "./logtime";
 
 const version = 1;

@@ -1,7 +1,8 @@
 // The form into which a reading is typed.
 import { drafts, type Draft } from "./logdraft";
 import { isEmpty, whole } from "./logfile";
-import { asTyped, fault, inOwn, newId, number, plain, type Choice, type Declared, type Reading, type Test, type Unit } from "./logreading";
+import { asTyped, fault, inOwn, newId, type Choice, type Declared, type Reading, type Test, type Unit } from "./logreading";
+import { number, plain } from "./number";
 import { date, field as localField, iso, time } from "./logtime";
 import { look } from "./record";
 

@@ -1,6 +1,7 @@
 // What a reading is, and what the leaf says of the tests that can be in one. All
 // of that is declared by the calculator that weighs readings; the template
 // log.html writes it into the leaf.
+import { number } from "./number";
 
 export interface Reading {
   id: string;
@@ -102,19 +103,6 @@ export function declared(leaf: Element): Declared {
     levels: all('[data-part="levels"] data').map((d) => d.textContent ?? ""),
     asked: all('[data-part="asked"] data').map((d) => ({ name: (d as HTMLDataElement).value, key: d.dataset.key ?? "", label: d.textContent ?? "" })),
   };
-}
-
-// number reads what stands in a field. A comma with one or two digits behind it
-// can only be a decimal one, which the keys of many phones have alone; with three
-// it could be one of thousands, and is not guessed. NaN stands for no number.
-export function number(text: string): number {
-  const digits = plain(text);
-  return /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d{1,3})?$/i.test(digits) ? Number(digits) : NaN;
-}
-
-// plain writes what was typed as calculators read it, with all its digits.
-export function plain(text: string): string {
-  return text.trim().replace("−", "-").replace(/^([-+]?\d*),(\d{1,2})$/, "$1.$2");
 }
 
 // asTyped writes number and unit as the pond record and calculators have them.

@@ -3,7 +3,8 @@
 // written is kept for each text, so that every look begins from it.
 import type { System } from "./measure";
 import { turnFields } from "./turnfields";
-import { convert, isBare, numbers, placed, target, turned, value } from "./turned";
+import { numbers, value } from "./number";
+import { convert, isBare, placed, target, turned } from "./turned";
 
 const html = document.documentElement;
 const written = new WeakMap<Node, string>(); // texts and elements, as they are written

@@ -2,6 +2,7 @@
 // package markup says of each quantity what it is, and package units, whose table
 // is put in when this is compiled, which unit stands for another.
 import type { System } from "./measure";
+import { numbers, printed, value } from "./number";
 
 interface Unit extends Partial<Record<System, string>> {
   f: number; // times this,
@@ -13,11 +14,7 @@ interface Unit extends Partial<Record<System, string>> {
 
 declare const UNITS: Record<string, Unit>;
 
-const fractions: Record<string, number> = { "½": 1 / 2, "¼": 1 / 4, "¾": 3 / 4, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 1 / 8, "⅜": 3 / 8, "⅝": 5 / 8, "⅞": 7 / 8 };
-const vulgar = `[${Object.keys(fractions).join("")}]`;
-const number = `[-−]?(?:\\d+(?:[,\\u00a0\\u202f]\\d{3})*(?:\\.\\d+|${vulgar}|(?:[ \\u00a0]\\d+)?/\\d+)?|${vulgar})`;
-export const numbers = new RegExp(number, "gu");
-const bare = new RegExp(`^[<>≥≤~≈]?\\s?${number}(?:(?:\\s?(?:to|–|-|,|\\(|×|by|and|or)\\s?)${number})*\\)?$`, "u");
+const bare = new RegExp(`^[<>≥≤~≈]?\\s?${printed}(?:(?:\\s?(?:to|–|-|,|\\(|×|by|and|or)\\s?)${printed})*\\)?$`, "u");
 
 // isBare reports a cell that holds nothing but numbers.
 export function isBare(text: string): boolean {
@@ -27,14 +24,6 @@ export function isBare(text: string): boolean {
 // target is the code of the unit that stands for another, or none if it stays.
 export function target(code: string, system: System): string | undefined {
   return UNITS[code]?.[system];
-}
-
-// value reads a number as it is printed.
-export function value(text: string): number {
-  const plain = text.replace(/[,\u202f]|\u00a0(?=\d{3})/g, "").replace("−", "-");
-  const [, sign = "", whole = "", over = "", under = "", char = ""] = /^(-?)(\d*(?:\.\d+)?)(?:(?:^|[ \u00a0])?(\d+)?\/(\d+)|([^\d.\s]))?$/u.exec(plain) ?? [];
-  const size = under && !over ? Number(whole) / Number(under) : Number(whole) + (under ? Number(over) / Number(under) : char ? (fractions[char] ?? NaN) : 0);
-  return sign ? -size : size;
 }
 
 // digits counts the digits that a number claims. Noughts at the end of a whole

@@ -2,7 +2,8 @@
 // first, and shows its example or default in that. What is reckoned with stays
 // the number as written until the reader types.
 import type { System } from "./measure";
-import { convert, target, value } from "./turned";
+import { value } from "./number";
+import { convert, target } from "./turned";
 
 interface Field {
   value: string;

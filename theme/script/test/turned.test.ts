@@ -1,7 +1,8 @@
 // Tests of the unit code without a browser; TestUnitScript runs them.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { convert, isBare, placed, turned, value } from "../turned";
+import { value } from "../number";
+import { convert, isBare, placed, turned } from "../turned";
 
 const nb = (text: string): string => text.replaceAll("_", "\u00a0");
 
