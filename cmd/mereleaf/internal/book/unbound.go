@@ -65,17 +65,9 @@ func notYetBound() []string {
 		"content/filtration/55-maturing.md",
 		"content/filtration/60-care.md",
 		"content/filtration/65-faults.md",
-		"content/stocking/40-hot-night.md",
-		"content/stocking/50-growth.md",
-		"content/stocking/60-new-fish.md",
-		"content/stocking/70-winter.md",
 		"content/water/50-nitrate.md",
 		"content/water/60-ph-and-kh.md",
 		"content/filtration/lid-recess.svg",
 		"content/filtration/tower-section.svg",
-		"content/stocking/bag.svg",
-		"content/stocking/day-and-night.svg",
-		"content/stocking/three-lengths.svg",
-		"content/stocking/winter-pond.svg",
 	}
 }
