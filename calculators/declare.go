@@ -143,7 +143,7 @@ type Example struct {
 	Story string
 	Pond  string // name of a pond of the handbook; "" if it is about none
 	Day   string // of a reading in the pond's log, "2025-07-11"; "" for the standing facts alone
-	Given []Arg  // what the question adds to the pond, or has otherwise
+	Given []Arg  // what the question adds to the pond, or has otherwise; "{nitrate}" is a fact of the pond
 }
 
 // Scenario is a named example that a page offers to fill in.
@@ -165,7 +165,8 @@ type Lookup struct {
 	Rows    Axis
 	Columns Axis     // zero: one column for each name in Show
 	Show    []string // outputs; one only if Columns is set
-	Pond    string   // as in Example
+	Pond    string   // as in Example, Day and Given too; Caption has the same gaps
+	Day     string
 	Given   []Arg
 }
 
@@ -183,7 +184,8 @@ type Chart struct {
 	From, To string // its ends, as text
 	Series   Axis
 	Show     string // output
-	Pond     string // as in Example
+	Pond     string // as in Lookup
+	Day      string
 	Given    []Arg
 	Log      bool // logarithmic output axis
 }

@@ -15,6 +15,19 @@ func (c Calculator) Over(args, others []Arg) []Arg {
 	return all
 }
 
+// Instead returns arguments that stand in the place of others: what they leave
+// out they state as empty, so that a form that showed the others is emptied
+// there.
+func (c Calculator) Instead(args, others []Arg) []Arg {
+	all := args
+	for _, a := range others {
+		if _, stated := Find(args, a.Name); !stated {
+			all = With(all, Arg{Name: a.Name})
+		}
+	}
+	return all
+}
+
 // Find returns the value of an argument, or false if it is not given.
 func Find(args []Arg, name string) (string, bool) {
 	for _, a := range args {

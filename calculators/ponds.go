@@ -1,10 +1,16 @@
 package calculators
 
+import (
+	"strings"
+
+	"mereleaf/calculators/quantity"
+)
+
 // PondSetting and DaySetting are what a chapter writes where it means a pond of
 // the handbook and a reading of its log; no input has these names.
 const (
 	PondSetting = "pond"
-	DaySetting  = "day"
+	DaySetting  = "on"
 )
 
 // Facts are what is known of one pond: texts as a reader types them, by
@@ -42,8 +48,9 @@ type Ponds interface {
 }
 
 // Results returns the facts that follow from others: outputs that declare one,
-// as displayed. What the facts state already does not change; a calculator that
-// refuses what is known of the pond adds nothing.
+// and what the lines of a build sheet asked other calculators, each by its first
+// line. What the facts state already does not change; a calculator that refuses
+// what is known of the pond adds nothing.
 func (s Set) Results(known Facts) Facts {
 	found := Facts{}
 	for _, c := range s.all {
@@ -62,6 +69,9 @@ func (s Set) Results(known Facts) Facts {
 				}
 			}
 		}
+		for _, call := range r.calls() {
+			s.asked(call, known, found)
+		}
 	}
 	return found
 }
@@ -76,4 +86,63 @@ func (c Calculator) finds(known Facts) bool {
 		}
 	}
 	return false
+}
+
+// calls are those behind the lines of a sheet, the first one of each calculator.
+func (r Result) calls() []Call {
+	var calls []Call
+	seen := map[string]bool{}
+	for _, section := range r.Sheet {
+		for _, line := range section.Lines {
+			if !seen[line.By.Name] {
+				calls, seen[line.By.Name] = append(calls, line.By), true
+			}
+		}
+	}
+	return calls
+}
+
+// asked adds what a call states of inputs that are the called calculator's own.
+func (s Set) asked(call Call, known, found Facts) {
+	c, ok := s.Find(call.Name)
+	for _, a := range call.Args {
+		d, declared := c.Input(a.Name)
+		key := c.Key(d)
+		if ok && declared && d.Fact == "" && known[key] == "" && found[key] == "" {
+			found[key] = d.rounded(a.Value)
+		}
+	}
+}
+
+// askedDigits are those of a number that a sheet asked a calculator with: one more
+// than most results bear, so that the answer agrees with the sheet.
+const askedDigits = 3
+
+// rounded writes a quantity as a reader would type it. Other texts stay.
+func (d Input) rounded(text string) string {
+	if d.Type != Single {
+		return text
+	}
+	q, err := quantity.Parse(text, d.Kind, d.Units())
+	if err != nil {
+		return text
+	}
+	return typed(q.Value, askedDigits, q.Unit.Code)
+}
+
+// plainOutput writes a value of an output as a reader would type it who has read
+// it.
+func plainOutput(o Output, v float64) string {
+	if o.Whole {
+		return typed(v, 15, o.Unit)
+	}
+	return typed(v, o.Digits, o.Unit)
+}
+
+func typed(v float64, digits int, code string) string {
+	text := strings.NewReplacer(",", "", "\u2212", "-").Replace(quantity.FormatPlain(v, digits))
+	if quantity.Symbol(code) == "" {
+		return text
+	}
+	return text + " " + code
 }

@@ -9,37 +9,37 @@ import (
 
 // With returns the set with the examples, ready scenarios, tables and charts of
 // its calculators completed from the ponds they are about, and the gaps of their
-// stories filled. It also returns what cannot be, one sentence each, naming the
+// stories filled; those of captions are filled where they are printed. It also returns what cannot be, one sentence each, naming the
 // calculator. A set that is complete already stays as it is.
 func (s Set) With(ponds Ponds) (Set, []string) {
 	var faults []string
 	done := Set{all: make([]Calculator, len(s.all))}
 	for i, c := range s.all {
 		fault := func(what string) { faults = append(faults, c.ID+": "+what) }
-		c.Example = c.complete(ponds, c.Example, "the example", fault)
+		c.Example = s.complete(c, ponds, c.Example, "the example", fault)
 		ready := c.Ready
 		c.Ready = nil
 		for _, r := range ready {
-			r.Example = c.complete(ponds, r.Example, r.Name, fault)
+			r.Example = s.complete(c, ponds, r.Example, r.Name, fault)
 			c.Ready = append(c.Ready, r)
 		}
-		c.Lookup.Given = c.about(ponds, c.Lookup.Pond, "", c.Lookup.Given, "the lookup table", fault)
-		c.Chart.Given = c.about(ponds, c.Chart.Pond, "", c.Chart.Given, "the chart", fault)
-		c.Lookup.Caption = c.fill(c.Lookup.Caption, c.Lookup.Given, "the lookup table", fault)
-		c.Chart.Caption = c.fill(c.Chart.Caption, c.Chart.Given, "the chart", fault)
+		c.Lookup.Given = s.about(c, ponds, c.Lookup.Pond, c.Lookup.Day, c.Lookup.Given, "the lookup table", fault)
+		c.Chart.Given = s.about(c, ponds, c.Chart.Pond, c.Chart.Day, c.Chart.Given, "the chart", fault)
+		c.fill(c.Lookup.Caption, c.Lookup.Given, "the lookup table", fault)
+		c.fill(c.Chart.Caption, c.Chart.Given, "the chart", fault)
 		done.all[i] = c
 	}
 	return done, faults
 }
 
-func (c Calculator) complete(ponds Ponds, e Example, what string, fault func(string)) Example {
-	e.Given = c.about(ponds, e.Pond, e.Day, e.Given, what, fault)
+func (s Set) complete(c Calculator, ponds Ponds, e Example, what string, fault func(string)) Example {
+	e.Given = s.about(c, ponds, e.Pond, e.Day, e.Given, what, fault)
 	e.Story = c.fill(e.Story, e.Given, what, fault)
 	return e
 }
 
 // about puts what is given over what is known of a pond.
-func (c Calculator) about(ponds Ponds, pond, day string, given []Arg, what string, fault func(string)) []Arg {
+func (s Set) about(c Calculator, ponds Ponds, pond, day string, given []Arg, what string, fault func(string)) []Arg {
 	if pond == "" {
 		return given
 	}
@@ -52,7 +52,31 @@ func (c Calculator) about(ponds Ponds, pond, day string, given []Arg, what strin
 		fault(what + " is about the pond " + at + ", of which nothing is known")
 		return given
 	}
-	return c.Over(given, facts.Args(c))
+	return c.Over(s.quoted(given, facts), facts.Args(c))
+}
+
+// quoted puts facts of the pond into given values that name them: "{nitrate}", or
+// "{fish.length}", a column of the first row.
+func (s Set) quoted(given []Arg, facts Facts) []Arg {
+	out := make([]Arg, len(given))
+	for i, a := range given {
+		out[i] = a
+		gap, ok := strings.CutPrefix(a.Value, "{")
+		if !ok {
+			continue
+		}
+		name, column, _ := strings.Cut(strings.TrimSuffix(gap, "}"), ".")
+		out[i].Value = facts[name]
+		row, _, _ := strings.Cut(facts[name], ";")
+		for _, fact := range s.Facts() {
+			for j, cell := range fact.Input.Columns {
+				if parts := cells(row); fact.Name == name && cell.Name == column && j < len(parts) {
+					out[i].Value = parts[j]
+				}
+			}
+		}
+	}
+	return out
 }
 
 // Fill fills the gaps of a sentence, such as a caption, as those of a story are. It
@@ -95,9 +119,10 @@ func (c Calculator) fill(text string, given []Arg, what string, fault func(strin
 	}
 }
 
-// written is an input as a sentence shows it: "temperature", or "fish.length",
-// a column of the first row.
+// written is an input as a sentence shows it: "temperature", "flow 2" to two
+// digits, or "fish.length", a column of the first row.
 func (c Calculator) written(gap string, given []Arg) (string, bool) {
+	gap, digits, _ := strings.Cut(gap, " ")
 	name, column, _ := strings.Cut(gap, ".")
 	d, ok := c.Input(name)
 	text, stated := Find(given, name)
@@ -108,26 +133,32 @@ func (c Calculator) written(gap string, given []Arg) (string, bool) {
 		return "", false
 	}
 	if d.Type != Rows {
-		return d.sentence(text)
+		return d.sentence(text, digits)
 	}
 	row, _, _ := strings.Cut(text, ";")
 	parts := cells(row)
 	for i, cell := range d.Columns {
 		if cell.Name == column && i < len(parts) {
-			return cell.sentence(parts[i])
+			return cell.sentence(parts[i], digits)
 		}
 	}
 	return "", false
 }
 
 // sentence shows the text of a quantity or a choice.
-func (d Input) sentence(text string) (string, bool) {
+func (d Input) sentence(text, digits string) (string, bool) {
 	if d.Type == Choice {
 		return text, true
 	}
 	q, err := quantity.Parse(text, d.Kind, d.Units())
-	if err != nil {
+	switch {
+	case err != nil:
 		return "", false
+	case d.Kind == quantity.Money:
+		return text, true // its unit is the reader's currency
+	}
+	if n, err := strconv.Atoi(digits); err == nil {
+		return q.Text(n), true
 	}
 	return plainly(q), true
 }
@@ -145,17 +176,4 @@ func (v View) named(gap string) (string, bool) {
 		}
 	}
 	return "", false
-}
-
-// plainOutput writes a value of an output as a reader would type it, with the
-// digits that are displayed.
-func plainOutput(o Output, v float64) string {
-	text := strings.ReplaceAll(quantity.FormatNumber(v, o.Digits), ",", "")
-	if o.Whole {
-		text = strconv.FormatFloat(v, 'f', 0, 64)
-	}
-	if quantity.Symbol(o.Unit) == "" {
-		return text
-	}
-	return text + " " + o.Unit
 }

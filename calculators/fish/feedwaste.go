@@ -29,8 +29,8 @@ func FeedWaste() calculators.Calculator {
 			"Raise KH in small steps over days: it raises the pH, and with it the toxic part.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines's 20 koi weigh about 7.9 kg. She feeds pellets of 36 % protein in summer water of 21 °C.",
-			Given: []calculators.Arg{{Name: "weight", Value: "7.9 kg"}, {Name: "temperature", Value: "21 Cel"}, {Name: "protein", Value: "36 %"}},
+			Story: "Ines's koi weigh {weight 2} together. She feeds pellets of {protein} protein in summer water of {temperature}.",
+			Pond:  "ines", Day: "2025-07-11",
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Total ammonia nitrogen a day by weight of grown fish, feed of {protein} protein",

@@ -113,8 +113,9 @@ func FishBag() calculators.Calculator {
 			},
 		}
 		c.Example = calculators.Example{
-			Story: "Ines gives four of her 30 cm koi to the club's Weir End, an hour's drive away; the dealer fills the bags with oxygen.",
-			Given: []calculators.Arg{{Name: "length", Value: "30 cm"}, {Name: "count", Value: "4"}, {Name: "hours", Value: "2 h"}},
+			Story: "Ines gives {count} of her koi of {length} to the club's Weir End, an hour's drive away; the dealer fills the bags with oxygen.",
+			Pond:  "ines",
+			Given: []calculators.Arg{{Name: "length", Value: "{fish.length}"}, {Name: "count", Value: "4"}, {Name: "hours", Value: "2 h"}},
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: calculators.Text("Koi in one bag of about {bag 2 L} of fish and water, under oxygen: what the trade packs", (bagLeast+bagMost)/2),

@@ -31,8 +31,8 @@ func Weight() calculators.Calculator {
 			"Measure fish in a tray of water or beside a marked floating bar. Do not lift them out to weigh them without practice: drops and dry slime do harm.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines keeps 20 koi in Lower Reach, about 30 cm long from snout to the tip of the tail.",
-			Given: []calculators.Arg{{Name: "fish", Value: "koi, 30 cm, 20"}},
+			Story: "Ines keeps {fish.count} koi in Lower Reach, about {fish.length} long from snout to the tip of the tail.",
+			Pond:  "ines",
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Weight of one koi by total length",

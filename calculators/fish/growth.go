@@ -57,8 +57,9 @@ func FishGrowth() calculators.Calculator {
 		}
 		c.Formulas = growthFormulas()
 		c.Example = calculators.Example{
-			Story: "Ines's 20 koi in Lower Reach are 30 cm long. What will they weigh in three years, in 9,100 L?",
-			Given: []calculators.Arg{{Name: "length", Value: "30 cm"}, {Name: "count", Value: "20"}, {Name: "years", Value: "3"}, {Name: "volume", Value: "9100 L"}},
+			Story: "Ines's {count} koi in Lower Reach are {length} long. What will they weigh in {years} years, in {volume}?",
+			Pond:  "ines",
+			Given: []calculators.Arg{{Name: "length", Value: "{fish.length}"}, {Name: "count", Value: "{fish.count}"}, {Name: "years", Value: "3"}},
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Length of a koi after some years, by its length today",

@@ -69,7 +69,7 @@ func Ice() calculators.Calculator {
 			},
 		}
 		c.Example = calculators.Example{
-			Story: "January: five days at a mean of -4 °C after the first skin of ice. Ines asks how deep her skimmer pipe must lie.",
+			Story: "January: {days} at a mean of {frost} after the first skin of ice. Ines asks how deep her skimmer pipe must lie.",
 			Given: []calculators.Arg{{Name: "frost", Value: "-4 Cel"}, {Name: "days", Value: "5 d"}},
 		}
 		c.Lookup = calculators.Lookup{

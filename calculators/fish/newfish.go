@@ -121,7 +121,7 @@ func NewFish() calculators.Calculator {
 			},
 		}
 		c.Example = calculators.Example{
-			Story: "Ines buys two koi in May. The bag is at 16 °C, her quarantine tank at 20 °C, and Lower Reach will be at 18 °C in June.",
+			Story: "Ines buys two koi in May. The bag is at {bag}, her quarantine tank at {tank}, and Lower Reach will be at {pond-temperature} in June.",
 			Given: []calculators.Arg{{Name: "bag", Value: "16 Cel"}, {Name: "tank", Value: "20 Cel"}, {Name: "pond-temperature", Value: "18 Cel"}},
 		}
 		c.Lookup = calculators.Lookup{

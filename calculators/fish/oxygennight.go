@@ -48,26 +48,23 @@ func OxygenNight() calculators.Calculator {
 		}
 		c.Formulas = append(nightFormulas(), airingFormulas()...)
 		c.Example = calculators.Example{
-			Story: "Ines fears a still July night for Lower Reach: 20 koi of 30 cm, 24 °C. Her tower of five trays falls 0.3 m each with 3,900 L/h, and no air pump runs.",
-			Given: []calculators.Arg{
-				{Name: "fish", Value: "koi, 30 cm, 20"}, {Name: "volume", Value: "9100 L"}, {Name: "area", Value: "7.9 m2"}, {Name: "temperature", Value: "24 Cel"}, {Name: "altitude", Value: "120 m"},
-				{Name: "tower", Value: "falls"}, {Name: "flow", Value: "3900 L/h"}, {Name: "tiers", Value: "5"}, {Name: "drop", Value: "0.3 m"},
-			},
+			Story: "Ines fears a still July night for Lower Reach: {fish.count} koi of {fish.length}, {temperature}. Her tower lets {flow} fall {tiers} times by {drop}, and no air pump runs.",
+			Pond:  "ines",
+			Given: []calculators.Arg{{Name: "tower", Value: "falls"}},
 		}
-		given := []calculators.Arg{{Name: "volume", Value: "9100 L"}, {Name: "area", Value: "7.9 m2"}}
 		c.Lookup = calculators.Lookup{
 			Caption: "Oxygen at dawn in {volume} with {area} of surface, clear, still, no tower and no air",
 			Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 20", "koi, 45 cm, 10", "koi, 60 cm, 5"}},
 			Columns: calculators.Axis{Input: "temperature", Values: []string{"15 Cel", "20 Cel", "24 Cel", "28 Cel"}},
 			Show:    []string{"dawn"},
-			Given:   given,
+			Pond:    "ines",
 		}
 		c.Chart = calculators.Chart{
 			Caption: "Oxygen at dawn falls with the water's warmth, with {volume}, no tower and no air",
 			X:       "temperature", From: "10 Cel", To: "30 Cel",
 			Series: calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 20"}},
 			Show:   "dawn",
-			Given:  given,
+			Pond:   "ines",
 		}
 	}
 	return c

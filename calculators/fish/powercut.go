@@ -52,24 +52,24 @@ func PowerCut() calculators.Calculator {
 			"Under ice nothing comes through the surface: keep a hole open and take the low figure.",
 		}
 		c.Formulas = append(nightFormulas(), airingFormulas()...)
-		given := []calculators.Arg{{Name: "volume", Value: "9100 L"}, {Name: "area", Value: "7.9 m2"}}
 		c.Example = calculators.Example{
-			Story: "The power fails at dusk in July. Lower Reach holds 20 koi of 30 cm in 9,100 L at 24 °C; Ines had measured 7.5 mg/L of oxygen.",
-			Given: append([]calculators.Arg{{Name: "fish", Value: "koi, 30 cm, 20"}, {Name: "temperature", Value: "24 Cel"}, {Name: "start", Value: "7.5 mg/L"}, {Name: "altitude", Value: "120 m"}}, given...),
+			Story: "The power fails at dusk in July. Lower Reach holds {fish.count} koi of {fish.length} in {volume} at {temperature}; Ines had measured {start} of oxygen.",
+			Pond:  "ines",
+			Given: []calculators.Arg{{Name: "start", Value: "7.5 mg/L"}},
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: calculators.Text("Hours until {limit mg/L} from full water, {volume} with {area} of surface, clear and still", limits.OxygenAct),
 			Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 20", "koi, 45 cm, 10", "koi, 60 cm, 10"}},
 			Columns: calculators.Axis{Input: "temperature", Values: []string{"10 Cel", "15 Cel", "20 Cel", "24 Cel", "28 Cel"}},
 			Show:    []string{"until-act"},
-			Given:   given,
+			Pond:    "ines",
 		}
 		c.Chart = calculators.Chart{
 			Caption: calculators.Text("Hours until {limit mg/L}: warm water leaves few", limits.OxygenAct),
 			X:       "temperature", From: "14 Cel", To: "30 Cel",
 			Series: calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 10", "koi, 30 cm, 20", "koi, 60 cm, 10"}},
 			Show:   "until-act",
-			Given:  given,
+			Pond:   "ines",
 		}
 	}
 	return c

@@ -82,20 +82,20 @@ func StockingRules() calculators.Calculator {
 			},
 		}
 		c.Example = calculators.Example{
-			Story: "Ines asks how full Lower Reach is with 20 koi of 30 cm: 9,100 L under 7.9 m² of surface.",
-			Given: []calculators.Arg{{Name: "fish", Value: "koi, 30 cm, 20"}, {Name: "volume", Value: "9100 L"}, {Name: "area", Value: "7.9 m2"}},
+			Story: "Ines asks how full Lower Reach is with {fish.count} koi of {fish.length}: {volume} under {area} of surface.",
+			Pond:  "ines",
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Fish in the water: ten koi in {volume}, and what the rules allow for fish of that size",
 			Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 20 cm, 10", "koi, 30 cm, 10", "koi, 45 cm, 10", "koi, 60 cm, 10", "koi, 70 cm, 10"}},
 			Show:    []string{"density", "by-weight", "by-fish", "by-length"},
-			Given:   []calculators.Arg{{Name: "volume", Value: "9100 L"}, {Name: "area", Value: "7.9 m2"}},
+			Pond:    "ines",
 		}
 		c.Chart = calculators.Chart{
 			Caption: "The same ten koi of {fish.length} in more and more water",
 			X:       "volume", From: "3000 L", To: "30000 L",
-			Show:  "density",
-			Given: []calculators.Arg{{Name: "fish", Value: "koi, 45 cm, 10"}, {Name: "area", Value: "7.9 m2"}},
+			Show: "density",
+			Pond: "ines", Given: []calculators.Arg{{Name: "fish", Value: "koi, 45 cm, 10"}},
 		}
 	}
 	return c

@@ -40,21 +40,21 @@ func AlkalinityUse() calculators.Calculator {
 			calculators.Text("A pH already below {crash ~} is an emergency: very little bicarbonate and small water changes, often, and a fish vet on the telephone.", limits.PHLowEmergency),
 		}
 		c.Example = calculators.Example{
-			Story: "Ines feeds 80 g a day of 36 % protein in Lower Reach, 9,100 L, and changes a tenth each week. KH is 80 mg/L in the pond and 90 in the tap.",
-			Given: alkalinityGiven(),
+			Story: "Ines feeds {feed} of {protein} protein in Lower Reach, {volume}, and changes {change} each week. KH is {kh} in the pond and {tap} in the tap.",
+			Pond:  "ines", Day: "2025-09-06",
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Sodium bicarbonate a week, in 9,100 L with 80 mg/L KH, tap water of 90 mg/L",
+			Caption: "Sodium bicarbonate a week, in {volume} with {kh} KH, tap water of {tap}",
 			Rows:    calculators.Axis{Input: "feed", Values: []string{"20 g/d", "40 g/d", "80 g/d", "150 g/d"}},
 			Columns: calculators.Axis{Input: "change", Values: []string{"0 %", "10 %", "20 %", "50 %"}},
 			Show:    []string{"bicarbonate"},
-			Given:   alkalinityGiven(),
+			Pond:    "ines", Day: "2025-09-06",
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Where KH settles without bicarbonate, by the water changed each week, in 9,100 L with tap water of 90 mg/L",
+			Caption: "Where KH settles without bicarbonate, by the water changed each week, in {volume} with tap water of {tap}",
 			X:       "change", From: "5 %", To: "60 %",
 			Series: calculators.Axis{Input: "feed", Values: []string{"20 g/d", "40 g/d", "80 g/d"}},
-			Show:   "settles", Given: alkalinityGiven(),
+			Show:   "settles", Pond: "ines", Day: "2025-09-06",
 		}
 	}
 	return c

@@ -27,20 +27,21 @@ func Compare() calculators.Calculator {
 			"Fine media hold more surface and clog sooner: put them below a screen, coarse ones on top.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines feeds her 20 koi 80 g a day at 21 °C and wants the total ammonia at 0.25 mg/L or less. The yard asks 0.40 a litre for lava, 0.35 for expanded clay, 0.15 for round gravel and 0.90 for plastic rings.",
-			Given: comparePrices("lava"),
+			Story: "Ines feeds her koi {feed} at {temperature} and wants the total ammonia at {target} or less. The yard asks {prices.price} a litre for lava; round gravel is cheaper, plastic rings dearer.",
+			Pond:  "ines",
+			Given: []calculators.Arg{{Name: "medium", Value: "lava"}, {Name: "prices", Value: "lava, 0.40; gravel-20, 0.15; plastic-packing, 0.90"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "The media for 80 g of feed a day with 36 % protein, 0.25 mg/L of total ammonia, 21 °C",
+			Caption: "The media for {feed} of feed with {protein} protein, {target} of total ammonia, {temperature}",
 			Rows:    calculators.Axis{Input: "medium", Values: mediumNames()},
 			Show:    []string{"surface", "litres", "volume"},
-			Given:   comparePrices("lava"),
+			Pond:    "ines",
 		}
 		c.Chart = calculators.Chart{
 			Caption: "Medium for a gram of ammonia nitrogen a day, by the ammonia wanted",
 			X:       "target", From: "0.12 mg/L", To: "1 mg/L",
 			Series: calculators.Axis{Input: "medium", Values: []string{"gravel-20", "lava", "moving-bed"}},
-			Show:   "litres", Log: true, Given: comparePrices("lava"),
+			Show:   "litres", Log: true, Pond: "ines",
 		}
 	}
 	return c

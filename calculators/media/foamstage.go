@@ -48,20 +48,20 @@ func FoamStage() calculators.Calculator {
 			"Use open foam made for water, without fire retardant or biocide; upholstery foam may kill fish.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines puts foam before her boxes, which take 3,900 L/h. She feeds 80 g a day and has sheets of 560 × 360 × 50 mm.",
-			Given: foamGiven(),
+			Story: "Ines puts foam into her top box, which takes {flow}. She feeds {feed} and has sheets of {length} × {width} × {thickness}.",
+			Pond:  "ines",
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Sheets of 560 × 360 mm of each grade, by flow",
+			Caption: "Sheets of {length} × {width} of each grade, by flow",
 			Rows:    calculators.Axis{Input: "flow", Values: []string{"1000 L/h", "2000 L/h", "4000 L/h", "8000 L/h", "15000 L/h"}},
 			Show:    []string{"area", "sheets"},
-			Given:   foamGiven(),
+			Pond:    "ines", Given: []calculators.Arg{{Name: "sheets"}},
 		}
 		c.Chart = calculators.Chart{
 			Caption: "Days until the foam must be rinsed, by feed: three grades, one sheet of each or two",
 			X:       "feed", From: "20 g/d", To: "200 g/d",
 			Series: calculators.Axis{Input: "sheets", Values: []string{"1", "2"}},
-			Show:   "interval", Given: foamGiven(),
+			Show:   "interval", Pond: "ines",
 		}
 	}
 	return c

@@ -26,25 +26,22 @@ func Maturing() calculators.Calculator {
 			"Ammonia and nitrite kill without being seen. Test both every day until they stay down, and do what the calculator of test readings says.",
 		}
 		c.Example = calculators.Example{
-			Story: "Tomas starts a filter on his 1,200 L tub at 18 °C with two handfuls of old media from Ines. He feeds 4 g a day and changes a tenth of the water each week.",
-			Given: []calculators.Arg{
-				{Name: "feed", Value: "4 g/d"}, {Name: "volume", Value: "1200 L"}, {Name: "temperature", Value: "18 Cel"},
-				{Name: "seeding", Value: "some"}, {Name: "change", Value: "10 %"},
-			},
+			Story: "Tomas starts a filter on his tub of {volume} at {temperature} with two handfuls of old media from Ines. He feeds {feed} and changes {change} of the water each week.",
+			Pond:  "tub",
+			Given: []calculators.Arg{{Name: "temperature", Value: "18 Cel"}, {Name: "seeding", Value: "some"}},
 		}
-		tub := []calculators.Arg{{Name: "feed", Value: "4 g/d"}, {Name: "volume", Value: "1200 L"}, {Name: "temperature", Value: "18 Cel"}}
 		c.Lookup = calculators.Lookup{
-			Caption: "Days until both are down, 4 g of feed a day in 1,200 L",
+			Caption: "Days until both are down, {feed} of feed in {volume}, {change} of it changed each week",
 			Rows:    calculators.Axis{Input: "temperature", Values: []string{"8 Cel", "12 Cel", "16 Cel", "20 Cel", "25 Cel"}},
 			Columns: calculators.Axis{Input: "seeding", Values: []string{"none", "some", "media"}},
 			Show:    []string{"down"},
-			Given:   tub,
+			Pond:    "tub",
 		}
 		c.Chart = calculators.Chart{
 			Caption: "Days until both are down, by temperature and by what the filter was seeded with",
 			X:       "temperature", From: "8 Cel", To: "28 Cel",
 			Series: calculators.Axis{Input: "seeding", Values: []string{"none", "some", "media"}},
-			Show:   "down", Given: tub,
+			Show:   "down", Pond: "tub",
 		}
 	}
 	return c

@@ -40,20 +40,20 @@ func UVUnit() calculators.Calculator {
 			"A lamp does nothing for parasites and bacteria that sit on the fish or in the bottom, and is no treatment: ask a fish vet.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines has a lamp of 36 electrical watts in a tube that leaves 25 mm of water around the sleeve. It takes 3,900 L/h of her 9,100 L.",
-			Given: uvGiven(),
+			Story: "Ines has a lamp of {power} electrical in a tube that leaves {gap} of water around the sleeve. It takes the {flow} of her pump.",
+			Pond:  "ines",
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Dose of one pass in mJ/cm², a lamp of 36 electrical watts with 25 mm of water around it",
+			Caption: "Dose of one pass in mJ/cm², a lamp of {power} electrical with {gap} of water around it",
 			Rows:    calculators.Axis{Input: "flow", Values: []string{"1000 L/h", "2000 L/h", "4000 L/h", "8000 L/h", "15000 L/h"}},
 			Columns: calculators.Axis{Input: "transmittance", Values: []string{"60 %", "75 %", "85 %", "92 %"}},
-			Show:    []string{"dose"}, Given: uvGiven(),
+			Show:    []string{"dose"}, Pond: "ines",
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Dose of one pass, a lamp of 36 electrical watts with 25 mm of water around it",
+			Caption: "Dose of one pass, a lamp of {power} electrical with {gap} of water around it",
 			X:       "flow", From: "1000 L/h", To: "15000 L/h",
 			Series: calculators.Axis{Input: "transmittance", Values: []string{"60 %", "85 %"}},
-			Show:   "dose", Log: true, Given: uvGiven(),
+			Show:   "dose", Log: true, Pond: "ines",
 		}
 	}
 	return c

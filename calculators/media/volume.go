@@ -26,21 +26,21 @@ func Volume() calculators.Calculator {
 			"Only the outside of the pieces counts. Pores inside take no part in removing ammonia, and in water that falls through air they remove next to no nitrate: change water for that.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines feeds her 20 koi 80 g a day of a feed with 36 % protein, at 21 °C. At pH 8.2 she wants the total ammonia at 0.25 mg/L or less. She has lava, and two stacks of boxes that share 3,900 L/h.",
-			Given: exampleGiven("lava"),
+			Story: "Ines feeds her koi {feed} of a feed with {protein} protein, at {temperature}. She wants the total ammonia at {target} or less. She has lava, and a stack of boxes that takes {flow}.",
+			Pond:  "ines",
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Media for 80 g of feed a day with 36 % protein, 0.25 mg/L of total ammonia, 21 °C, in two stacks of boxes 560 × 360 × 270 mm",
+			Caption: "Media for {feed} of feed with {protein} protein, {target} of total ammonia, {temperature}, in boxes {length} × {width} × {height}",
 			Rows:    calculators.Axis{Input: "medium", Values: mediumNames()},
 			Show:    []string{"volume", "boxes", "box-weight"},
-			Given:   exampleGiven("lava"),
+			Pond:    "ines",
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Lava needed for 80 g of feed a day, by the ammonia wanted",
-			X:       "target", From: "0.1 mg/L", To: "1 mg/L",
+			Caption: "Lava needed for {feed} of feed, by the ammonia wanted",
+			X:       "target", From: "0.15 mg/L", To: "1 mg/L",
 			Series: calculators.Axis{Input: "temperature", Values: []string{"10 Cel", "21 Cel"}},
 			Show:   "volume", Log: true,
-			Given: exampleGiven("lava"),
+			Pond: "ines",
 		}
 	}
 	return c

@@ -84,8 +84,8 @@ func documentCollector(c *calculators.Calculator) {
 			Check: calculators.Explicit("f_p [1]: f [1] 0.01..0.08", func(f float64) Spread { return PerforatedFriction(Spread{f, f, f}) })},
 	}
 	c.Example = calculators.Example{
-		Story: "Under the grid of her bottom box Ines lays one pipe of 57 mm bore and 500 mm length, with 10 mm holes, for 1,950 L/h.",
-		Given: []calculators.Arg{{Name: "flow", Value: "1950 L/h"}, {Name: "bore", Value: "57 mm"}, {Name: "length", Value: "0.5 m"}},
+		Story: "Under the grid of her bottom box Ines lays a pipe of {bore} bore and {length} length, with holes of {hole}, for {flow}.",
+		Pond:  "ines",
 	}
 	given := []calculators.Arg{{Name: "bore", Value: "57 mm"}, {Name: "length", Value: "0.5 m"}}
 	c.Lookup = calculators.Lookup{

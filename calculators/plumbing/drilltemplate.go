@@ -71,21 +71,21 @@ func DrillTemplate() calculators.Calculator {
 			"Swarf is sharp: take the burr off every hole, then rinse box and lid far from the pond, so that no chip gets into the pump, the media or a fish.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines drills the floors of her boxes, 560 mm by 360 mm inside, with an 8 mm brad-point bit: 25 holes pass the water of one stack. She marks them from above.",
-			Given: []calculators.Arg{{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}, {Name: "count", Value: "25"}, {Name: "drill", Value: "8-mm"}},
+			Story: "Ines drills the floors of her boxes, {length} by {width} inside, with a brad-point bit of {hole}: {count} holes pass the water of her stack. She marks them from above.",
+			Pond:  "ines",
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Staggered holes of {hole} on a floor of {length} by {width}",
 			Rows:    calculators.Axis{Input: "count", Values: []string{"20", "30", "40", "50", "60", "80", "100"}},
 			Show:    []string{"pitch", "along", "apart", "web"},
-			Given:   []calculators.Arg{{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}},
+			Pond:    "ines",
 		}
 		c.Chart = calculators.Chart{
 			Caption: "From hole to hole by the count, on a floor of {length} by {width}",
 			X:       "count", From: "20", To: "120",
 			Series: calculators.Axis{Input: "pattern", Values: []string{"staggered", "square"}},
 			Show:   "pitch",
-			Given:  []calculators.Arg{{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}},
+			Pond:   "ines",
 		}
 	}
 	return c

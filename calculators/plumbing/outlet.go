@@ -122,8 +122,8 @@ func documentOutlet(c *calculators.Calculator) {
 			})},
 	}
 	c.Example = calculators.Example{
-		Story: "Ines leads 1,950 L/h out of each bottom box through two short pipes of 57 mm bore and 300 mm length. She allows 100 mm of water over their middle.",
-		Given: []calculators.Arg{{Name: "flow", Value: "1950 L/h"}, {Name: "outlets", Value: "2"}, {Name: "bore", Value: "57 mm"}, {Name: "head", Value: "100 mm"}, {Name: "length", Value: "0.3 m"}},
+		Story: "Ines leads {flow} out of her bottom box through a pipe of {bore} bore.",
+		Pond:  "ines",
 	}
 	c.Lookup = calculators.Lookup{
 		Caption: "What one straight drop carries while it still breathes, and two",

@@ -67,8 +67,8 @@ func documentOverflow(c *calculators.Calculator) {
 			Check: calculators.Explicit("Q [m3/s]: D [m] 0.05..0.11, H [m] 0.002..0.01", StandpipeFlow)},
 	}
 	c.Example = calculators.Example{
-		Story: "Ines cuts a notch of 120 mm into the side of her bottom box, its crest 40 mm below the rim, for the 1,950 L/h of one stack.",
-		Given: []calculators.Arg{{Name: "flow", Value: "1950 L/h"}, {Name: "width", Value: "120 mm"}, {Name: "room", Value: "40 mm"}},
+		Story: "Ines cuts a notch of {width} into the side of her bottom box, its crest {room} below the rim, for the {flow} of her stack.",
+		Pond:  "ines",
 	}
 	c.Lookup = calculators.Lookup{
 		Caption: "How high the water rises over a notch with level crest and thin edge",

@@ -66,19 +66,19 @@ func documentPipeLoss(c *calculators.Calculator) {
 			Check: calculators.Explicit("D [mm]: D_o [mm] 20..110, t [mm] 1..5", BoreOf)},
 	}...)
 	c.Example = calculators.Example{
-		Story: "Tomas wants 1,500 L/h through 3 m of smooth hose of 20 mm bore with two pairs of hose tails.",
-		Given: []calculators.Arg{{Name: "flow", Value: "1500 L/h"}, {Name: "bore", Value: "20 mm"}, {Name: "length", Value: "3 m"},
-			{Name: "wall", Value: "spiral-hose"}, {Name: "fittings", Value: "hose-tail, 2"}},
+		Story: "Tomas's pump brings {flow} through {length} of smooth hose of {bore} bore with {fittings.count} pairs of hose tails.",
+		Pond:  "tub",
+		Given: []calculators.Arg{{Name: "wall", Value: "spiral-hose"}, {Name: "fittings", Value: "hose-tail, 2"}},
 	}
 	c.Lookup = calculators.Lookup{
-		Caption: "Head lost in {length} of slimed plastic pipe with two elbows",
+		Caption: "Head lost in {length} of slimed plastic pipe with {fittings.count} elbows",
 		Rows:    calculators.Axis{Input: "flow", Values: []string{"1000 L/h", "2000 L/h", "4000 L/h", "6000 L/h", "8000 L/h", "12000 L/h"}},
 		Columns: calculators.Axis{Input: "bore", Values: []string{"25 mm", "32 mm", "40 mm", "50 mm", "63 mm"}},
 		Show:    []string{"loss"},
 		Given:   []calculators.Arg{{Name: "length", Value: "5 m"}, {Name: "fittings", Value: "elbow-90, 2"}},
 	}
 	c.Chart = calculators.Chart{
-		Caption: "Head lost in {length} of slimed plastic pipe with two elbows",
+		Caption: "Head lost in {length} of slimed plastic pipe with {fittings.count} elbows",
 		X:       "flow", From: "500 L/h", To: "8000 L/h",
 		Series: calculators.Axis{Input: "bore", Values: []string{"32 mm", "40 mm", "50 mm"}},
 		Show:   "loss",

@@ -24,12 +24,8 @@ func PumpWorkingPoint() calculators.Calculator {
 			"A pump that runs dry, or against a closed valve, overheats: follow its label.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines has a pump sold as 6,000 litres an hour. Her top tray takes the water 1.6 m above the pond, through 4 m of ribbed hose of 40 mm bore with two elbows and a pair of hose tails.",
-			Given: []calculators.Arg{
-				{Name: "points", Value: "0 L/h, 3.2 m; 2000 L/h, 2.8 m; 4000 L/h, 1.9 m; 6000 L/h, 0.4 m"},
-				{Name: "lift", Value: "1.6 m"}, {Name: "bore", Value: "40 mm"}, {Name: "length", Value: "4 m"}, {Name: "wall", Value: "ribbed-hose"},
-				{Name: "fittings", Value: "elbow-90, 2; hose-tail, 1"}, {Name: "temperature", Value: "21 Cel"}, {Name: "volume", Value: "9100 L"},
-			},
+			Story: "Ines's spray bar hangs {lift} above the pond, at the end of {length} of pipe of {bore} bore. She has her pump's curve.",
+			Pond:  "ines",
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Flow of a pump of {largest-flow} and {largest-head} at most through {length} of ribbed hose",

@@ -90,8 +90,8 @@ func documentCost(c *calculators.Calculator) {
 			Check: calculators.Explicit("E [kW.h]: P [kW] 0.005..0.5, t [h] 1..8760", func(power, hours float64) float64 { return Energy(1000*power, hours) })},
 	}
 	c.Example = calculators.Example{
-		Story: "Ines's pump draws 62 W by the plug-in meter. A kilowatt-hour costs her 0.30 in her currency.",
-		Given: []calculators.Arg{{Name: "power", Value: "62 W"}, {Name: "price", Value: "0.30"}},
+		Story: "Ines's pump draws {power} by the plug-in meter. A kilowatt-hour costs her {price} in her currency.",
+		Pond:  "ines",
 	}
 	c.Lookup = calculators.Lookup{
 		Caption: "Cost of a pump that runs all year, day and night",
@@ -100,7 +100,7 @@ func documentCost(c *calculators.Calculator) {
 		Show:    []string{"cost-year"},
 	}
 	c.Chart = calculators.Chart{
-		Caption: "Cost in a year at {price} a kWh: lifting water through {head}, by the kind of pump",
+		Caption: "Cost in a year at {price} a kilowatt-hour: lifting water through {head}, by the kind of pump",
 		X:       "flow", From: "1000 L/h", To: "10000 L/h",
 		Series: calculators.Axis{Input: "kind", Values: []string{"small", "pond", "controlled"}},
 		Show:   "cost-year",

@@ -101,8 +101,8 @@ func documentBar(c *calculators.Calculator) {
 			Check: calculators.Explicit("F [1]: m [1] 1.75..2, N [1] 2..60", ChristiansenFactor)},
 	}
 	c.Example = calculators.Example{
-		Story: "Ines hangs a bar of 500 mm over each top tray: pipe of 36 mm bore, 8 mm holes, 1,950 L/h.",
-		Given: []calculators.Arg{{Name: "flow", Value: "1950 L/h"}, {Name: "bore", Value: "36 mm"}, {Name: "length", Value: "0.5 m"}},
+		Story: "Ines hangs a bar of {length} under the top lid: pipe of {bore} bore, holes of {hole}, {flow}.",
+		Pond:  "ines",
 	}
 	given := []calculators.Arg{{Name: "bore", Value: "36 mm"}, {Name: "find", Value: "evenness"}, {Name: "count", Value: "10"}, {Name: "length", Value: "1 m"}}
 	c.Lookup = calculators.Lookup{

@@ -29,28 +29,23 @@ func HolesPerTray() calculators.Calculator {
 			"Look at the trays every week.",
 		}
 		c.Example = calculators.Example{
-			Story: "The pump brings up 3,900 L/h, and Ines shares it between two stacks of boxes, 560 mm by 360 mm inside. She drills the floors with a 6 mm bit. The side of a tray is 100 mm high up to its spill edge.",
-			Given: []calculators.Arg{
-				{Name: "flow", Value: "1950 L/h"}, {Name: "hole", Value: "6 mm"}, {Name: "floor", Value: "3 mm"},
-				{Name: "head", Value: "60 mm"}, {Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}, {Name: "side", Value: "100 mm"},
-			},
+			Story: "Each tray of Ines's stack takes the {flow} of her pump. She drills floors and lids, {length} by {width} inside, with a bit of {hole}. The recess of a lid holds {side} of water up to its spill edge.",
+			Pond:  "ines",
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Holes to drill for {head} of water with a third of them blocked (floor {floor} thick)",
 			Rows:    calculators.Axis{Input: "hole", Values: []string{"5 mm", "6 mm", "8 mm", "10 mm", "12 mm"}},
 			Columns: calculators.Axis{Input: "flow", Values: []string{"1000 L/h", "2000 L/h", "3000 L/h", "4000 L/h", "6000 L/h"}},
 			Show:    []string{"holes"},
-			Given:   []calculators.Arg{{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}},
+			Pond:    "ines", Given: []calculators.Arg{{Name: "head", Value: "60 mm"}, {Name: "side"}},
 		}
 		c.Chart = calculators.Chart{
 			Caption: "Water over {count} holes at {flow} as they block",
 			X:       "blocked", From: "0 %", To: "75 %",
 			Series: calculators.Axis{Input: "hole", Values: []string{"6 mm", "8 mm"}},
 			Show:   "head-blocked",
-			Given: []calculators.Arg{
-				{Name: "find", Value: "head"}, {Name: "count", Value: "45"}, {Name: "flow", Value: "2000 L/h"},
-				{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"},
-			},
+			Pond:   "ines",
+			Given:  []calculators.Arg{{Name: "find", Value: "head"}, {Name: "count", Value: "45"}, {Name: "flow", Value: "2000 L/h"}, {Name: "side"}},
 		}
 	}
 	return c

@@ -81,12 +81,8 @@ func documentTwoPumps(c *calculators.Calculator) {
 		"The trays, the outlet and the overflow must carry the flow of both pumps: reckon them again before you add a pump.",
 	}
 	c.Example = calculators.Example{
-		Story: "Ines thinks of a second pump like the one she has, into the same 4 m of ribbed hose of 40 mm bore.",
-		Given: []calculators.Arg{
-			{Name: "points", Value: "0 L/h, 3.2 m; 2000 L/h, 2.8 m; 4000 L/h, 1.9 m; 6000 L/h, 0.4 m"},
-			{Name: "lift", Value: "1.6 m"}, {Name: "bore", Value: "40 mm"}, {Name: "length", Value: "4 m"}, {Name: "wall", Value: "ribbed-hose"},
-			{Name: "fittings", Value: "elbow-90, 2; hose-tail, 1"}, {Name: "temperature", Value: "21 Cel"},
-		},
+		Story: "Ines thinks of a second pump like the one she has, into the same {length} of pipe of {bore} bore.",
+		Pond:  "ines",
 	}
 	c.Lookup = calculators.Lookup{
 		Caption: "What a second pump adds: {largest-flow} and {largest-head} at most each, {length} of ribbed hose",

@@ -35,7 +35,7 @@ func Filling() calculators.Calculator {
 			"Set a timer that rings, or one that shuts the tap.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines's hose fills a 10 L bucket in 55 s. She wants 900 L of new water for Lower Reach.",
+			Story: "Ines's hose fills a bucket of {bucket} in {seconds}. She wants {water} of new water for Lower Reach.",
 			Given: []calculators.Arg{{Name: "bucket", Value: "10 L"}, {Name: "seconds", Value: "55 s"}, {Name: "water", Value: "900 L"}},
 		}
 		c.Lookup = calculators.Lookup{

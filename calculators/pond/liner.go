@@ -71,18 +71,19 @@ func Liner() calculators.Calculator {
 			"Take liner sold as safe for fish: roofing sheet may hold poison.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines relines Lower Reach: 3.6 m by 2.2 m, 1.25 m from rim to floor, 30 cm on the bank, rubber 1 mm.",
-			Given: []calculators.Arg{{Name: "length", Value: "3.6 m"}, {Name: "width", Value: "2.2 m"}, {Name: "depth", Value: "1.25 m"}},
+			Story: "Ines relines Lower Reach: {length} by {width}, {depth} from rim to floor, {overlap} on the bank, rubber of {thickness}.",
+			Pond:  "ines",
+			Given: []calculators.Arg{{Name: "depth", Value: "1.25 m"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Length of the liner, 0.3 m overlap; the same table serves for the width",
+			Caption: "Length of the liner, {overlap} overlap; the same table serves for the width",
 			Rows:    calculators.Axis{Input: "length", Values: []string{"1 m", "2 m", "3 m", "4 m", "5 m", "6 m", "8 m"}},
 			Columns: calculators.Axis{Input: "depth", Values: []string{"0.5 m", "0.75 m", "1 m", "1.25 m", "1.5 m"}},
 			Show:    []string{"length"},
 			Given:   []calculators.Arg{{Name: "width", Value: "2 m"}},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Weight of a 1 mm liner for a pond 2.5 m wide",
+			Caption: "Weight of a liner of {thickness} for a pond {width} wide",
 			X:       "length", From: "2 m", To: "8 m",
 			Series: calculators.Axis{Input: "depth", Values: []string{"0.8 m", "1.2 m", "1.6 m"}},
 			Show:   "weight",

@@ -40,7 +40,7 @@ func Units() calculators.Calculator {
 			"A dose “per gallon” that does not say which gallon may be wrong by a fifth: ask the maker. Until you know, reckon a medicine by imperial gallons, which gives the smaller dose, and a chlorine neutraliser by US gallons, which gives the larger.",
 		}
 		c.Example = calculators.Example{
-			Story: "A label doses for 2,400 US gallons. Ines wants to know how that compares with the 9,100 L of Lower Reach.",
+			Story: "A label doses for {volume}. Ines wants to know how that compares with the water in Lower Reach.",
 			Given: []calculators.Arg{{Name: "volume", Value: "2400 gal (US)"}},
 		}
 		c.Lookup = calculators.Lookup{

@@ -23,11 +23,12 @@ func Volume() calculators.Calculator {
 			"Weigh salt out for the smallest the pond may be, dissolve it, and add it in parts over a day. It harms pond plants, and with zeolite in the filter it drives the ammonia out of it into the water.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines measures Lower Reach with a tape and a marked pole: upright walls, 3.6 m long, 2.2 m wide, 1.15 m deep.",
-			Given: []calculators.Arg{{Name: "shape", Value: "rectangle"}, {Name: "length", Value: "3.6 m"}, {Name: "width", Value: "2.2 m"}, {Name: "depth", Value: "1.15 m"}},
+			Story: "Ines measures Lower Reach with a tape and a marked pole: upright walls, {length} long, {width} wide, {depth} deep.",
+			Pond:  "ines",
+			Given: []calculators.Arg{{Name: "shape", Value: "rectangle"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Water at a depth of 1 m, upright walls and square corners",
+			Caption: "Water at a depth of {depth}, upright walls and square corners",
 			Rows:    calculators.Axis{Input: "length", Values: []string{"2 m", "3 m", "4 m", "5 m", "6 m", "8 m"}},
 			Columns: calculators.Axis{Input: "width", Values: []string{"1.5 m", "2 m", "2.5 m", "3 m", "4 m"}},
 			Show:    []string{"volume"},
@@ -38,7 +39,7 @@ func Volume() calculators.Calculator {
 			X:       "depth", From: "0.3 m", To: "2 m",
 			Series: calculators.Axis{Input: "shape", Values: []string{"rectangle", "ellipse", "bowl"}},
 			Show:   "volume",
-			Given:  []calculators.Arg{{Name: "length", Value: "3.6 m"}, {Name: "width", Value: "2.2 m"}},
+			Pond:   "ines",
 		}
 	}
 	return c

@@ -27,21 +27,19 @@ func Readings() calculators.Calculator {
 			"Never correct two readings at once. Slowly with pH, KH and temperature; fast with oxygen and chlorine.",
 		}
 		c.Example = calculators.Example{
-			Story: "At dawn the fish of Lower Reach, 9,100 L, gasp at the top. Ines's readings of the evening: total ammonia 1.5 mg/L as nitrogen, pH 8.2, 21 °C.",
-			Given: []calculators.Arg{
-				{Name: "fish", Value: "gasping"}, {Name: "tan", Value: "1.5 mg/L"}, {Name: "ph", Value: "8.2"}, {Name: "temperature", Value: "21 Cel"},
-				{Name: "volume", Value: "9100 L"}, {Name: "time", Value: "dawn"},
-			},
+			Story: "At dawn the fish of Lower Reach, {volume}, gasp at the top. Ines's readings of the evening: total ammonia {tan} as nitrogen, pH {ph}, {temperature}.",
+			Pond:  "ines", Day: "2025-07-11",
+			Given: []calculators.Arg{{Name: "fish", Value: "gasping"}, {Name: "time", Value: "dawn"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Water to change now, by total ammonia (as nitrogen) and pH, at 20 °C: half at most",
+			Caption: "Water to change now, by total ammonia (as nitrogen) and pH, at {temperature}: half at most",
 			Rows:    calculators.Axis{Input: "tan", Values: []string{"0.25 mg/L", "0.5 mg/L", "1 mg/L", "1.5 mg/L", "2 mg/L", "4 mg/L"}},
 			Columns: calculators.Axis{Input: "ph", Values: []string{"7.0", "7.5", "8.0", "8.2", "8.5", "9.0"}},
 			Show:    []string{"change-now"},
 			Given:   []calculators.Arg{{Name: "temperature", Value: "20 Cel"}},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Water to change in all for total ammonia at 20 °C, by pH: none below the act band",
+			Caption: "Water to change in all for total ammonia at {temperature}, by pH: none below the act band",
 			X:       "tan", From: "0 mg/L", To: "4 mg/L",
 			Series: calculators.Axis{Input: "ph", Values: []string{"7.5", "8.0", "8.5"}},
 			Show:   "change-all",
@@ -177,4 +175,13 @@ func formulas() []calculators.Formula {
 				return chloride, n * chemistry.NitritePerNitrogen
 			})},
 	}
+}
+
+// KHFacts returns what a KH reading states in the terms of the calculators that
+// ask for KH: in mg/L as CaCO3, or in German degrees, as the kit counts.
+func KHFacts(number, kit string) calculators.Facts {
+	if kit == "german" {
+		return calculators.Facts{"kh-degrees": number, "kh-kit": kit}
+	}
+	return calculators.Facts{"alkalinity": number + " mg/L", "kh-kit": "caco3"}
 }

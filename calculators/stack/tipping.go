@@ -96,8 +96,8 @@ func documentTipping(c *calculators.Calculator) {
 			Check: calculators.Explicit("hold [1]: m [kg] 20..400, b [m] 0.3..1, m_c [kg] 10..40, r [m] 0.1..0.5", ClimbingRatio)},
 	}
 	c.Example = calculators.Example{
-		Story: "Ines's stack of four boxes weighs about 180 kg drained and 190 kg running. It stands 1.2 m high on 400 mm by 600 mm.",
-		Given: []calculators.Arg{{Name: "drained", Value: "180 kg"}, {Name: "running", Value: "190 kg"}, {Name: "base", Value: "400 mm"}, {Name: "width", Value: "600 mm"}, {Name: "height", Value: "1200 mm"}},
+		Story: "Ines's stack weighs {drained 2} drained, at its lightest, and {running 2} running. It stands {height} high on {base} by {width}.",
+		Pond:  "ines",
 	}
 	given := []calculators.Arg{{Name: "base", Value: "400 mm"}, {Name: "width", Value: "600 mm"}, {Name: "height", Value: "1.2 m"}, {Name: "drained", Value: "120 kg"}}
 	c.Lookup = calculators.Lookup{

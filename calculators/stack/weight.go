@@ -58,7 +58,7 @@ func weightInputs() []calculators.Input {
 			Help: "Halfway up, across the length."},
 		{Name: "fill", Label: "Depth of medium in a box", Kind: quantity.Size, Accept: calculators.Range{Low: 0, High: 2000, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"media"}},
 			Help: "From the floor or grid up."},
-		{Name: "side", Fact: "spill-depth", Label: "Depth to the spill edge", Kind: quantity.Size, Accept: calculators.Range{Low: 10, High: 3000, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"media"}},
+		{Name: "side", Label: "Depth to the spill edge", Kind: quantity.Size, Accept: calculators.Range{Low: 10, High: 3000, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"media"}},
 			Help: "From the floor to where water runs over when everything is blocked."},
 		{Name: "standing", Label: "Water that stands in a running box", Kind: quantity.Size, Fine: true, Accept: calculators.Range{Low: 0, High: 3000, Origin: "sanity limit"}, Default: "50 mm", When: calculators.When{Input: "from", Is: []string{"media"}},
 			Help: "Depth over its holes."},
@@ -107,25 +107,21 @@ func documentWeight(c *calculators.Calculator) {
 				return BearingPressure("topsoil") / 1000, BearingPressure("loose") / 1000, BearingPressure("firm-clay") / 1000, BearingPressure("dense") / 1000
 			})},
 	}
-	lava := []calculators.Arg{
-		{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}, {Name: "fill", Value: "220 mm"}, {Name: "side", Value: "260 mm"},
-		{Name: "base-length", Value: "600 mm"}, {Name: "base-width", Value: "400 mm"},
-	}
 	c.Example = calculators.Example{
-		Story: "Ines stacks four boxes, 560 mm by 360 mm inside, with 220 mm of lava each, on the garden soil.",
-		Given: lava,
+		Story: "Ines stacks {boxes} boxes, {length} by {width} inside, with {fill} of lava each, on the garden soil.",
+		Pond:  "ines",
 	}
 	c.Lookup = calculators.Lookup{
-		Caption: "Four boxes, {length} by {width} inside, {fill} of medium, spill edge at {side}",
+		Caption: "A stack of {boxes} boxes, {length} by {width} inside, {fill} of medium in each",
 		Rows:    calculators.Axis{Input: "medium", Values: []string{"lava", "pumice", "expanded-clay", "sintered-glass", "moving-bed", "plastic-packing", "foam-20", "gravel-20"}},
 		Show:    []string{"box-dry", "box-drained", "box-blocked", "total"},
-		Given:   lava,
+		Pond:    "ines",
 	}
 	c.Chart = calculators.Chart{
 		Caption: "One drained box, {length} by {width} inside, by the depth of medium",
-		X:       "fill", From: "50 mm", To: "260 mm",
+		X:       "fill", From: "50 mm", To: "250 mm",
 		Series: calculators.Axis{Input: "medium", Values: []string{"lava", "expanded-clay", "moving-bed"}},
 		Show:   "box-drained",
-		Given:  lava,
+		Pond:   "ines",
 	}
 }

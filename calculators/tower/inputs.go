@@ -70,13 +70,13 @@ func pondInputs() []calculators.Input {
 		{Name: "volume-from", Once: []string{"pond"}, Label: "Pond", Type: calculators.Choice, Default: "volume",
 			Options: []calculators.Option{{Name: "volume", Label: "I know how much water it holds"}, {Name: "rectangle", Label: "upright walls, square corners"}, {Name: "ellipse", Label: "upright walls, oval"}},
 			Help:    "For any other shape ask the pond volume calculator first."},
-		{Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Accept: calculators.Range{Low: 200, High: 500000, Origin: "sanity limit"}, Default: "9100 L",
+		{Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Accept: calculators.Range{Low: 200, High: 500000, Origin: "sanity limit"},
 			When: calculators.When{Input: "volume-from", Is: []string{"volume"}}, Help: "Measured when it was filled, or by salt, is better than by tape."},
-		{Name: "length", Fact: "pond-length", Label: "Length of the pond", Kind: quantity.Length, Accept: calculators.Range{Low: 0.5, High: 100, Origin: "sanity limit"}, Default: "3.6 m",
+		{Name: "length", Fact: "pond-length", Label: "Length of the pond", Kind: quantity.Length, Accept: calculators.Range{Low: 0.5, High: 100, Origin: "sanity limit"},
 			When: calculators.When{Input: "volume-from", Is: []string{"rectangle", "ellipse"}}, Help: "At the water line."},
-		{Name: "width", Fact: "pond-width", Label: "Width of the pond", Kind: quantity.Length, Accept: calculators.Range{Low: 0.5, High: 100, Origin: "sanity limit"}, Default: "2.2 m",
+		{Name: "width", Fact: "pond-width", Label: "Width of the pond", Kind: quantity.Length, Accept: calculators.Range{Low: 0.5, High: 100, Origin: "sanity limit"},
 			When: calculators.When{Input: "volume-from", Is: []string{"rectangle", "ellipse"}}, Help: "At the water line."},
-		{Name: "depth", Fact: "pond-depth", Label: "Depth of the pond", Kind: quantity.Length, Accept: calculators.Range{Low: 0.2, High: 10, Origin: "sanity limit"}, Default: "1.15 m",
+		{Name: "depth", Fact: "pond-depth", Label: "Depth of the pond", Kind: quantity.Length, Accept: calculators.Range{Low: 0.2, High: 10, Origin: "sanity limit"},
 			When: calculators.When{Input: "volume-from", Is: []string{"rectangle", "ellipse"}}, Help: "From the water line to the floor."},
 		{Name: "summer", Fact: "summer-temperature", Label: "Water in summer", Kind: quantity.Temperature, Accept: calculators.Range{Low: 5, High: 35, Origin: "sanity limit"}, Default: "21 Cel",
 			Help: "Of the weeks in which you feed most."},
@@ -99,7 +99,7 @@ func pondInputs() []calculators.Input {
 
 func fishInputs() []calculators.Input {
 	return []calculators.Input{
-		{Name: "fish", Label: "Your fish", Default: "koi, 30 cm, 20",
+		{Name: "fish", Label: "Your fish",
 			Help: "A row for each kind and size: what it is, how long, how many."},
 		{Name: "grown", Fact: "fish-grown", Label: "Your fish when grown", Fine: true, Optional: true,
 			Help: "Leave it empty to let the growth calculator reckon three years ahead."},
@@ -119,9 +119,9 @@ func fishInputs() []calculators.Input {
 
 func boxInputs() []calculators.Input {
 	return []calculators.Input{
-		{Name: "box-length", Fact: "box-length", Label: "Length of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 150, High: 2000, Origin: "sanity limit"}, Default: "560 mm", Help: "Measured on the floor."},
-		{Name: "box-width", Fact: "box-width", Label: "Width of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 150, High: 2000, Origin: "sanity limit"}, Default: "360 mm", Help: "Measured on the floor."},
-		{Name: "box-height", Fact: "box-height", Label: "Height of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 120, High: 1000, Origin: "sanity limit"}, Default: "270 mm", Help: "From the floor to the rim."},
+		{Name: "box-length", Fact: "box-length", Label: "Length of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 150, High: 2000, Origin: "sanity limit"}, Help: "Measured on the floor."},
+		{Name: "box-width", Fact: "box-width", Label: "Width of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 150, High: 2000, Origin: "sanity limit"}, Help: "Measured on the floor."},
+		{Name: "box-height", Fact: "box-height", Label: "Height of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 120, High: 1000, Origin: "sanity limit"}, Help: "From the floor to the rim."},
 		{Name: "recess", Fact: "lid-recess", Label: "Depth of the recess in the lid", Kind: quantity.Size, Accept: calculators.Range{Low: 0, High: 200, Origin: "sanity limit"}, Default: "25 mm",
 			Help: "From the lid's raised edge to its flat: room for water when holes block. A flat lid spills."},
 		{Name: "wall", Fact: "box-wall", Label: "Thickness of floor, wall and lid", Kind: quantity.Size, Fine: true, Accept: calculators.Range{Low: 0.5, High: 30, Origin: "sanity limit"}, Default: "3 mm", Help: "Measured at the first hole."},
@@ -144,7 +144,7 @@ func pumpInputs() []calculators.Input {
 		{Name: "pump", Label: "Pump", Type: calculators.Choice, Default: "curve",
 			Options: []calculators.Option{{Name: "curve", Label: "points of its printed curve"}, {Name: "turnover", Label: "none yet: find me one"}},
 			Help:    "The big figure on the box is the flow at no height at all."},
-		{Name: "points", Label: "Points of the curve", Default: "0 L/h, 3.2 m; 2000 L/h, 2.8 m; 4000 L/h, 1.9 m; 6000 L/h, 0.4 m", When: calculators.When{Input: "pump", Is: []string{"curve"}},
+		{Name: "points", Label: "Points of the curve", When: calculators.When{Input: "pump", Is: []string{"curve"}},
 			Help: "Flow and head, read from the chart on its box or leaflet."},
 		{Name: "turnover", Fact: "turnover-wanted", Label: "The pond passes the filter once in", Kind: quantity.Duration, Unit: "h", Accept: calculators.Range{Low: 0.25, High: 48, Origin: "sanity limit"}, Default: "2.5 h",
 			When: calculators.When{Input: "pump", Is: []string{"turnover"}}, Help: calculators.Hint("{least ~} to {most h} is common practice.", turnoverLeast, turnoverMost)},

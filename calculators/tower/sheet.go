@@ -35,6 +35,12 @@ func (p *plan) value(r *calculators.Result, d *design) error {
 	r.Exactly("drained", d.load.drained)
 	r.Exactly("lightest", d.load.drainedLeast)
 	r.Exactly("running", d.load.running)
+	falls := d.boxes - 1
+	if d.open {
+		falls++
+	}
+	r.Exactly("falls", float64(falls))
+	r.Exactly("fall", p.mm("box-height")-d.fill)
 	var grow answer
 	// Where nothing is fed, or water is so cold that nothing grows, a tower can be
 	// built all the same.

@@ -36,6 +36,8 @@ func outputs() []calculators.Output {
 		{Name: "drained", Label: "One stack, drained", Unit: "kg", Digits: 2, Fine: true},
 		{Name: "lightest", Label: "One stack, drained, at its lightest", Unit: "kg", Digits: 2, Fine: true, Help: "The weight that tipping is reckoned with."},
 		{Name: "running", Label: "One stack, running", Unit: "kg", Digits: 2, Fine: true},
+		{Name: "falls", Label: "Free falls on the way down", Unit: "1", Digits: 2, Whole: true, Fine: true, Help: "One under each drilled floor."},
+		{Name: "fall", Label: "Height of a free fall", Unit: "mm", Digits: 2, Fine: true, Help: "From a floor down to the medium of the next box."},
 		{Name: "mature", Label: "Mature in summer after", Unit: "d", Digits: 2},
 		{Name: "build-cost", Label: "Cost to build", Unit: "{currency}", Digits: 3, Whole: true},
 		{Name: "year-cost", Label: "Cost of a year", Unit: "{currency}", Digits: 3, Whole: true},
@@ -72,38 +74,34 @@ func document(c *calculators.Calculator) {
 		Caption: "A tower for Ines's pond of {volume}, by the number of koi of {fish.length}",
 		Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 15", "koi, 30 cm, 20", "koi, 30 cm, 25"}},
 		Show:    []string{"boxes", "stacks", "medium", "ammonia", "faults"},
-		Given:   ready[1].Given,
+		Pond:    ready[1].Pond,
 	}
 	c.Chart = calculators.Chart{
 		Caption: "Ammonia in Ines's pond with her tower, by the water's temperature",
 		X:       "summer", From: "12 Cel", To: "28 Cel",
-		Show:  "ammonia",
-		Given: ready[1].Given,
+		Show: "ammonia",
+		Pond: ready[1].Pond,
 	}
 }
 
 // factsOf are what the plan finds for other calculators of a pond whose keeper
-// builds by it.
+// builds by it, beside what its lines ask them.
 func factsOf(output string) []string {
 	switch output {
 	case "eaten":
 		return []string{"feed-most"}
 	case "flow":
-		return []string{"pump-flow", "filter-flow", "pipe-loss.flow", "uv-dose.flow"}
+		return []string{"pump-flow", "filter-flow", "uv-dose.flow", "pipe-loss.flow", "oxygen-night.flow"}
 	case "each":
 		return []string{"holes-per-tray.flow", "spray-bar.flow", "collector.flow"}
 	case "lift":
 		return []string{"lift"}
-	case "holes":
-		return []string{"holes-per-tray.count", "drill-template.count"}
-	case "drill":
-		return []string{"holes-per-tray.hole", "drill-template.hole"}
-	case "lightest":
-		return []string{"stack-tipping.drained"}
-	case "running":
-		return []string{"stack-tipping.running"}
-	case "height":
-		return []string{"stack-tipping.height"}
+	case "tiers":
+		return []string{"stack-weight.boxes"}
+	case "falls":
+		return []string{"oxygen-night.tiers"}
+	case "fall":
+		return []string{"oxygen-night.drop"}
 	}
 	return nil
 }
@@ -112,22 +110,16 @@ func factsOf(output string) []string {
 func scenarios() []calculators.Scenario {
 	return []calculators.Scenario{
 		{Name: "Small patio pond", Example: calculators.Example{
-			Story: "Tomas keeps six goldfish of 12 cm in a patio tub of 1,200 L, and wants two boxes no higher than the rail.",
-			Given: []calculators.Arg{{Name: "volume", Value: "1200 L"}, {Name: "fish", Value: "goldfish, 12 cm, 6"}, {Name: "summer", Value: "22 Cel"},
-				{Name: "box-length", Value: "380 mm"}, {Name: "box-width", Value: "280 mm"}, {Name: "box-height", Value: "220 mm"}, {Name: "recess", Value: "15 mm"},
-				{Name: "points", Value: "0 L/h, 1.8 m; 500 L/h, 1.5 m; 1000 L/h, 0.9 m; 1400 L/h, 0.1 m"}, {Name: "bore", Value: "19 mm"}, {Name: "run", Value: "2 m"}, {Name: "outlet-bore", Value: "41 mm"}},
+			Story: "Tomas keeps {fish.count} goldfish of {fish.length} in a patio tub of {volume}, and wants a tower no higher than the rail.",
+			Pond:  "tub",
 		}},
 		{Name: "Koi pond", Example: calculators.Example{
-			Story: "Ines keeps 20 koi of about 30 cm in Lower Reach, 9,100 L, and has boxes 560 × 360 × 270 mm.",
-			Given: []calculators.Arg{{Name: "volume", Value: "9100 L"}, {Name: "fish", Value: "koi, 30 cm, 20"}, {Name: "summer", Value: "21 Cel"},
-				{Name: "box-length", Value: "560 mm"}, {Name: "box-width", Value: "360 mm"}, {Name: "box-height", Value: "270 mm"}},
+			Story: "Ines keeps {fish.count} koi of about {fish.length} in Lower Reach, {volume}, and has boxes {box-length} × {box-width} × {box-height}.",
+			Pond:  "ines",
 		}},
 		{Name: "Large pond, heavily stocked", Example: calculators.Example{
-			Story: "The club's pond Weir End holds 24,000 L and is heavily stocked: 35 koi of 45 cm.",
-			Given: []calculators.Arg{{Name: "volume", Value: "24000 L"}, {Name: "fish", Value: "koi, 45 cm, 35"}, {Name: "summer", Value: "20 Cel"},
-				{Name: "box-length", Value: "760 mm"}, {Name: "box-width", Value: "560 mm"}, {Name: "box-height", Value: "400 mm"}, {Name: "recess", Value: "40 mm"}, {Name: "most-boxes", Value: "6"}, {Name: "most-stacks", Value: "4"},
-				{Name: "points", Value: "0 L/h, 5 m; 8000 L/h, 4.2 m; 14000 L/h, 3.2 m; 20000 L/h, 1.2 m"}, {Name: "bore", Value: "63 mm"}, {Name: "run", Value: "6 m"}, {Name: "bar-bore", Value: "50 mm"},
-				{Name: "outlet-bore", Value: "104 mm"}, {Name: "power", Value: "180 W"}},
+			Story: "The club's pond Weir End holds {volume} and is heavily stocked: {fish.count} koi of {fish.length}.",
+			Pond:  "weir-end",
 		}},
 	}
 }

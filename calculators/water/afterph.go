@@ -67,18 +67,19 @@ func AmmoniaAfterPH() calculators.Calculator {
 			"Never pull the pH down with acid to make ammonia harmless: when the acid is spent, it comes back.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines's kit shows 0.5 mg/L total ammonia at pH 7.4 and 21 °C in a pond short of KH. She wants to dose bicarbonate, which would bring the pH to 8.2.",
-			Given: []calculators.Arg{{Name: "tan", Value: "0.5 mg/L"}, {Name: "ph", Value: "7.4"}, {Name: "temperature", Value: "21 Cel"}, {Name: "ph-after", Value: "8.2"}},
+			Story: "Ines's kit shows {tan} total ammonia at pH {ph} and {temperature} in a pond short of KH. She wants to dose bicarbonate, which would bring the pH to {ph-after}.",
+			Pond:  "ines", Day: "2025-08-23",
+			Given: []calculators.Arg{{Name: "ph-after", Value: "8.2"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "pH at which 0.05 mg/L of toxic ammonia is reached, by total ammonia as nitrogen",
+			Caption: "pH at which {limit} of toxic ammonia is reached, by total ammonia as nitrogen",
 			Rows:    calculators.Axis{Input: "tan", Values: []string{"0.25 mg/L", "0.5 mg/L", "1 mg/L", "2 mg/L", "4 mg/L"}},
 			Columns: calculators.Axis{Input: "temperature", Values: []string{"5 Cel", "10 Cel", "15 Cel", "20 Cel", "25 Cel", "30 Cel"}},
 			Show:    []string{"highest-ph"},
 			Given:   []calculators.Arg{{Name: "ph", Value: "7.0"}, {Name: "ph-after", Value: "8.0"}},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "1 mg/L of total ammonia that starts at pH 7: its toxic part as the pH goes up",
+			Caption: "Total ammonia of {tan} that starts at pH {ph}: its toxic part as the pH goes up",
 			X:       "ph-after", From: "7.0", To: "9.0",
 			Series: calculators.Axis{Input: "temperature", Values: []string{"5 Cel", "15 Cel", "25 Cel"}},
 			Show:   "after",

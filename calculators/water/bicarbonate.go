@@ -90,18 +90,19 @@ func BicarbonateDose() calculators.Calculator {
 			calculators.Text("A pH already below {crash ~} is an emergency: very little bicarbonate, often, small water changes, and a fish vet on the telephone. More air raises the pH too: step by step.", limits.PHLowEmergency),
 		}
 		c.Example = calculators.Example{
-			Story: "KH in Lower Reach, 9,100 L, has slipped to 60 mg/L as CaCO3; there is no ammonia. Ines wants 120.",
-			Given: []calculators.Arg{{Name: "volume", Value: "9100 L"}, {Name: "now", Value: "60 mg/L"}, {Name: "wanted", Value: "120 mg/L"}},
+			Story: "KH in Lower Reach, {volume}, has slipped to {now} as CaCO3; there is no ammonia. Ines wants {wanted}.",
+			Pond:  "ines", Day: "2025-08-16",
+			Given: []calculators.Arg{{Name: "wanted", Value: "120 mg/L"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Sodium bicarbonate in all, by the KH wanted (as CaCO3), starting from 50 mg/L; spread it over days",
+			Caption: "Sodium bicarbonate in all, by the KH wanted (as CaCO3), starting from {now}; spread it over days",
 			Rows:    calculators.Axis{Input: "volume", Values: []string{"1000 L", "2000 L", "5000 L", "10000 L", "20000 L", "50000 L"}},
 			Columns: calculators.Axis{Input: "wanted", Values: []string{"60 mg/L", "80 mg/L", "100 mg/L", "120 mg/L", "150 mg/L"}},
 			Show:    []string{"dose"},
 			Given:   []calculators.Arg{{Name: "now", Value: "50 mg/L"}},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Sodium bicarbonate in all from a KH of 50 mg/L",
+			Caption: "Sodium bicarbonate in all from a KH of {now}",
 			X:       "wanted", From: "50 mg/L", To: "150 mg/L",
 			Series: calculators.Axis{Input: "volume", Values: []string{"2000 L", "5000 L", "10000 L"}},
 			Show:   "dose",

@@ -14,7 +14,7 @@ func CarbonDioxideInWater() calculators.Calculator {
 		ID: "carbon-dioxide",
 		Inputs: []calculators.Input{
 			{
-				Name: "ph", Label: "pH", Kind: quantity.PH,
+				Name: "ph", Fact: "ph", Once: []string{"ph"}, Label: "pH", Kind: quantity.PH,
 				Help:   "At the pond's side, at dawn; a sample left standing loses gas and reads high.",
 				Accept: calculators.Range{Low: 5.5, High: 9, Origin: "sanity limit"},
 			},
@@ -75,18 +75,18 @@ func CarbonDioxideInWater() calculators.Calculator {
 			"Fish that gasp with good oxygen may have too much carbon dioxide, nitrite or sick gills: air on, test nitrite, and call a fish vet.",
 		}
 		c.Example = calculators.Example{
-			Story: "At dawn Lower Reach has pH 7.2, KH 90 mg/L as CaCO3 and 21 °C. Ines wants to know whether the tower breathes well enough.",
-			Given: []calculators.Arg{{Name: "ph", Value: "7.2"}, {Name: "alkalinity", Value: "90 mg/L"}, {Name: "temperature", Value: "21 Cel"}},
+			Story: "At dawn Lower Reach has pH {ph}, KH {alkalinity} as CaCO3 and {temperature}. Ines wants to know whether the tower breathes well enough.",
+			Pond:  "ines", Day: "2025-08-03",
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Free carbon dioxide at 20 °C by pH and KH as CaCO3",
+			Caption: "Free carbon dioxide at {temperature} by pH and KH as CaCO3",
 			Rows:    calculators.Axis{Input: "ph", Values: []string{"6.5", "6.8", "7.0", "7.2", "7.5", "8.0", "8.5"}},
 			Columns: calculators.Axis{Input: "alkalinity", Values: []string{"25 mg/L", "50 mg/L", "100 mg/L", "150 mg/L", "200 mg/L"}},
 			Show:    []string{"carbon-dioxide"},
 			Given:   []calculators.Arg{{Name: "temperature", Value: "20 Cel"}},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Free carbon dioxide at 20 °C: ten times as much for each whole step of pH down",
+			Caption: "Free carbon dioxide at {temperature}: ten times as much for each whole step of pH down",
 			X:       "ph", From: "6.5", To: "8.5",
 			Series: calculators.Axis{Input: "alkalinity", Values: []string{"50 mg/L", "100 mg/L", "200 mg/L"}},
 			Show:   "carbon-dioxide",

@@ -29,8 +29,9 @@ func Chlorine() calculators.Calculator {
 			"Letting water stand drives off chlorine in a day or two, but not chloramine (common practice).",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines changes 900 L of the 9,100 L of Lower Reach. The water company says chloramine, up to 2 mg/L. She treats the new water in a vat first.",
-			Given: []calculators.Arg{{Name: "new-water", Value: "900 L"}, {Name: "volume", Value: "9100 L"}, {Name: "chlorine", Value: "2 mg/L"}, {Name: "disinfectant", Value: "chloramine"}},
+			Story: "Ines changes {new-water} of the {volume} of Lower Reach. The water company says chloramine, up to {chlorine}. She treats the new water in a vat first.",
+			Pond:  "ines",
+			Given: []calculators.Arg{{Name: "new-water", Value: "900 L"}},
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Thiosulfate crystals for the new water, by its volume and chlorine",
@@ -40,7 +41,7 @@ func Chlorine() calculators.Calculator {
 			Given:   []calculators.Arg{{Name: "volume", Value: "10000 L"}},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Chlorine in a 10,000 L pond if the new water is not treated",
+			Caption: "Chlorine in a pond of {volume} if the new water is not treated",
 			X:       "new-water", From: "100 L", To: "5000 L",
 			Series: calculators.Axis{Input: "chlorine", Values: []string{"0.5 mg/L", "2 mg/L", "4 mg/L"}},
 			Show:   "untreated",

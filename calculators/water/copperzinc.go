@@ -47,8 +47,9 @@ func CopperZinc() calculators.Calculator {
 		}
 		c.Formulas = metalFormulas()
 		c.Example = calculators.Example{
-			Story: "Ines's tap comes through new copper pipe: 30 µg/L copper in the pond, hardness 150 mg/L.",
-			Given: []calculators.Arg{{Name: "hardness", Value: "150 mg/L"}, {Name: "copper", Value: "0.03 mg/L"}},
+			Story: "Ines's tap comes through new copper pipe: {copper} copper in the pond, hardness {hardness}.",
+			Pond:  "ines",
+			Given: []calculators.Arg{{Name: "copper", Value: "0.03 mg/L"}},
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Limits of copper and zinc by hardness",

@@ -27,21 +27,19 @@ func EvaporationOrLeak() calculators.Calculator {
 			"Never let the level fall below the pump's intake or the skimmer while you test.",
 		}
 		c.Example = calculators.Example{
-			Story: "Lower Reach, 7.9 m², fell 21 mm in two dry July days; a bucket of pond water on its shelf fell 9 mm. Water 21 °C, air 22 °C at 60 %, light wind.",
-			Given: []calculators.Arg{
-				{Name: "surface", Value: "7.92 m2"}, {Name: "temperature", Value: "21 Cel"}, {Name: "air", Value: "22 Cel"}, {Name: "humidity", Value: "60 %"},
-				{Name: "wind", Value: "1 m/s"}, {Name: "drop", Value: "21 mm"}, {Name: "time", Value: "2 d"}, {Name: "bucket", Value: "9 mm"},
-			},
+			Story: "Lower Reach, {surface}, fell {drop} in {time} of dry July weather; a bucket of pond water on its shelf fell {bucket}. Water {temperature}, air {air} at {humidity}, light wind.",
+			Pond:  "ines",
+			Given: []calculators.Arg{{Name: "temperature", Value: "21 Cel"}, {Name: "air", Value: "22 Cel"}, {Name: "humidity", Value: "60 %"}, {Name: "wind", Value: "1 m/s"}, {Name: "drop", Value: "21 mm"}, {Name: "time", Value: "2 d"}, {Name: "bucket", Value: "9 mm"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Evaporation, air of 18 °C at 60 %",
+			Caption: "Evaporation, air of {air} at {humidity}",
 			Rows:    calculators.Axis{Input: "temperature", Values: []string{"10 Cel", "15 Cel", "20 Cel", "25 Cel", "30 Cel"}},
 			Columns: calculators.Axis{Input: "wind", Values: []string{"0 m/s", "1 m/s", "2 m/s", "4 m/s"}},
 			Show:    []string{"evaporation"},
 			Given:   []calculators.Arg{{Name: "surface", Value: "10 m2"}, {Name: "air", Value: "18 Cel"}},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Evaporation against wind over the water, air of 20 °C at 60 %",
+			Caption: "Evaporation against wind over the water, air of {air} at {humidity}",
 			X:       "wind", From: "0 m/s", To: "5 m/s",
 			Series: calculators.Axis{Input: "temperature", Values: []string{"15 Cel", "20 Cel", "25 Cel"}},
 			Show:   "evaporation",

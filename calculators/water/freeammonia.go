@@ -29,8 +29,8 @@ func FreeAmmonia() calculators.Calculator {
 			"Some water conditioners bind ammonia, and many kits still count what is bound. The labels of the product and of the kit say so.",
 		}
 		c.Example = calculators.Example{
-			Story: "On a summer evening Ines tests Lower Reach: the kit shows 1.5 mg/L total ammonia as nitrogen, the pH is 8.2 and the water 21 °C.",
-			Given: []calculators.Arg{{Name: "tan", Value: "1.5 mg/L"}, {Name: "ph", Value: "8.2"}, {Name: "temperature", Value: "21 Cel"}},
+			Story: "On a summer evening Ines tests Lower Reach: the kit shows {tan} total ammonia as nitrogen, the pH is {ph} and the water {temperature}.",
+			Pond:  "ines", Day: "2025-07-11",
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Toxic share of total ammonia in fresh water",

@@ -62,8 +62,8 @@ func HardnessUnits() calculators.Calculator {
 			"If a report gives calcium and magnesium apart, turn each into mg/L as CaCO3 and add the two.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines's tap water has 90 mg/L alkalinity as CaCO3 by the supplier's report. Her drop kit counts German degrees.",
-			Given: []calculators.Arg{{Name: "amount", Value: "90"}, {Name: "unit", Value: "caco3"}},
+			Story: "Ines's tap water has an alkalinity of {amount}, in mg/L as CaCO3, by the supplier's report. Her drop kit counts German degrees.",
+			Pond:  "ines",
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "German degrees in the other units",

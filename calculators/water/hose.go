@@ -55,21 +55,19 @@ func HoseLeftOn() calculators.Calculator {
 			"No level of chlorine is known to be safe for fish, and a kit that shows 0 may not read so low.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines topped up Lower Reach, forgot the hose overnight and finds it after 9 h: 600 L/h, pond full at 9,100 L, tap 1.5 mg/L chloramine at 14 °C, pond 21 °C.",
-			Given: []calculators.Arg{
-				{Name: "volume", Value: "9100 L"}, {Name: "flow", Value: "600 L/h"}, {Name: "time", Value: "9 h"}, {Name: "chlorine", Value: "1.5 mg/L"},
-				{Name: "disinfectant", Value: "chloramine"}, {Name: "temperature", Value: "21 Cel"}, {Name: "tap-temperature", Value: "14 Cel"},
-			},
+			Story: "Ines topped up Lower Reach, forgot the hose overnight and finds it after {time}: {flow}, pond full at {volume}, tap {chlorine} chloramine at {tap-temperature}, pond {temperature}.",
+			Pond:  "ines", Day: "2025-07-11",
+			Given: []calculators.Arg{{Name: "flow", Value: "600 L/h"}, {Name: "time", Value: "9 h"}, {Name: "chlorine", Value: "1.5 mg/L"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Share of tap water in a full pond with the hose at 900 L/h",
+			Caption: "Share of tap water in a full pond with the hose at {flow}",
 			Rows:    calculators.Axis{Input: "time", Values: []string{"15 min", "1 h", "2 h", "4 h", "8 h", "12 h", "24 h"}},
 			Columns: calculators.Axis{Input: "volume", Values: []string{"1000 L", "2500 L", "5000 L", "10000 L", "25000 L"}},
 			Show:    []string{"share"},
 			Given:   []calculators.Arg{{Name: "flow", Value: "900 L/h"}},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Chlorine in a full 10,000 L pond, tap at 4 mg/L",
+			Caption: "Chlorine in a full pond of {volume}, tap at {chlorine}",
 			X:       "time", From: "0.1 h", To: "12 h",
 			Series: calculators.Axis{Input: "flow", Values: []string{"300 L/h", "600 L/h", "1200 L/h"}},
 			Show:   "chlorine",

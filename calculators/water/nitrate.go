@@ -30,21 +30,18 @@ func Nitrate() calculators.Calculator {
 			"A shower filter makes nitrate and takes next to none out. Plants and algae use some, so the true figure is at most the one shown.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines feeds 80 g a day of 36 % protein in Lower Reach, 9,100 L, and changes 10 % each week with tap water of 20 mg/L nitrate. Her kit shows 35 mg/L.",
-			Given: []calculators.Arg{
-				{Name: "volume", Value: "9100 L"}, {Name: "feed", Value: "80 g/d"}, {Name: "protein", Value: "36 %"},
-				{Name: "tap", Value: "20 mg/L"}, {Name: "share", Value: "10 %"}, {Name: "now", Value: "35 mg/L"},
-			},
+			Story: "Ines feeds {feed} of {protein} protein in Lower Reach, {volume}, and changes {share} each week with tap water of {tap} nitrate. Her kit shows {now}.",
+			Pond:  "ines", Day: "2025-09-13",
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Nitrate in the long run, as NO3, in 10,000 L with tap water of 20 mg/L and a change each week",
+			Caption: "Nitrate in the long run, as NO3, in {volume} with tap water of {tap} and a change each week",
 			Rows:    calculators.Axis{Input: "share", Values: []string{"5 %", "10 %", "15 %", "20 %", "30 %", "50 %"}},
 			Columns: calculators.Axis{Input: "feed", Values: []string{"25 g/d", "50 g/d", "100 g/d", "200 g/d"}},
 			Show:    []string{"plateau"},
 			Given:   []calculators.Arg{{Name: "volume", Value: "10000 L"}, {Name: "protein", Value: "36 %"}, {Name: "tap", Value: "20 mg/L"}},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Nitrate in the long run, as NO3, in 10,000 L with tap water of 20 mg/L, by the share changed each week",
+			Caption: "Nitrate in the long run, as NO3, in {volume} with tap water of {tap}, by the share changed each week",
 			X:       "share", From: "5 %", To: "50 %",
 			Series: calculators.Axis{Input: "feed", Values: []string{"50 g/d", "100 g/d", "200 g/d"}},
 			Show:   "plateau",
@@ -70,7 +67,7 @@ func nitrateInputs() []calculators.Input {
 			},
 		},
 		{
-			Name: "feed", Label: "Feed in a day", Kind: quantity.MassRate,
+			Name: "feed", Fact: "feed-most", Once: []string{"feed"}, Label: "Feed in a day", Kind: quantity.MassRate,
 			Help:   "The mean of the season: weigh the tin before and after a week and divide by seven.",
 			Accept: calculators.Range{Low: 0, High: 100000, Origin: "sanity limit"},
 			When:   calculators.When{Input: "from", Is: []string{"feed"}},

@@ -77,11 +77,11 @@ func Nitrite() calculators.Calculator {
 			calculators.Text("The trade's dose of {bath g/L} is many times what the chloride ratio asks for; it is a bath for other ends.", limits.SaltPond),
 		}
 		c.Example = calculators.Example{
-			Story: "Lower Reach, 9,100 L, in its fourth week: Ines's kit shows 0.5 mg/L nitrite as nitrogen. The water supplier's report says 25 mg/L chloride.",
-			Given: []calculators.Arg{{Name: "reading", Value: "0.5 mg/L"}, {Name: "chloride", Value: "25 mg/L"}, {Name: "volume", Value: "9100 L"}},
+			Story: "Lower Reach, {volume}, in its fourth week: Ines's kit shows {reading} nitrite as nitrogen. The water supplier's report says {chloride} chloride.",
+			Pond:  "ines", Day: "2025-06-28",
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Salt against nitrite (as nitrogen) in 1,000 L, by the chloride there is",
+			Caption: "Salt against nitrite (as nitrogen) in {volume}, by the chloride there is",
 			Rows:    calculators.Axis{Input: "reading", Values: []string{"0.15 mg/L", "0.3 mg/L", "0.5 mg/L", "1 mg/L", "2 mg/L", "5 mg/L"}},
 			Columns: calculators.Axis{Input: "chloride", Values: []string{"0 mg/L", "10 mg/L", "25 mg/L", "50 mg/L", "100 mg/L"}},
 			Show:    []string{"salt"},

@@ -30,8 +30,8 @@ func DissolvedOxygen() calculators.Calculator {
 			"Warm water holds less and fish need more: the hottest night of the year is the one to plan for.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines tests Lower Reach at sunrise in July: 6.4 mg/L oxygen, water 21 °C, the garden 120 m above the sea.",
-			Given: []calculators.Arg{{Name: "temperature", Value: "21 Cel"}, {Name: "altitude", Value: "120 m"}, {Name: "reading", Value: "6.4 mg/L"}},
+			Story: "Ines tests Lower Reach at sunrise in July: {reading} oxygen, water {temperature}, the garden {altitude} above the sea.",
+			Pond:  "ines", Day: "2025-07-20",
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Oxygen at saturation in fresh water, by altitude",

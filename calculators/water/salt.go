@@ -28,8 +28,9 @@ func Salt() calculators.Calculator {
 			calculators.Text("Strengths above {pond g/L} are for a separate tub, minutes or hours, with you beside it: fish that roll over go back to fresh water at once.", limits.SaltPond),
 		}
 		c.Example = calculators.Example{
-			Story: "Ines has nitrite in Lower Reach. Her vet agrees to 1 g/L of salt in the 9,100 L; she takes out zeolite and plants first.",
-			Given: []calculators.Arg{{Name: "volume", Value: "9100 L"}, {Name: "target", Value: "1 g/L"}},
+			Story: "Ines has nitrite in Lower Reach. Her vet agrees to {target} of salt in the {volume}; she takes out zeolite and plants first.",
+			Pond:  "ines",
+			Given: []calculators.Arg{{Name: "volume", Value: "{volume}"}, {Name: "target", Value: "1 g/L"}},
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Salt to weigh out, from fresh water",

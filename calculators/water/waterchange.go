@@ -29,12 +29,9 @@ func WaterChange() calculators.Calculator {
 			"A pump or siphon that is forgotten empties the pond.",
 		}
 		c.Example = calculators.Example{
-			Story: "Ines reads 60 mg/L nitrate in Lower Reach; her tap has 10 mg/L. She wants 40 mg/L. Pond 21 °C, tap 14 °C, alkalinity 60 against 90 mg/L.",
-			Given: []calculators.Arg{
-				{Name: "volume", Value: "9100 L"}, {Name: "reading", Value: "60 mg/L"}, {Name: "tap", Value: "10 mg/L"}, {Name: "target", Value: "40 mg/L"},
-				{Name: "each", Value: "20 %"}, {Name: "temperature", Value: "21 Cel"}, {Name: "tap-temperature", Value: "14 Cel"},
-				{Name: "alkalinity", Value: "60 mg/L"}, {Name: "tap-alkalinity", Value: "90 mg/L"},
-			},
+			Story: "Ines reads {reading} nitrate in Lower Reach; her tap has {tap}. She wants {target}. Pond {temperature}, tap {tap-temperature}, alkalinity {alkalinity} against {tap-alkalinity}.",
+			Pond:  "ines", Day: "2025-08-16",
+			Given: []calculators.Arg{{Name: "reading", Value: "{nitrate}"}, {Name: "tap", Value: "{tap-nitrate-reading}"}, {Name: "target", Value: "40 mg/L"}, {Name: "each", Value: "20 %"}},
 		}
 		c.Lookup = calculators.Lookup{
 			Caption: "Old water that is left after equal changes",

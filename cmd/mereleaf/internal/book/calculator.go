@@ -53,15 +53,6 @@ func (b *Book) call(r *page.Reference) (quantities.Call, *diag.Diagnostic) {
 	return call, nil
 }
 
-// over lays given values over a declared table's or chart's own.
-func over(declared, given []calculators.Arg) []calculators.Arg {
-	args := declared
-	for _, a := range given {
-		args = calculators.With(args, a)
-	}
-	return args
-}
-
 func oneLine(err error) string { return strings.ReplaceAll(err.Error(), "\n", "; ") }
 
 func calculatorIDs(set calculators.Set) []string {
@@ -110,8 +101,11 @@ func (c *composer) compose() *fragment {
 		return &fragment{}
 	}
 	p := c.book.state.pad
-	write := func() (string, error) { return c.form(calc) }
+	var write func() (string, error)
 	switch c.block.Kind {
+	default:
+		presets := c.presets(calc)
+		write = func() (string, error) { return c.form(calc, presets) }
 	case page.LookupBlock:
 		lookup := c.lookup(calc)
 		write = func() (string, error) {
@@ -200,13 +194,23 @@ func (c *composer) blamed(input string) diag.Position {
 	return c.block.NamePos
 }
 
-// form reads the settings as inputs and makes the pad. It reckons first itself,
-// because the refusal then says which input it concerns.
-func (c *composer) form(calc calculators.Calculator) (string, error) {
+// presets reads the settings of a pad as inputs. About a pond they stand in the
+// place of the worked example's.
+func (c *composer) presets(calc calculators.Calculator) []calculators.Arg {
+	settings, known := c.pond()
 	var presets []calculators.Arg
-	for _, s := range c.block.Settings {
+	for _, s := range settings {
 		presets = append(presets, calculators.Arg{Name: s.Name, Value: s.Value})
 	}
+	if known != nil {
+		presets = calc.Instead(calc.Over(presets, known.Args(calc)), calc.Example.Given)
+	}
+	return presets
+}
+
+// form makes the pad. It reckons first itself, because the refusal then says
+// which input it concerns.
+func (c *composer) form(calc calculators.Calculator, presets []calculators.Arg) (string, error) {
 	if _, err := calc.Reckon(pad.Given(calc, presets)); err != nil {
 		return "", err
 	}
@@ -218,7 +222,8 @@ func (c *composer) form(calc calculators.Calculator) (string, error) {
 func (c *composer) lookup(calc calculators.Calculator) calculators.Lookup {
 	l := calc.Lookup
 	var given []page.Setting
-	for _, s := range c.block.Settings {
+	settings, pond := c.pond()
+	for _, s := range settings {
 		switch s.Name {
 		case "rows":
 			l.Rows = c.axis(calc, s)
@@ -235,7 +240,7 @@ func (c *composer) lookup(calc calculators.Calculator) calculators.Lookup {
 	if l.Columns.Input != "" && len(l.Show) != 1 && len(c.faults) == 0 {
 		c.fault(c.block.NamePos, "the table has columns of an input and shows several outputs", "one output", "set show = to one of them")
 	}
-	l.Given = over(l.Given, c.inputs(calc, given))
+	l.Given = c.about(calc, l.Given, given, pond)
 	l.Caption = c.caption(calc, l.Caption, l.Given)
 	return l
 }
@@ -244,7 +249,8 @@ func (c *composer) lookup(calc calculators.Calculator) calculators.Lookup {
 func (c *composer) chart(calc calculators.Calculator) calculators.Chart {
 	ch := calc.Chart
 	var given []page.Setting
-	for _, s := range c.block.Settings {
+	settings, pond := c.pond()
+	for _, s := range settings {
 		switch s.Name {
 		case "x":
 			ch.X, ch.From, ch.To = c.span(calc, s)
@@ -260,7 +266,7 @@ func (c *composer) chart(calc calculators.Calculator) calculators.Chart {
 			given = append(given, s)
 		}
 	}
-	ch.Given = over(ch.Given, c.inputs(calc, given))
+	ch.Given = c.about(calc, ch.Given, given, pond)
 	ch.Caption = c.caption(calc, ch.Caption, ch.Given)
 	return ch
 }
@@ -269,7 +275,8 @@ func (c *composer) chart(calc calculators.Calculator) calculators.Chart {
 func (c *composer) drawing(calc calculators.Calculator) pad.Drawn {
 	var d pad.Drawn
 	var given []page.Setting
-	for _, s := range c.block.Settings {
+	settings, pond := c.pond()
+	for _, s := range settings {
 		switch s.Name {
 		case pad.Section:
 			d.Section = s.Value
@@ -279,7 +286,7 @@ func (c *composer) drawing(calc calculators.Calculator) pad.Drawn {
 			given = append(given, s)
 		}
 	}
-	d.Given = pad.Given(calc, c.inputs(calc, given))
+	d.Given = c.about(calc, calc.Example.Given, given, pond)
 	d.Caption = c.caption(calc, d.Caption, d.Given)
 	return d
 }
@@ -316,11 +323,11 @@ func (c *composer) inputs(calc calculators.Calculator, settings []page.Setting) 
 func settingsOf(kind page.BlockKind) string {
 	switch kind {
 	case page.LookupBlock:
-		return "rows, columns, show, caption,"
+		return "rows, columns, show, caption, pond, on,"
 	case page.ChartBlock:
-		return "x, series, show, caption,"
+		return "x, series, show, caption, pond, on,"
 	}
-	return pad.Section + ", caption,"
+	return pad.Section + ", caption, pond, on,"
 }
 
 // axis reads "temperature: 10 Cel, 20 Cel".

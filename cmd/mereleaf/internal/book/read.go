@@ -176,7 +176,7 @@ func assemble(fsys fs.FS, before *state, touched func(string) bool) (*Book, diag
 // readPonds reads the ponds and tells the calculators' examples of them.
 func (s *state) readPonds(fsys fs.FS) {
 	s.ponds.ponds, s.ponds.faults = ponds.Read(fsys, s.ponds.set)
-	told, wrong := s.ponds.set.With(s.ponds.ponds)
+	told, wrong := s.ponds.set.With(s.ponds.ponds.Or(s.ponds.set))
 	s.ponds.told = told
 	for _, what := range wrong {
 		s.ponds.faults.Add(diag.Diagnostic{Position: diag.Position{File: ponds.Folder}, Problem: what, Remedy: "add what the calculator's example needs, or correct the example"})

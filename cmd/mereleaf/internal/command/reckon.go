@@ -13,6 +13,7 @@ import (
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/figures"
 	"mereleaf/cmd/mereleaf/internal/page"
+	"mereleaf/cmd/mereleaf/internal/ponds"
 	"mereleaf/cmd/mereleaf/internal/reckon"
 	"mereleaf/cmd/mereleaf/internal/record"
 )
@@ -49,7 +50,11 @@ func (c reckonCommand) Run(e *environment) error {
 		if c.JSON {
 			return fmt.Errorf("nothing is given to reckon with; expected input=value or --record; see \"mereleaf reckon %s\"", c.Name)
 		}
-		_, err := io.WriteString(e.stdout, reckon.Describe(calculator, e.cite(), e.warn()))
+		told, err := e.told(calculator)
+		if err != nil {
+			return err
+		}
+		_, err = io.WriteString(e.stdout, reckon.Describe(told, e.cite(), e.warn()))
 		return err
 	}
 	args, err := e.inputs(c.Input)
@@ -175,6 +180,24 @@ func (e *environment) warn() reckon.Warn {
 		}
 		return "", false
 	}
+}
+
+// told returns a calculator with its examples about the ponds of the handbook at
+// hand, or away from one, about those that the program brings along.
+func (e *environment) told(c calculators.Calculator) (calculators.Calculator, error) {
+	var known ponds.Ponds
+	if root, err := e.project(); err == nil {
+		var faults diag.List
+		if known, faults = ponds.Read(os.DirFS(root), e.calculators); len(faults) > 0 {
+			return c, faults
+		}
+	}
+	told, wrong := e.calculators.With(known.Or(e.calculators))
+	if len(wrong) > 0 {
+		return c, errors.New(strings.Join(wrong, "; "))
+	}
+	c, _ = told.Find(c.ID)
+	return c, nil
 }
 
 // cite returns the citations of the handbook at hand. Away from a handbook there

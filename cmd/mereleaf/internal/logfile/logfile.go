@@ -14,6 +14,7 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/quantity"
+	"mereleaf/calculators/readings"
 	"mereleaf/cmd/mereleaf/internal/diag"
 )
 
@@ -120,6 +121,9 @@ func (l *reader) reading(raw json.RawMessage) {
 	for _, name := range slices.Sorted(maps.Keys(e.Choices)) {
 		l.take(&r, name, calculators.Choice, 0, e.Choices[name])
 	}
+	if kh := r.Facts[l.weighs.ID+".kh"]; kh != "" {
+		maps.Copy(r.Facts, readings.KHFacts(kh, r.Facts["kh-kit"]))
+	}
 	if len(e.Numbers)+len(e.Choices) == 0 && e.Note == "" {
 		l.fault(at, "holds no reading", "at least one number, what the fish do, or a note", "take it out")
 	}
@@ -129,7 +133,7 @@ func (l *reader) reading(raw json.RawMessage) {
 // take puts a number or a choice into the reading, if it is accepted.
 func (l *reader) take(r *Reading, name string, shape calculators.InputType, number float64, choice string) {
 	d, ok := l.weighs.Input(name)
-	if !ok || d.Type != shape {
+	if !ok || d.Type != shape || shape == calculators.Single && !tested(name) {
 		l.fault(r.Pos, name+" is no test or choice of this edition", "one that the leaf My readings has", "correct the name or take it out")
 		return
 	}
@@ -150,6 +154,12 @@ func (l *reader) take(r *Reading, name string, shape calculators.InputType, numb
 		text += " " + d.UnitCode()
 	}
 	r.Facts[l.weighs.Key(d)] = text
+}
+
+// tested reports whether a number is a test that the leaf offers. What else the
+// calculator asks for the pond record has.
+func tested(name string) bool {
+	return slices.ContainsFunc(readings.AllSeries(), func(s readings.Series) bool { return s.Name == name })
 }
 
 // broken says where a text stops being JSON.

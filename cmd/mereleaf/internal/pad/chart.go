@@ -27,6 +27,11 @@ func (p *Pad) Chart(c calculators.Calculator, ch calculators.Chart) (string, err
 	if !ok {
 		return "", fmt.Errorf("calculator %s: a chart shows the unknown output %q", c.ID, ch.Show)
 	}
+	caption, err := caption(c, ch.Caption, ch.Given)
+	if err != nil {
+		return "", err
+	}
+	ch.Caption = caption
 	along, err := newRun(x, ch.From, ch.To)
 	if err != nil {
 		return "", fmt.Errorf("calculator %s: a chart: %w", c.ID, err)

@@ -30,9 +30,13 @@ func (p *Pad) Drawing(c calculators.Calculator, d Drawn) (string, error) {
 	if err != nil {
 		return "", err
 	}
+	caption, err := caption(c, cmp.Or(d.Caption, s.Title), d.Given)
+	if err != nil {
+		return "", err
+	}
 	var b markup.Builder
 	b.Open("figure")
-	b.Leaf("figcaption", cmp.Or(d.Caption, s.Title))
+	b.Leaf("figcaption", caption)
 	b.Raw(s.Drawing)
 	return b.String() + "\n", nil
 }

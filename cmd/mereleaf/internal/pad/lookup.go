@@ -24,6 +24,11 @@ func (p *Pad) Lookup(c calculators.Calculator, l calculators.Lookup) (string, er
 	if err := t.outputs(); err != nil {
 		return "", err
 	}
+	caption, err := caption(c, l.Caption, l.Given)
+	if err != nil {
+		return "", err
+	}
+	t.l.Caption = caption
 	return t.html()
 }
 

@@ -1,0 +1,10 @@
+// Package mereleaf holds what the program brings along for where no handbook is
+// at hand.
+package mereleaf
+
+import "embed"
+
+// Ponds holds the ponds of this handbook, in the folder content/ponds.
+//
+//go:embed content/ponds/*.json
+var Ponds embed.FS
