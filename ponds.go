@@ -1,5 +1,3 @@
-// Package mereleaf holds what the program brings along for where no handbook is
-// at hand.
 package mereleaf
 
 import "embed"

@@ -44,7 +44,36 @@ type Ponds interface {
 	// Facts returns what is known of a pond, with the readings of a day of its
 	// log over it, or without any if the day is "". It reports whether there are
 	// such a pond and such a reading.
-	Facts(pond, day string) (Facts, bool)
+	Facts(pond, day string) (Known, bool)
+}
+
+// Known is what is known of a pond: stated by its keeper, or found from that by
+// Set.Results.
+type Known struct{ Stated, Found Facts }
+
+// All returns what is stated, and what is found where nothing is.
+func (k Known) All() Facts {
+	all := Facts{}
+	for _, facts := range []Facts{k.Found, k.Stated} {
+		for key, text := range facts {
+			all[key] = text
+		}
+	}
+	return all
+}
+
+// Args returns what is known of a calculator's inputs. A calculator is not told
+// what it finds itself: it would find no range.
+func (k Known) Args(c Calculator) []Arg {
+	all := k.All()
+	for _, o := range c.Outputs {
+		for _, fact := range o.Facts {
+			if k.Stated[fact] == "" {
+				delete(all, fact)
+			}
+		}
+	}
+	return all.Args(c)
 }
 
 // Results returns the facts that follow from others: outputs that declare one,

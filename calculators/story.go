@@ -43,7 +43,7 @@ func (s Set) about(c Calculator, ponds Ponds, pond, day string, given []Arg, wha
 	if pond == "" {
 		return given
 	}
-	facts, ok := ponds.Facts(pond, day)
+	known, ok := ponds.Facts(pond, day)
 	if !ok {
 		at := pond
 		if day != "" {
@@ -52,12 +52,13 @@ func (s Set) about(c Calculator, ponds Ponds, pond, day string, given []Arg, wha
 		fault(what + " is about the pond " + at + ", of which nothing is known")
 		return given
 	}
-	return c.Over(s.quoted(given, facts), facts.Args(c))
+	return c.Over(s.Quoted(given, known), known.Args(c))
 }
 
-// quoted puts facts of the pond into given values that name them: "{nitrate}", or
+// Quoted puts facts of the pond into given values that name them: "{nitrate}", or
 // "{fish.length}", a column of the first row.
-func (s Set) quoted(given []Arg, facts Facts) []Arg {
+func (s Set) Quoted(given []Arg, known Known) []Arg {
+	facts := known.All()
 	out := make([]Arg, len(given))
 	for i, a := range given {
 		out[i] = a
@@ -66,6 +67,9 @@ func (s Set) quoted(given []Arg, facts Facts) []Arg {
 			continue
 		}
 		name, column, _ := strings.Cut(strings.TrimSuffix(gap, "}"), ".")
+		if facts[name] == "" {
+			continue // to be refused, as it stands
+		}
 		out[i].Value = facts[name]
 		row, _, _ := strings.Cut(facts[name], ";")
 		for _, fact := range s.Facts() {

@@ -8,7 +8,7 @@ import (
 	"unicode/utf8"
 
 	"mereleaf/calculators"
-	"mereleaf/calculators/catalog"
+	"mereleaf/calculators/pondtest"
 	"pgregory.net/rapid"
 )
 
@@ -55,9 +55,9 @@ func TestAnyInputsGiveAnAnswerOrARefusal(t *testing.T) {
 // FuzzCalculators looks for such combinations by coverage. To fuzz one calculator
 // only, name it in MERELEAF_FUZZ.
 func FuzzCalculators(f *testing.F) {
-	all := catalog.All().All()
+	all := pondtest.All(f).All()
 	if only := os.Getenv("MERELEAF_FUZZ"); only != "" {
-		c, ok := catalog.All().Find(only)
+		c, ok := pondtest.All(f).Find(only)
 		if !ok {
 			f.Fatalf("no calculator %s", only)
 		}
@@ -71,7 +71,7 @@ func FuzzCalculators(f *testing.F) {
 
 // FuzzTexts gives every calculator a text for any of its inputs.
 func FuzzTexts(f *testing.F) {
-	all := catalog.All().All()
+	all := pondtest.All(f).All()
 	for i, c := range all {
 		for j, d := range c.Inputs {
 			f.Add(i, j, d.Default)

@@ -7,13 +7,13 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"mereleaf/calculators"
-	"mereleaf/calculators/catalog"
+	"mereleaf/calculators/pondtest"
 )
 
 // each runs a test for every calculator of the set.
 func each(t *testing.T, test func(t *testing.T, c calculators.Calculator)) {
 	t.Helper()
-	all := catalog.All().All()
+	all := pondtest.All(t).All()
 	if len(all) == 0 {
 		t.Fatal("the set is empty")
 	}
@@ -30,7 +30,7 @@ func calls(c calculators.Calculator) []calculators.Call {
 }
 
 func TestDeclarationsAreComplete(t *testing.T) {
-	for _, fault := range catalog.All().Validate() {
+	for _, fault := range pondtest.All(t).Validate() {
 		t.Error(fault)
 	}
 }

@@ -11,10 +11,11 @@ import (
 	"mereleaf/calculators"
 	"mereleaf/calculators/fish"
 	"mereleaf/calculators/internal/reftest"
+	"mereleaf/calculators/pondtest"
 )
 
 func TestDeclarationsAreComplete(t *testing.T) {
-	for _, fault := range calculators.NewSet(fish.Weight(), fish.FeedWaste()).Validate() {
+	for _, fault := range pondtest.Some(t, fish.Weight(), fish.FeedWaste()).Validate() {
 		t.Error(fault)
 	}
 }
@@ -181,7 +182,7 @@ func TestLinesEndWhereTheyAreStated(t *testing.T) {
 }
 
 func TestWeightOfTheScenario(t *testing.T) {
-	v, err := fish.Weight().Reckon(fish.Weight().Example.Given)
+	v, err := fish.Weight().Reckon(pondtest.Given(t, fish.Weight()))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -64,7 +64,7 @@ func TestAlkalinityAfterWeeks(t *testing.T) {
 
 func alkaline(t testing.TB, pairs ...string) calculators.Result {
 	t.Helper()
-	args := alkalinityGiven()
+	args := question(AlkalinityUse())
 	for i := 0; i < len(pairs); i += 2 {
 		args = calculators.With(args, calculators.Arg{Name: pairs[i], Value: pairs[i+1]})
 	}

@@ -60,13 +60,6 @@ func AlkalinityUse() calculators.Calculator {
 	return c
 }
 
-func alkalinityGiven() []calculators.Arg {
-	return []calculators.Arg{
-		{Name: "feed", Value: "80 g/d"}, {Name: "volume", Value: "9100 L"}, {Name: "kh", Value: "80 mg/L"},
-		{Name: "tap", Value: "90 mg/L"}, {Name: "change", Value: "10 %"},
-	}
-}
-
 func alkalinityFormulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "Alkalinity used", Says: "7.14 g as CaCO3 for each gram of ammonia nitrogen; what nitrate removal would give back is left out, a shower does next to none.",

@@ -47,13 +47,6 @@ func Compare() calculators.Calculator {
 	return c
 }
 
-func comparePrices(medium string) []calculators.Arg {
-	return []calculators.Arg{
-		{Name: "feed", Value: "80 g/d"}, {Name: "target", Value: "0.25 mg/L"}, {Name: "temperature", Value: "21 Cel"}, {Name: "medium", Value: medium},
-		{Name: "prices", Value: "lava, 0.40; gravel-20, 0.15; plastic-packing, 0.90"},
-	}
-}
-
 // tableOptions are the media of the table, without a reader's own.
 func tableOptions() []calculators.Option {
 	all := mediumOptions()

@@ -13,7 +13,7 @@ import (
 
 func compared(t testing.TB, pairs ...string) (calculators.Inputs, calculators.Result) {
 	t.Helper()
-	args := Compare().Example.Given
+	args := question(Compare())
 	for i := 0; i < len(pairs); i += 2 {
 		args = calculators.With(args, calculators.Arg{Name: pairs[i], Value: pairs[i+1]})
 	}
@@ -119,7 +119,7 @@ func TestNitrateIsToldHonestly(t *testing.T) {
 
 func TestCompareRefusesWhatStarves(t *testing.T) {
 	for target, ok := range map[string]bool{"0.07 mg/L": false, "0.071 mg/L": true} {
-		args := calculators.With(Compare().Example.Given, calculators.Arg{Name: "target", Value: target})
+		args := calculators.With(question(Compare()), calculators.Arg{Name: "target", Value: target})
 		if _, err := Compare().Reckon(args); (err == nil) != ok {
 			t.Errorf("%s: %v", target, err)
 		}

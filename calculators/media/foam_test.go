@@ -63,7 +63,7 @@ func TestGradesAreThoseOfPractice(t *testing.T) {
 
 func foamed(t testing.TB, pairs ...string) calculators.Result {
 	t.Helper()
-	args := foamGiven()
+	args := question(FoamStage())
 	for i := 0; i < len(pairs); i += 2 {
 		args = calculators.With(args, calculators.Arg{Name: pairs[i], Value: pairs[i+1]})
 	}

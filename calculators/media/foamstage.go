@@ -67,13 +67,6 @@ func FoamStage() calculators.Calculator {
 	return c
 }
 
-func foamGiven() []calculators.Arg {
-	return []calculators.Arg{
-		{Name: "flow", Value: "3900 L/h"}, {Name: "feed", Value: "80 g/d"},
-		{Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}, {Name: "thickness", Value: "50 mm"},
-	}
-}
-
 func foamFormulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "Face of foam", Says: "Flow over the speed at which foam was tried, 1.2 to 4 mm/s; likely is 2.1, the geometric mean.",

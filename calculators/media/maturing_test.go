@@ -15,7 +15,7 @@ import (
 // maturing evaluates the example with some inputs replaced.
 func maturing(t testing.TB, pairs ...string) (calculators.Result, error) {
 	t.Helper()
-	args := Maturing().Example.Given
+	args := question(Maturing())
 	for i := 0; i < len(pairs); i += 2 {
 		args = calculators.With(args, calculators.Arg{Name: pairs[i], Value: pairs[i+1]})
 	}
@@ -180,7 +180,7 @@ func pairsOf(s string) []string {
 }
 
 func TestMaturingNeverPromisesADay(t *testing.T) {
-	v, err := Maturing().Reckon(Maturing().Example.Given)
+	v, err := Maturing().Reckon(question(Maturing()))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -197,7 +197,7 @@ func TestMaturingNeverPromisesADay(t *testing.T) {
 func BenchmarkMaturing(b *testing.B) {
 	c := Maturing()
 	for b.Loop() {
-		if _, _, err := c.Evaluate(c.Example.Given); err != nil {
+		if _, _, err := c.Evaluate(question(c)); err != nil {
 			b.Fatal(err)
 		}
 	}

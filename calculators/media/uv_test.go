@@ -57,7 +57,7 @@ func TestUVEfficiencyIsThePrintedOne(t *testing.T) {
 
 func uvResult(t testing.TB, pairs ...string) calculators.Result {
 	t.Helper()
-	args := uvGiven()
+	args := question(UVUnit())
 	for i := 0; i < len(pairs); i += 2 {
 		args = calculators.With(args, calculators.Arg{Name: pairs[i], Value: pairs[i+1]})
 	}

@@ -59,10 +59,6 @@ func UVUnit() calculators.Calculator {
 	return c
 }
 
-func uvGiven() []calculators.Arg {
-	return []calculators.Arg{{Name: "power", Value: "36 W"}, {Name: "flow", Value: "3900 L/h"}, {Name: "gap", Value: "25 mm"}, {Name: "volume", Value: "9100 L"}}
-}
-
 func uvFormulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "Mean over a path", Says: "Share of the light that is met on average between sleeve and wall, from what a centimetre lets through.",

@@ -46,15 +46,6 @@ func Volume() calculators.Calculator {
 	return c
 }
 
-func exampleGiven(medium string) []calculators.Arg {
-	return []calculators.Arg{
-		{Name: "from", Value: "feed"}, {Name: "feed", Value: "80 g/d"}, {Name: "protein", Value: "36 %"},
-		{Name: "target", Value: "0.25 mg/L"}, {Name: "temperature", Value: "21 Cel"},
-		{Name: "medium", Value: medium}, {Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"}, {Name: "height", Value: "270 mm"},
-		{Name: "flow", Value: "3900 L/h"}, {Name: "stacks", Value: "2"},
-	}
-}
-
 func loadInputs() []calculators.Input {
 	when := func(choice string) calculators.When { return calculators.When{Input: "from", Is: []string{choice}} }
 	return []calculators.Input{

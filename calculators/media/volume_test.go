@@ -14,7 +14,7 @@ import (
 // with returns the example with some inputs replaced; an empty value takes an
 // input out.
 func with(pairs ...string) []calculators.Arg {
-	args := Volume().Example.Given
+	args := question(Volume())
 	for i := 0; i < len(pairs); i += 2 {
 		args = calculators.With(args, calculators.Arg{Name: pairs[i], Value: pairs[i+1]})
 	}

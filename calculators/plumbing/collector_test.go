@@ -70,16 +70,16 @@ func TestCollectorLossLaws(t *testing.T) {
 
 func TestCollectorAnswers(t *testing.T) {
 	c := CollectorPipe()
-	n := likely(t, c, c.Example.Given, "holes")
-	blocked := likely(t, c, c.Example.Given, "holes-blocked")
+	n := likely(t, c, question(c), "holes")
+	blocked := likely(t, c, question(c), "holes-blocked")
 	if blocked > 20 || blocked < 20*math.Pow((n-1)/n, 2) {
 		t.Errorf("%v holes give %v mm: not the least count for 20 mm", n, blocked)
 	}
-	if clean := likely(t, c, c.Example.Given, "holes-clean"); math.Abs(blocked-4*clean) > 1e-9*blocked {
+	if clean := likely(t, c, question(c), "holes-clean"); math.Abs(blocked-4*clean) > 1e-9*blocked {
 		t.Errorf("half blocked %v, clean %v", blocked, clean)
 	}
-	sum := likely(t, c, c.Example.Given, "holes-clean") + likely(t, c, c.Example.Given, "pipe")
-	if whole := likely(t, c, c.Example.Given, "head-clean"); math.Abs(whole-sum) > 1e-9*sum {
+	sum := likely(t, c, question(c), "holes-clean") + likely(t, c, question(c), "pipe")
+	if whole := likely(t, c, question(c), "head-clean"); math.Abs(whole-sum) > 1e-9*sum {
 		t.Errorf("%v is not %v", whole, sum)
 	}
 	back := with(c, "find", "head", "count", fmt.Sprint(n))

@@ -70,7 +70,7 @@ func TestCostGoesWithPowerTimeAndPrice(t *testing.T) {
 	near("twice the power", cost("power", "124 W"), 2*base)
 	near("half the price", cost("price", "0.15"), base/2)
 	near("half the speed", cost("speed", "50 %"), base/8)
-	near("ten watts", 6.2*likely(t, c, c.Example.Given, "ten-watts"), base)
+	near("ten watts", 6.2*likely(t, c, question(c), "ten-watts"), base)
 	for _, nothing := range [][]string{{"hours", "0"}, {"days", "0"}, {"price", "0"}} {
 		if v := cost(nothing...); v != 0 {
 			t.Errorf("%v costs %v", nothing, v)

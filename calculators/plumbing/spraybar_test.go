@@ -132,17 +132,17 @@ func TestHoleFlowSatisfiesItsEquation(t *testing.T) {
 
 func TestSprayBarCountsHoles(t *testing.T) {
 	c := SprayBar()
-	n := likely(t, c, c.Example.Given, "holes")
+	n := likely(t, c, question(c), "holes")
 	for _, output := range []string{"evenness", "head", "spacing", "far"} {
 		back := with(c, "find", "evenness", "count", fmt.Sprint(n))
-		if a, b := likely(t, c, c.Example.Given, output), likely(t, c, back, output); a != b {
+		if a, b := likely(t, c, question(c), output), likely(t, c, back, output); a != b {
 			t.Errorf("%s: %v and %v", output, a, b)
 		}
 	}
-	if share := likely(t, c, c.Example.Given, "area-share"); math.Abs(share-40) > 100*math.Pow(8./36, 2)/2 {
+	if share := likely(t, c, question(c), "area-share"); math.Abs(share-40) > 100*math.Pow(8./36, 2)/2 {
 		t.Errorf("%v holes have %v %% of the bore's area", n, share)
 	}
-	open, third := likely(t, c, c.Example.Given, "head"), likely(t, c, with(c, "blocked", "50 %"), "head-blocked")
+	open, third := likely(t, c, question(c), "head"), likely(t, c, with(c, "blocked", "50 %"), "head-blocked")
 	if math.Abs(third-4*open) > 1e-9*third {
 		t.Errorf("half blocked %v, open %v", third, open)
 	}

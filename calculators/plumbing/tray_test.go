@@ -12,7 +12,7 @@ import (
 // with returns the example of a calculator with some inputs replaced; an empty
 // value takes an input out.
 func with(c calculators.Calculator, pairs ...string) []calculators.Arg {
-	args := c.Example.Given
+	args := question(c)
 	for i := 0; i < len(pairs); i += 2 {
 		args = calculators.With(args, calculators.Arg{Name: pairs[i], Value: pairs[i+1]})
 	}
@@ -34,11 +34,11 @@ func likely(t *testing.T, c calculators.Calculator, args []calculators.Arg, outp
 
 func TestTrayKeepsBelowTheWantedDepth(t *testing.T) {
 	c := HolesPerTray()
-	n, h := likely(t, c, c.Example.Given, "holes"), likely(t, c, c.Example.Given, "head-blocked")
+	n, h := likely(t, c, question(c), "holes"), likely(t, c, question(c), "head-blocked")
 	if h > 60 || h < 60*math.Pow((n-1)/n, 2) {
 		t.Errorf("%v holes give %v mm: not the least count for 60 mm", n, h)
 	}
-	if half, clean := likely(t, c, c.Example.Given, "head-half"), likely(t, c, c.Example.Given, "head-clean"); math.Abs(half-4*clean) > 1e-9*half {
+	if half, clean := likely(t, c, question(c), "head-half"), likely(t, c, question(c), "head-clean"); math.Abs(half-4*clean) > 1e-9*half {
 		t.Errorf("half blocked %v, clean %v", half, clean)
 	}
 }
@@ -46,10 +46,10 @@ func TestTrayKeepsBelowTheWantedDepth(t *testing.T) {
 // The tray found by count, given back as a count, stands as deep.
 func TestTrayBothWaysRound(t *testing.T) {
 	c := HolesPerTray()
-	n := likely(t, c, c.Example.Given, "holes")
+	n := likely(t, c, question(c), "holes")
 	back := with(c, "find", "head", "head", "", "count", strconv.FormatFloat(n, 'f', -1, 64))
 	for _, output := range []string{"head-clean", "head-blocked", "head-half", "reserve", "open-area", "pitch-square"} {
-		if a, b := likely(t, c, c.Example.Given, output), likely(t, c, back, output); a != b {
+		if a, b := likely(t, c, question(c), output), likely(t, c, back, output); a != b {
 			t.Errorf("%s: %v and %v", output, a, b)
 		}
 	}

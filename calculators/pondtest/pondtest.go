@@ -7,6 +7,7 @@ import (
 	"maps"
 	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"mereleaf"
@@ -19,34 +20,54 @@ import (
 // All returns all calculators, their examples and tables completed.
 func All(t testing.TB) calculators.Set {
 	t.Helper()
-	return With(t, catalog.All().All()...)
-}
-
-// With returns the given calculators with their examples and tables completed.
-func With(t testing.TB, all ...calculators.Calculator) calculators.Set {
-	t.Helper()
-	set, faults := calculators.NewSet(all...).With(handbook{t})
+	set, faults := catalog.All().With(handbook{t})
 	if len(faults) > 0 {
 		t.Fatal(strings.Join(faults, "\n"))
 	}
 	return set
 }
 
+// Some returns some of them.
+func Some(t testing.TB, some ...calculators.Calculator) calculators.Set {
+	t.Helper()
+	all := All(t)
+	for i := range some {
+		c, ok := all.Find(some[i].ID)
+		if !ok {
+			t.Fatal("the catalog has no " + some[i].ID)
+		}
+		some[i] = c
+	}
+	return calculators.NewSet(some...)
+}
+
+// Given returns the inputs of a calculator's example.
+func Given(t testing.TB, c calculators.Calculator) []calculators.Arg {
+	t.Helper()
+	return Some(t, c).All()[0].Example.Given
+}
+
 // handbook reads the ponds' files, which the program's packages record and
 // logfile read for readers; those check what is taken for granted here.
 type handbook struct{ t testing.TB }
 
-func (h handbook) Facts(pond, day string) (calculators.Facts, bool) {
+// results are kept by pond, because each takes the plan of a tower.
+var results sync.Map
+
+func (h handbook) Facts(pond, day string) (calculators.Known, bool) {
 	var record struct {
 		Facts calculators.Facts `json:"facts"`
 	}
 	if !h.read(pond+".json", &record) {
-		return nil, false
+		return calculators.Known{}, false
 	}
-	known := catalog.All().Results(record.Facts)
-	for key, text := range record.Facts {
-		known[key] = text
+	stated := record.Facts
+	kept, ok := results.Load(pond)
+	if !ok {
+		kept, _ = results.LoadOrStore(pond, catalog.All().Results(stated))
 	}
+	found, _ := kept.(calculators.Facts)
+	known := calculators.Known{Stated: stated, Found: found}
 	if day == "" {
 		return known, true
 	}
@@ -57,31 +78,31 @@ func (h handbook) Facts(pond, day string) (calculators.Facts, bool) {
 			Choices map[string]string  `json:"choices"`
 		} `json:"readings"`
 	}
-	found := 0
+	days := 0
 	h.read(pond+"-log.json", &log)
 	weighs, _ := catalog.All().Find("readings")
 	for _, r := range log.Readings {
 		if !strings.HasPrefix(r.At, day) {
 			continue
 		}
-		found++
+		days++
 		for name, number := range r.Numbers {
 			d, _ := weighs.Input(name)
 			text := strconv.FormatFloat(number, 'f', -1, 64)
 			if quantity.Symbol(d.UnitCode()) != "" {
 				text += " " + d.UnitCode()
 			}
-			known[weighs.Key(d)] = text
+			stated[weighs.Key(d)] = text
 		}
 		for name, choice := range r.Choices {
 			d, _ := weighs.Input(name)
-			known[weighs.Key(d)] = choice
+			stated[weighs.Key(d)] = choice
 		}
-		if kh := known["readings.kh"]; kh != "" {
-			maps.Copy(known, readings.KHFacts(kh, known["kh-kit"]))
+		if kh := stated["readings.kh"]; kh != "" {
+			maps.Copy(stated, readings.KHFacts(kh, stated["kh-kit"]))
 		}
 	}
-	return known, found == 1
+	return known, days == 1
 }
 
 func (h handbook) read(name string, into any) bool {

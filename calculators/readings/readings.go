@@ -1,6 +1,8 @@
 package readings
 
 import (
+	"strings"
+
 	"mereleaf/calculators"
 	"mereleaf/calculators/chemistry"
 	"mereleaf/calculators/limits"
@@ -183,5 +185,5 @@ func KHFacts(number, kit string) calculators.Facts {
 	if kit == "german" {
 		return calculators.Facts{"kh-degrees": number, "kh-kit": kit}
 	}
-	return calculators.Facts{"alkalinity": number + " mg/L", "kh-kit": "caco3"}
+	return calculators.Facts{"alkalinity": strings.Join([]string{number, "mg/L"}, " "), "kh-kit": "caco3"}
 }

@@ -9,12 +9,13 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/internal/reftest"
+	"mereleaf/calculators/pondtest"
 	"mereleaf/calculators/readings"
 	"mereleaf/calculators/water"
 )
 
 func TestDeclarationIsComplete(t *testing.T) {
-	for _, fault := range calculators.NewSet(readings.Readings()).Validate() {
+	for _, fault := range pondtest.Some(t, readings.Readings()).Validate() {
 		t.Error(fault)
 	}
 }
@@ -269,14 +270,14 @@ func TestNamedLimitsAreThoseOfTheirSources(t *testing.T) {
 }
 
 func TestExampleOfTheScenario(t *testing.T) {
-	v, err := readings.Readings().Reckon(readings.Readings().Example.Given)
+	v, err := readings.Readings().Reckon(pondtest.Given(t, readings.Readings()))
 	if err != nil {
 		t.Fatal(err)
 	}
 	if !strings.HasPrefix(v.Advice[0], "Danger now: fish gasp. Act today: toxic ammonia 0.095\u00a0mg/L") || !strings.HasPrefix(v.Advice[1], "Now: all the air") {
 		t.Errorf("advice begins %q", v.Advice[:2])
 	}
-	free, err := water.FreeAmmonia().Reckon(water.FreeAmmonia().Example.Given)
+	free, err := water.FreeAmmonia().Reckon(pondtest.Given(t, water.FreeAmmonia()))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -20,7 +20,7 @@ func Tipping() calculators.Calculator {
 		ID: "stack-tipping",
 		Inputs: []calculators.Input{
 			{Name: "drained", Label: "Weight of the stack, drained", Kind: quantity.Mass, Accept: calculators.Range{Low: 1, High: 20000, Origin: "sanity limit"},
-				Help: "As it stands in the wind with the pump off: the lightest it gets."},
+				Help: "With the pump off. Of a range take the low end: the lighter the stack, the sooner it tips."},
 			{Name: "running", Label: "Weight of the stack, running", Kind: quantity.Mass, Optional: true, Accept: calculators.Range{Low: 1, High: 20000, Origin: "sanity limit"},
 				Help: "With the water in it."},
 			{Name: "base", Label: "Narrow side of the base", Kind: quantity.Size, Accept: calculators.Range{Low: 50, High: 5000, Origin: "sanity limit"},

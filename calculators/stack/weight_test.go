@@ -17,7 +17,7 @@ import (
 // with returns the example of a calculator with some inputs replaced; an empty
 // value takes an input out.
 func with(c calculators.Calculator, pairs ...string) []calculators.Arg {
-	args := c.Example.Given
+	args := question(c)
 	for i := 0; i < len(pairs); i += 2 {
 		args = calculators.With(args, calculators.Arg{Name: pairs[i], Value: pairs[i+1]})
 	}

@@ -9,8 +9,7 @@ import (
 // drain finds how many outlets carry the flow with outletSpare in hand: out of
 // the box, with the collector part-blocked, and down to the pond.
 func (d *design) drain(p *plan) error {
-	if d.open || p.in.Choice("bottom") == "open" {
-		d.open = true
+	if d.open {
 		return nil
 	}
 	bore, height := p.mm("outlet-bore"), p.mm("box-height")

@@ -159,6 +159,7 @@ func (p *plan) mm(name string) float64 { return p.in.In(name, "mm") }
 // It returns an error only if nothing can be built at all.
 func (p *plan) design(o option) (*design, error) {
 	d := &design{option: o}
+	d.open = d.open || p.in.Choice("bottom") == "open" // it has no bottom box to count
 	if err := d.search(p); err != nil {
 		return nil, err
 	}

@@ -12,6 +12,7 @@ import (
 	"mereleaf/calculators"
 	"mereleaf/calculators/catalog"
 	"mereleaf/calculators/media"
+	"mereleaf/calculators/pondtest"
 	"mereleaf/calculators/tower"
 )
 
@@ -24,13 +25,19 @@ func args(pairs ...string) []calculators.Arg {
 	return all
 }
 
+// plan asks for a tower for the worked pond, but for what is given.
 func plan(t *testing.T, given ...string) calculators.Result {
 	t.Helper()
-	_, r, err := tower.Tower().Evaluate(args(given...))
+	_, r, err := tower.Tower().Evaluate(worked(t, given...))
 	if err != nil {
 		t.Fatal(err)
 	}
 	return r
+}
+
+func worked(t *testing.T, given ...string) []calculators.Arg {
+	t.Helper()
+	return tower.Tower().Over(args(given...), pondtest.Given(t, tower.Tower()))
 }
 
 func likely(r calculators.Result, output string) float64 {
@@ -100,7 +107,7 @@ func input(a asked, name string) float64 {
 }
 
 func TestEveryLineSaysWhatItsCalculatorSays(t *testing.T) {
-	for _, ready := range tower.Tower().Ready {
+	for _, ready := range pondtest.Some(t, tower.Tower()).All()[0].Ready {
 		_, r, err := tower.Tower().Evaluate(ready.Given)
 		if err != nil {
 			t.Fatal(ready.Name, err)
@@ -119,7 +126,7 @@ func TestEveryLineSaysWhatItsCalculatorSays(t *testing.T) {
 }
 
 func TestReadyScenariosFit(t *testing.T) {
-	for _, ready := range tower.Tower().Ready {
+	for _, ready := range pondtest.Some(t, tower.Tower()).All()[0].Ready {
 		_, r, err := tower.Tower().Evaluate(ready.Given)
 		if err != nil || likely(r, "faults") != 0 {
 			t.Errorf("%s: %v %q", ready.Name, err, r.Advice)
@@ -158,6 +165,26 @@ func TestTheStackFromTheTop(t *testing.T) {
 		return
 	}
 	t.Error("no stack")
+}
+
+// A tower that stands open over the pond has no bottom box: none is counted, and
+// none is bought.
+func TestEveryBoxIsListed(t *testing.T) {
+	for _, given := range [][]string{nil, {"bottom=open"}, {"bottom=open", "inlet=hose"}, {"fish=koi, 30 cm, 40"}, {"most-boxes=2"}} {
+		r := plan(t, given...)
+		listed, bought := 0, ""
+		for _, section := range r.Sheet {
+			switch section.Title {
+			case "The stack, from the top":
+				listed = len(section.Rows)
+			case "To buy":
+				bought = section.Rows[0][1]
+			}
+		}
+		if want := float64(listed) * likely(r, "stacks"); likely(r, "boxes") != want || bought != strconv.FormatFloat(want, 'f', 0, 64) {
+			t.Errorf("%q: %v boxes, %v to buy; the sheet lists %d in each of %v stacks", given, likely(r, "boxes"), bought, listed, likely(r, "stacks"))
+		}
+	}
 }
 
 // What the fish give off a day is what filter and water changes take out.
@@ -243,7 +270,7 @@ func TestWhatDoesNotFitIsNamed(t *testing.T) {
 		{"fish=koi, 60 cm, 40", "pump", "pump more"},
 		{"foot=8 m", "pump", "lower the foot"},
 	} {
-		_, _, err := tower.Tower().Evaluate(args(c.given))
+		_, _, err := tower.Tower().Evaluate(worked(t, c.given))
 		errs, ok := err.(calculators.InputErrors)
 		if !ok || errs[0].Input != c.input || !strings.Contains(errs[0].Remedy, c.says) {
 			t.Errorf("%s: %v", c.given, err)

@@ -18,6 +18,7 @@ import (
 	"mereleaf/calculators"
 	"mereleaf/calculators/answer"
 	"mereleaf/calculators/catalog"
+	"mereleaf/calculators/pondtest"
 	"mereleaf/calculators/wasm/exchange"
 )
 
@@ -104,7 +105,7 @@ func (h *host) ask(t *testing.T, request string) string {
 // come out of the module letter for letter.
 func TestModuleAgreesWithNative(t *testing.T) {
 	h := start(t, build(t))
-	all := catalog.All().All()
+	all := pondtest.All(t).All()
 	if len(all) == 0 {
 		t.Fatal("the catalogue is empty")
 	}
@@ -160,7 +161,7 @@ func agree(t *testing.T, h *host, c calculators.Calculator, args []calculators.A
 // the same words as native code.
 func TestModuleSurvivesBadRequests(t *testing.T) {
 	h := start(t, build(t))
-	c := catalog.All().All()[0]
+	c := pondtest.All(t).All()[0]
 	good := exchange.Write(c.ID, c.Example.Given)
 	want := h.ask(t, good)
 	for _, bad := range []string{"", "\x00", "nonesuch", c.ID, c.ID + "\n=", c.ID + "\n" + strings.Repeat("\xff\n", 1000), good + "\n" + good, c.ID + "\nx=" + strings.Repeat("9", exchange.Longest+5000)} {

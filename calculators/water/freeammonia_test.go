@@ -12,11 +12,12 @@ import (
 	"mereleaf/calculators"
 	"mereleaf/calculators/chemistry"
 	"mereleaf/calculators/internal/reftest"
+	"mereleaf/calculators/pondtest"
 	"mereleaf/calculators/water"
 )
 
 func TestDeclarationsAreComplete(t *testing.T) {
-	for _, fault := range calculators.NewSet(water.FreeAmmonia(), water.DissolvedOxygen()).Validate() {
+	for _, fault := range pondtest.Some(t, water.FreeAmmonia(), water.DissolvedOxygen()).Validate() {
 		t.Error(fault)
 	}
 }
@@ -52,7 +53,7 @@ func likely(t testing.TB, r calculators.Result, output string) float64 {
 
 // The reading of the scenario, worked by hand: pKa 9.3708, share 6.32 %.
 func TestExampleReading(t *testing.T) {
-	v, err := water.FreeAmmonia().Reckon(water.FreeAmmonia().Example.Given)
+	v, err := water.FreeAmmonia().Reckon(pondtest.Given(t, water.FreeAmmonia()))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -203,7 +203,7 @@ func (c *composer) presets(calc calculators.Calculator) []calculators.Arg {
 		presets = append(presets, calculators.Arg{Name: s.Name, Value: s.Value})
 	}
 	if known != nil {
-		presets = calc.Instead(calc.Over(presets, known.Args(calc)), calc.Example.Given)
+		presets = calc.Instead(calc.Over(c.book.Calculators.Quoted(presets, *known), known.Args(calc)), calc.Example.Given)
 	}
 	return presets
 }

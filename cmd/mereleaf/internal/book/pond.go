@@ -9,8 +9,8 @@ import (
 
 // pond takes the settings that name a pond of the handbook, and a day of its
 // log, out of those of a block: pond = ines, on = 2025-07-11. The facts are nil
-// if it names none.
-func (c *composer) pond() (rest []page.Setting, known calculators.Facts) {
+// if it names none. A setting may then be one of them: water = {volume}.
+func (c *composer) pond() (rest []page.Setting, known *calculators.Known) {
 	var pond, day *page.Setting
 	for i := range c.block.Settings {
 		switch s := &c.block.Settings[i]; s.Name {
@@ -34,22 +34,22 @@ func (c *composer) pond() (rest []page.Setting, known calculators.Facts) {
 		return rest, nil
 	}
 	if day == nil {
-		known, _ = p.On("")
-		return rest, known
+		all, _ := p.On("")
+		return rest, &all
 	}
-	known, ok = p.On(day.Value)
+	all, ok := p.On(day.Value)
 	if !ok {
 		c.fault(day.ValuePos, "the pond "+p.Name+" has no single reading on "+day.Value, "one of "+strings.Join(p.Days(), ", "), "correct the day, or add the reading to its log")
 	}
-	return rest, known
+	return rest, &all
 }
 
 // about puts what a block says over what is known of its pond, or if it names
 // none, over what the calculator declares for itself.
-func (c *composer) about(calc calculators.Calculator, declared []calculators.Arg, settings []page.Setting, known calculators.Facts) []calculators.Arg {
+func (c *composer) about(calc calculators.Calculator, declared []calculators.Arg, settings []page.Setting, known *calculators.Known) []calculators.Arg {
 	given := c.inputs(calc, settings)
 	if known != nil {
-		declared = known.Args(calc)
+		given, declared = c.book.Calculators.Quoted(given, *known), known.Args(calc)
 	}
 	return calc.Over(given, declared)
 }

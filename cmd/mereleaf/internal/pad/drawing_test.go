@@ -7,13 +7,13 @@ import (
 	"testing"
 
 	"mereleaf/calculators"
-	"mereleaf/calculators/catalog"
 	"mereleaf/calculators/markup/markuptest"
+	"mereleaf/calculators/pondtest"
 	"mereleaf/cmd/mereleaf/internal/pad"
 )
 
 func TestDrawingOfTheTower(t *testing.T) {
-	c, ok := catalog.All().Find("tower")
+	c, ok := pondtest.All(t).Find("tower")
 	if !ok {
 		t.Fatal("there is no tower")
 	}
@@ -52,7 +52,7 @@ func TestDrawingRefuses(t *testing.T) {
 		{"tower", pad.Drawn{Given: []calculators.Arg{{Name: "flow", Value: "x"}}}, "flow", ""},
 		{"free-ammonia", pad.Drawn{}, "free-ammonia", "draws nothing"},
 	} {
-		calc, _ := catalog.All().Find(c.calc)
+		calc, _ := pondtest.All(t).Find(c.calc)
 		c.drawn.Given = pad.Given(calc, c.drawn.Given)
 		_, err := newPad().Drawing(calc, c.drawn)
 		var refused calculators.InputErrors

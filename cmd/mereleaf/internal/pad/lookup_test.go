@@ -7,8 +7,8 @@ import (
 	"testing"
 
 	"mereleaf/calculators"
-	"mereleaf/calculators/catalog"
 	"mereleaf/calculators/markup/markuptest"
+	"mereleaf/calculators/pondtest"
 )
 
 func texts(all []markuptest.Element, name, class string) []string {
@@ -94,7 +94,7 @@ func TestLookupRefuses(t *testing.T) {
 // as the calculator displays it.
 func TestDeclaredTablesAndCharts(t *testing.T) {
 	p := newPad()
-	for _, c := range catalog.All().All() {
+	for _, c := range pondtest.All(t).All() {
 		html, err := p.Lookup(c, c.Lookup)
 		if err != nil {
 			t.Error(err)
@@ -109,7 +109,8 @@ func TestDeclaredTablesAndCharts(t *testing.T) {
 			continue
 		}
 		all := markuptest.Elements(t, html)
-		if got := texts(all, "figcaption", ""); got[0] != c.Chart.Caption {
+		caption, _ := c.Fill(c.Chart.Caption, c.Chart.Given)
+		if got := texts(all, "figcaption", ""); got[0] != caption {
 			t.Errorf("%s: the chart's caption is %q", c.ID, got)
 		}
 		// Only the lines run from point to point; axes and key are straight.

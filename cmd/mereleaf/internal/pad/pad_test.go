@@ -12,6 +12,7 @@ import (
 	"mereleaf/calculators/answer"
 	"mereleaf/calculators/catalog"
 	"mereleaf/calculators/markup/markuptest"
+	"mereleaf/calculators/pondtest"
 	"mereleaf/calculators/quantity"
 	"mereleaf/cmd/mereleaf/internal/pad"
 )
@@ -168,7 +169,7 @@ func TestFormWaitsForTheScript(t *testing.T) {
 }
 
 func TestFormNamesEveryField(t *testing.T) {
-	for _, c := range append(catalog.All().All(), toy()) {
+	for _, c := range append(pondtest.All(t).All(), toy()) {
 		all := form(t, c)
 		targets := map[string]bool{}
 		for _, l := range markuptest.Find(all, "label", "") {
@@ -193,7 +194,7 @@ func TestFormNamesEveryField(t *testing.T) {
 
 // The answer in the pad is the one that the module gives for the same numbers.
 func TestFormHoldsTheWorkedAnswer(t *testing.T) {
-	for _, c := range append(catalog.All().All(), toy()) {
+	for _, c := range append(pondtest.All(t).All(), toy()) {
 		html, err := newPad().Form(c, nil, "reckon/"+c.ID+".html")
 		if err != nil {
 			t.Fatal(err)
@@ -280,7 +281,7 @@ func TestFormLinks(t *testing.T) {
 // Whatever unit a reader picks, the number and the unit's value together must
 // be understood by the calculator.
 func TestEveryOfferedUnitIsUnderstood(t *testing.T) {
-	for _, c := range catalog.All().All() {
+	for _, c := range pondtest.All(t).All() {
 		for _, d := range flat(c.Inputs) {
 			if d.Type != calculators.Single {
 				continue
@@ -309,7 +310,7 @@ func flat(inputs []calculators.Input) []calculators.Input {
 func TestFragmentsAreTheSameEachTime(t *testing.T) {
 	p := newPad()
 	for range 20 {
-		for _, c := range catalog.All().All() {
+		for _, c := range pondtest.All(t).All() {
 			for _, make := range []func() (string, error){
 				func() (string, error) { return p.Form(c, nil, "x/y.html") },
 				func() (string, error) { return p.Math(c.Formulas[0].TeX, true) },
@@ -384,7 +385,7 @@ func TestFunctionSource(t *testing.T) {
 // out as mathematics.
 func TestFormulasOfAllCalculators(t *testing.T) {
 	p := newPad()
-	for _, c := range catalog.All().All() {
+	for _, c := range pondtest.All(t).All() {
 		for _, m := range c.Formulas {
 			html, err := p.FunctionSource(m.Function)
 			if err != nil {

@@ -164,10 +164,10 @@ func (all Ponds) Names() []string {
 }
 
 // Facts makes Ponds what Set.With asks.
-func (all Ponds) Facts(name, day string) (calculators.Facts, bool) {
+func (all Ponds) Facts(name, day string) (calculators.Known, bool) {
 	p, ok := all.Find(name)
 	if !ok {
-		return nil, false
+		return calculators.Known{}, false
 	}
 	return p.On(day)
 }
@@ -187,15 +187,14 @@ func (p *Pond) Results() calculators.Facts { return maps.Clone(p.results) }
 // On returns all that is known on a day: the facts, under the reading of that
 // day, "2025-07-11", or of a time on it, "2025-07-11T20:10". It reports whether
 // there is exactly one such reading. The day "" has none and needs none.
-func (p *Pond) On(day string) (calculators.Facts, bool) {
-	known := maps.Clone(p.results)
-	maps.Copy(known, p.Record.Facts())
+func (p *Pond) On(day string) (calculators.Known, bool) {
+	known := calculators.Known{Stated: maps.Clone(p.Record.Facts()), Found: p.results}
 	if day == "" {
 		return known, true
 	}
 	r, ok := p.Reading(day)
 	if ok {
-		maps.Copy(known, r.Facts)
+		maps.Copy(known.Stated, r.Facts)
 	}
 	return known, ok
 }

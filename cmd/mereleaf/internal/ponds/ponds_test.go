@@ -91,7 +91,7 @@ func TestReadingsOfADay(t *testing.T) {
 		{"2025-07-13", "volume", "9100 L", false},
 	} {
 		facts, known := all[0].On(c.day)
-		if facts[c.key] != c.want || known != c.known {
+		if facts := facts.All(); facts[c.key] != c.want || known != c.known {
 			t.Errorf("on %q: %s is %q, %v; want %q, %v", c.day, c.key, facts[c.key], known, c.want, c.known)
 		}
 	}

@@ -132,10 +132,10 @@ func (b *Binder) pond(r *page.Reference, p Printed, keys []string) (Bound, *diag
 	}
 	for i, a := range p.Amounts {
 		key := strings.TrimSpace(keys[i])
-		v, text, ok := b.fact(known, key)
+		v, text, ok := b.fact(known.All(), key)
 		switch {
 		case text == "":
-			return fault(r, "the pond "+r.Target+" has no fact "+key, "one of "+nearest(key, slices.Sorted(maps.Keys(known))), "correct the link, or add the fact to "+pond.File)
+			return fault(r, "the pond "+r.Target+" has no fact "+key, "one of "+nearest(key, slices.Sorted(maps.Keys(known.All()))), "correct the link, or add the fact to "+pond.File)
 		case !ok:
 			return fault(r, key+" of the pond "+r.Target+" is no quantity: it is "+text, "a fact that is one number, or #"+key+".column of a list", "correct the link")
 		}

@@ -158,7 +158,7 @@ func wordsOf(text string) map[string]bool {
 func (n *nearby) inPonds(f *finder) {
 	for _, pond := range n.binder.Ponds {
 		known, _ := pond.On("")
-		n.inFacts(f, known, "pond:"+pond.Name, pond.Name)
+		n.inFacts(f, known.All(), "pond:"+pond.Name, pond.Name)
 		for _, day := range pond.Days() {
 			if r, ok := pond.Reading(day); ok {
 				n.inFacts(f, r.Facts, "pond:"+pond.Name+"?"+dayKey+"="+day, pond.Name)

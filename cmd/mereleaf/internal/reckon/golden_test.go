@@ -10,7 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"mereleaf/calculators"
-	"mereleaf/calculators/catalog"
+	"mereleaf/calculators/pondtest"
 	"mereleaf/cmd/mereleaf/internal/page"
 )
 
@@ -21,7 +21,7 @@ var update = flag.Bool("update", false, "rewrite the build sheets of testdata")
 // TestReadySheets prints the sheets of all ready scenarios. Their numbers are
 // tested where they are reckoned; here stands what a keeper reads.
 func TestReadySheets(t *testing.T) {
-	for _, c := range catalog.All().All() {
+	for _, c := range pondtest.All(t).All() {
 		for _, ready := range c.Ready {
 			name := c.ID + "-" + strings.NewReplacer(" ", "-", ",", "").Replace(strings.ToLower(ready.Name)) + ".txt"
 			t.Run(name, func(t *testing.T) {

@@ -10,7 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"mereleaf/calculators"
-	"mereleaf/calculators/catalog"
+	"mereleaf/calculators/pondtest"
 )
 
 // TestJSONHoldsTheView walks all calculators: what a page shows of each output,
@@ -19,7 +19,7 @@ import (
 // would.
 func TestJSONHoldsTheSheet(t *testing.T) {
 	for _, id := range []string{"tower", "drill-template"} {
-		c, _ := catalog.All().Find(id)
+		c, _ := pondtest.All(t).Find(id)
 		v, err := c.Reckon(c.Example.Given)
 		if err != nil {
 			t.Fatal(err)
@@ -67,7 +67,7 @@ func TestJSONHoldsTheSheet(t *testing.T) {
 
 func TestJSONHoldsTheView(t *testing.T) {
 	type labelled struct{ Name, Label, Text, Low, High string }
-	for _, c := range catalog.All().All() {
+	for _, c := range pondtest.All(t).All() {
 		v, err := c.Reckon(c.Example.Given)
 		if err != nil {
 			t.Fatal(err)

@@ -8,7 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"mereleaf/calculators"
-	"mereleaf/calculators/catalog"
+	"mereleaf/calculators/pondtest"
 )
 
 func unknown(string) (string, bool) { return "", false }
@@ -19,7 +19,7 @@ func plain(s string) string { return strings.ReplaceAll(s, "\u00a0", " ") }
 // TestAnswerShowsTheView walks all calculators: an answer in the terminal holds
 // every text of the View that the page shows too, in lines that fit.
 func TestAnswerShowsTheView(t *testing.T) {
-	for _, c := range catalog.All().All() {
+	for _, c := range pondtest.All(t).All() {
 		t.Run(c.ID, func(t *testing.T) {
 			v, err := c.Reckon(c.Example.Given)
 			if err != nil {
@@ -84,7 +84,7 @@ func fits(t *testing.T, text string) {
 // TestDescribeNamesEveryInput also tries the command that the text shows: what
 // it prints must be accepted as it stands.
 func TestDescribeNamesEveryInput(t *testing.T) {
-	for _, c := range catalog.All().All() {
+	for _, c := range pondtest.All(t).All() {
 		t.Run(c.ID, func(t *testing.T) {
 			text := Describe(c, unknown, told())
 			fits(t, text)
@@ -143,9 +143,9 @@ func typed(line, id string) []calculators.Arg {
 }
 
 func TestListHasEveryCalculator(t *testing.T) {
-	text := List(catalog.All())
+	text := List(pondtest.All(t))
 	fits(t, text)
-	for _, c := range catalog.All().All() {
+	for _, c := range pondtest.All(t).All() {
 		if !strings.Contains("\n"+text, "\n"+c.ID+" ") {
 			t.Errorf("no line for %s", c.ID)
 		}
