@@ -123,3 +123,15 @@ func TestFaultsHavePlaces(t *testing.T) {
 		}
 	}
 }
+
+// A plan for other fish must not be told what the present ones eat.
+func TestACalculatorIsNotToldItsOwnAnswer(t *testing.T) {
+	ines, _ := handbook(t).Find("ines")
+	tower, _ := catalog.All().Find("tower")
+	if fed, ok := ines.Fact("feed-most"); !ok || fed == "" {
+		t.Fatal("what the fish eat does not follow from the record")
+	}
+	if fed, told := calculators.Find(ines.Args(tower, nil), "feed"); told {
+		t.Errorf("the tower is told a feed of %s, which it found itself", fed)
+	}
+}
