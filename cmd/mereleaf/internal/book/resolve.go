@@ -193,13 +193,22 @@ func (l *linker) lead(i int, r *page.Reference) page.Link {
 	case page.ToCalculator:
 		return l.calculator(r)
 	case page.ToPond:
-		return page.Link{Class: "pond"}
+		return l.pond(r)
 	case page.ToLeaf:
 		return l.leaf(r)
 	case page.ToCaution:
 		return l.caution(r)
 	}
 	return l.figure(i)
+}
+
+// pond leads to the fact or the reading on the page of the ponds.
+func (l *linker) pond(r *page.Reference) page.Link {
+	what, ok := l.book.state.binder.Told(r)
+	if !ok {
+		return page.Link{} // Bind has reported it
+	}
+	return page.Link{Href: l.to(place.Ponds) + "#" + place.OfPond(r.Target, what), Class: "pond"}
 }
 
 func (l *linker) to(where string) string { return place.Relative(l.place, where) }
@@ -252,13 +261,13 @@ func (l *linker) caution(r *page.Reference) page.Link {
 
 // leaf resolves a link to a leaf that is no chapter.
 func (l *linker) leaf(r *page.Reference) page.Link {
-	named := map[string]string{"cover": place.Cover, "terms": place.Terms, "cautions": place.Cautions, "sources": place.Sources, "figures": place.Figures, "calculators": place.Reckon, "record": place.Record, "log": place.Log, "find": place.Find}
+	named := map[string]string{"cover": place.Cover, "terms": place.Terms, "cautions": place.Cautions, "ponds": place.Ponds, "sources": place.Sources, "figures": place.Figures, "calculators": place.Reckon, "record": place.Record, "log": place.Log, "find": place.Find}
 	if where, ok := named[r.Target]; ok {
 		return page.Link{Href: l.to(where)}
 	}
 	set, ok := strings.CutPrefix(r.Target, "figures/")
 	if !ok {
-		return l.fault(r, "the leaf "+r.Target+" is unknown", "cover, terms, cautions, sources, figures, calculators, record, log, find or figures/SET", "correct the link")
+		return l.fault(r, "the leaf "+r.Target+" is unknown", "cover, terms, cautions, ponds, sources, figures, calculators, record, log, find or figures/SET", "correct the link")
 	}
 	if _, ok := l.book.Library.Set(set); !ok {
 		var names []string

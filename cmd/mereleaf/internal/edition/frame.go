@@ -182,6 +182,7 @@ type commonContent struct {
 	Assets bundle.Assets
 	Thumbs []thumb
 	Warns  bool // there is a page of cautions
+	Tells  bool // there is one of ponds
 }
 
 // printCommon fills in what the leaf shares with others. It is printed once,
@@ -195,7 +196,7 @@ func (w *web) printCommon(f *frame) error {
 	v, _ := w.printed.LoadOrStore(same, &common{})
 	c := v.(*common)
 	c.once.Do(func() {
-		content := commonContent{f.at, f.Assets, f.Thumbs, len(w.book.Cautions) > 0}
+		content := commonContent{f.at, f.Assets, f.Thumbs, len(w.book.Cautions) > 0, len(w.book.Ponds) > 0}
 		if c.loads, c.fault = w.fragment("loads", content); c.fault == nil {
 			c.foot, c.fault = w.fragment("foot", content)
 		}

@@ -43,6 +43,9 @@ func Web(b *book.Book, a bundle.Assets, p *pad.Pad, agreed agreement.Report) []P
 	if len(b.Cautions) > 0 {
 		pages = append(pages, w.cautions())
 	}
+	if len(b.Ponds) > 0 {
+		pages = append(pages, w.ponds())
+	}
 	for i, part := range b.Parts {
 		pages = append(pages, w.part(i, part))
 		for _, c := range part.Chapters {

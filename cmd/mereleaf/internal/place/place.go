@@ -10,6 +10,7 @@ const (
 	Cover    = "index.html"
 	Terms    = "terms.html"
 	Cautions = "cautions.html" // each caution in full
+	Ponds    = "ponds.html"    // which the book tells of
 	Sources  = "sources.html"
 	Figures  = "figures/index.html"
 	Reckon   = "reckon/index.html"
@@ -28,6 +29,9 @@ const (
 	LogTitle = "My readings"
 	LogSays  = "A log of your test readings, a diary of the water: charts with the limits drawn in, toxic ammonia, the trend, and when to test again."
 )
+
+// OfPond is where a fact of a pond, or the reading of a time, stands on Ponds.
+func OfPond(pond, what string) string { return pond + "." + what }
 
 // Part returns the leaf that lists the chapters of a part.
 func Part(folder string) string { return folder + "/index.html" }

@@ -214,11 +214,14 @@ func (p *Pond) Reading(day string) (*logfile.Reading, bool) {
 	return found, found != nil
 }
 
+// Moment is when a reading was taken, as On takes it.
+func Moment(r logfile.Reading) string { return r.At[:min(len(r.At), len("2025-07-11T20:10"))] }
+
 // Days lists the times of the readings, as On takes them.
 func (p *Pond) Days() []string {
 	var days []string
 	for _, r := range p.Readings {
-		days = append(days, r.At[:min(len(r.At), len("2025-07-11T20:10"))])
+		days = append(days, Moment(r))
 	}
 	return days
 }

@@ -102,6 +102,9 @@ func bind(b *Build, texts map[string][]byte) ([]byte, error) {
 	if len(b.Book.Cautions) > 0 {
 		add(place.Cautions, "", false)
 	}
+	if len(b.Book.Ponds) > 0 {
+		add(place.Ponds, "", false)
+	}
 	add(place.Reckon, "", false)
 	for _, calculator := range b.Book.Calculators.All() {
 		add(place.Calculator(calculator.ID), place.Reckon, false)

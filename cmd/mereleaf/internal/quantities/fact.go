@@ -35,6 +35,30 @@ func noReading(r *page.Reference, pond *ponds.Pond, on string) *diag.Diagnostic 
 	return d
 }
 
+// Told returns what of its pond a pond: link is about: the key of a fact, or the
+// time of a reading; false if there is none.
+func (b *Binder) Told(r *page.Reference) (string, bool) {
+	pond, ok := b.Ponds.Find(r.Target)
+	on, d := day(r)
+	if !ok || d != nil {
+		return "", false
+	}
+	if on != "" {
+		read, ok := pond.Reading(on)
+		if !ok {
+			return "", false
+		}
+		return ponds.Moment(*read), true
+	}
+	standing, _ := pond.On("")
+	known := standing.All()
+	key, _, _ := strings.Cut(r.Fragment, ",")
+	if known[key] == "" {
+		key, _, _ = strings.Cut(key, ".")
+	}
+	return key, known[key] != ""
+}
+
 // fact returns a fact of a pond as a number. text is empty if there is none.
 func (b *Binder) fact(known map[string]string, key string) (v value, text string, ok bool) {
 	name, column := key, ""
