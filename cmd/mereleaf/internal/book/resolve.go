@@ -130,10 +130,8 @@ func (b *Book) bind(doc *page.Document) *bindings {
 		}
 		x.quantities[i], cited[i] = bound, bound.Figure
 	}
-	if !slices.Contains(notYetBound(), doc.File) {
-		x.misquoted = append(x.misquoted, b.state.binder.Unbound(doc, doc.Stretches...)...)
-		x.misquoted = append(x.misquoted, b.state.binder.Captions(doc)...)
-	}
+	x.misquoted = append(x.misquoted, b.state.binder.Unbound(doc, doc.Stretches...)...)
+	x.misquoted = append(x.misquoted, b.state.binder.Captions(doc)...)
 	figures := shownDigest(b.Library, cited)
 	x.shown = sha256.Sum256(append(shown, figures[:]...))
 	return x

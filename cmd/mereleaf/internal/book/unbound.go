@@ -1,8 +1,6 @@
 package book
 
 import (
-	"slices"
-
 	"mereleaf/cmd/mereleaf/internal/page"
 	"mereleaf/cmd/mereleaf/internal/svg"
 )
@@ -19,9 +17,7 @@ func (b *Book) bindDrawings() {
 			s := b.bindWords(w)
 			stretches = append(stretches, s)
 		}
-		if !slices.Contains(notYetBound(), p.File) {
-			*faults = append(*faults, b.state.binder.Unbound(&page.Document{File: p.File}, stretches...)...)
-		}
+		*faults = append(*faults, b.state.binder.Unbound(&page.Document{File: p.File}, stretches...)...)
 	}
 }
 
@@ -50,12 +46,4 @@ func (b *Book) bindWords(w svg.Words) page.Stretch {
 		b.state.drawn = append(b.state.drawn, bound)
 	}
 	return page.DrawnStretch(w.Text, links, w.At)
-}
-
-// notYetBound lists the files whose quantities do not all stand in links yet.
-func notYetBound() []string {
-	return []string{
-		"content/water/50-nitrate.md",
-		"content/water/60-ph-and-kh.md",
-	}
 }
