@@ -47,6 +47,8 @@ type Config struct {
 	Acts    []ActConfig   `toml:"act"`   // what the verbs that open a step may do to people and fish
 	Columns []StepsConfig `toml:"steps"` // headings of tables whose cells are steps
 	Carries []CarryConfig `toml:"carry"` // cautions that a whole chapter must have
+
+	text []byte // of the file
 }
 
 // PartConfig declares a part: its folder below content/, the letter of its

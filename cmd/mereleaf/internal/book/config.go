@@ -37,6 +37,7 @@ func ReadConfig(fsys fs.FS) (Config, diag.List) {
 	if faults := tomlFaults(err); len(faults) > 0 {
 		return c, faults
 	}
+	c.text = text
 	c.locate(text)
 	c.locateCards(text)
 	c.locateActs(text)

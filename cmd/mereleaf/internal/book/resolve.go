@@ -81,6 +81,7 @@ func (b *Book) resolve(before *state) {
 		s.faults.Blocks = append(s.faults.Blocks, r.fragments.faults...)
 	}
 	b.bindDrawings()
+	b.bareTexts()
 }
 
 func (b *Book) resolveOne(r *reading, where string, before *resolution) *resolution {

@@ -5,6 +5,24 @@ import (
 	"mereleaf/cmd/mereleaf/internal/svg"
 )
 
+// bareTexts reports quantities in what handbook.toml says to readers.
+func (b *Book) bareTexts() {
+	c := b.Config
+	texts := []string{c.Title, c.Subtitle, c.Club}
+	for _, p := range c.Parts {
+		texts = append(texts, p.Title, p.About)
+	}
+	for _, u := range c.Urgent {
+		texts = append(texts, u.Say)
+	}
+	for _, card := range c.Cards {
+		texts = append(texts, card.Title)
+	}
+	for _, text := range texts {
+		b.state.faults.Quantities = append(b.state.faults.Quantities, b.state.binder.Bare(text, located(c.text, text))...)
+	}
+}
+
 // bindDrawings binds the quantities of the drawings beside chapters.
 func (b *Book) bindDrawings() {
 	faults := &b.state.faults.Quantities

@@ -46,6 +46,15 @@ func (b *Binder) Captions(doc *page.Document) diag.List {
 	return faults
 }
 
+// Bare reports the quantities of a text that can hold no link.
+func (b *Binder) Bare(text string, at diag.Position) diag.List {
+	var faults diag.List
+	for _, q := range b.Nouns.Grammar().Scan(text) {
+		faults.Add(diag.Diagnostic{Position: at, Problem: "the quantity " + quoted(text, q) + " stands where no link can bind it", Want: "words", Remedy: "say it without the number"})
+	}
+	return faults
+}
+
 // withoutGaps puts the gaps of a caption out of sight.
 func withoutGaps(caption string) string {
 	text, inside := []byte(caption), false
