@@ -128,6 +128,10 @@ type Output struct {
 	Help   string
 	Fine   bool // folded away on a page until the reader wants it
 
+	// Silent keeps it out of answers, where something else says it: it is found for
+	// other calculators and for sentences that name it.
+	Silent bool
+
 	// Facts are the facts that this result is, for a pond that states none of its
 	// own: by Calculator.Key, so that it may be an input of one calculator only.
 	// It is set only where Documented.

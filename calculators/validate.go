@@ -248,8 +248,8 @@ func (c Calculator) validateOutputs(f func(string)) {
 	}
 	seen := map[string]bool{}
 	for _, o := range c.Outputs {
-		if o.Fine && len(seen) == 0 {
-			f("the output " + o.Name + " is the answer and cannot be fine")
+		if (o.Fine || o.Silent) && len(seen) == 0 {
+			f("the output " + o.Name + " is the answer and cannot be fine or silent")
 		}
 		if seen[o.Name] || !legalID(o.Name) || o.Label == "" || o.Digits < 1 || o.Digits > 6 {
 			f("the output " + o.Name + " lacks a legal name of its own, a label or 1 to 6 digits")

@@ -61,7 +61,9 @@ func (c Calculator) Reckon(args []Arg) (View, error) {
 	}
 	v := View{ID: c.ID, Flags: r.Flags, Advice: r.Advice, Working: r.Working, Sheet: r.Sheet, Unfit: r.Unfit, Unsaid: r.Unsaid}
 	for _, value := range r.Values {
-		v.Values = append(v.Values, c.show(value))
+		if o, _ := c.Output(value.Output); !o.Silent {
+			v.Values = append(v.Values, c.show(value))
+		}
 	}
 	v.Scale = c.showScale(r)
 	for i := range *in.entries {

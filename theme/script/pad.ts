@@ -54,15 +54,16 @@ function brought(form: HTMLFormElement, forms: HTMLFormElement[]): Map<HTMLEleme
 
 // start fills in a ready scenario, and puts it into the leaf's address, as a link
 // would bring it, so that a reload shows it again. What the scenario leaves to
-// its default stands there empty, or the pond record would fill it.
-function start(form: HTMLFormElement, ready: string, values: Map<HTMLElement, string>, own: Yours): void {
+// its default stands there empty, or the worked example or the pond record would
+// fill it.
+function start(form: HTMLFormElement, ready: string, values: Map<HTMLElement, string>, own: Yours, example: Set<HTMLElement>): void {
   const stated = new URLSearchParams(ready);
   values.clear();
   for (const box of boxes(form, "input")) {
     const value = stated.get(box.dataset.input ?? "");
     reset(box);
     if (value !== null) fill(box, value);
-    if (value !== null || own.has(box)) values.set(box, value ?? "");
+    if (value !== null || own.has(box) || example.has(box)) values.set(box, value ?? "");
   }
   address(form, (query) => {
     for (const box of boxes(form, "input")) names(box).forEach((n) => query.delete(n));
@@ -80,6 +81,7 @@ function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement, strin
   };
   form.querySelector("fieldset")?.removeAttribute("disabled");
   form.querySelectorAll<HTMLElement>("button, .ready").forEach((b) => (b.hidden = false));
+  const example = new Set(boxes(form, "input").filter((box) => box.dataset.stated !== undefined));
   const damaged: string[] = [];
   for (const [box, value] of values) {
     if (value && !fill(box, value)) damaged.push(`“${labelOf(box)}”`);
@@ -109,7 +111,7 @@ function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement, strin
     const line = button?.closest<HTMLElement>(".line");
     const list = button?.closest(".list");
     if (button?.dataset.ready) {
-      start(form, button.dataset.ready, values, own);
+      start(form, button.dataset.ready, values, own, example);
       own.lend(button.textContent, button.dataset.story ?? "");
       update();
       say(form, own.say());

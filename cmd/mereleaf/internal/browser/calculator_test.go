@@ -13,7 +13,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"mereleaf/calculators"
-	"mereleaf/calculators/catalog"
+	"mereleaf/calculators/pondtest"
 )
 
 // ready waits until the module has been loaded and the fields accept typing.
@@ -38,7 +38,7 @@ func (tb *tab) write(id, input, value string) {
 // TestReckonAtPhoneWidth types a reading into the pad of the ammonia chapter
 // and finds there what the terminal says.
 func TestReckonAtPhoneWidth(t *testing.T) {
-	c, _ := catalog.All().Find("free-ammonia")
+	c, _ := pondtest.All(t).Find("free-ammonia")
 	want, err := c.Reckon([]calculators.Arg{{Name: "tan", Value: "2.25 mg/L"}, {Name: "ph", Value: "7.9"}, {Name: "temperature", Value: "24.5 Cel"}})
 	if err != nil {
 		t.Fatal(err)
@@ -71,7 +71,7 @@ func (tb *tab) shows(id string, want calculators.View) {
 func TestEveryCalculatorInTheBrowser(t *testing.T) {
 	tb := open(t)
 	tb.phone()
-	reckonAll(tb, catalog.All().All())
+	reckonAll(tb, pondtest.All(tb.t).All())
 }
 
 // reckonAll lets the module reckon the worked example of each calculator.
@@ -111,7 +111,7 @@ func TestRefusalNamesTheField(t *testing.T) {
 
 func mustFind(t *testing.T, id string) calculators.Calculator {
 	t.Helper()
-	c, ok := catalog.All().Find(id)
+	c, ok := pondtest.All(t).Find(id)
 	if !ok {
 		t.Fatalf("no calculator %s", id)
 	}
@@ -123,7 +123,7 @@ func TestWithoutJavaScript(t *testing.T) {
 	tb := open(t)
 	tb.phone()
 	call(tb, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true})
-	for _, c := range catalog.All().All() {
+	for _, c := range pondtest.All(t).All() {
 		want, err := c.Reckon(c.Example.Given)
 		if err != nil {
 			t.Fatal(err)

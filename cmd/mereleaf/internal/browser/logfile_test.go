@@ -7,6 +7,9 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"mereleaf/calculators/catalog"
+	"mereleaf/cmd/mereleaf/internal/logfile"
 )
 
 // TestLogRoundTrip logs 200 readings through the form, reloads, saves them in
@@ -55,6 +58,8 @@ func TestLogRoundTrip(t *testing.T) {
 		text := tb.exports(button, extension)
 		if extension == ".csv" {
 			checkCSV(t, text)
+		} else {
+			checkJSON(t, text)
 		}
 		tb.press("erase")
 		tb.press("no")
@@ -79,6 +84,19 @@ func TestLogRoundTrip(t *testing.T) {
 		}
 		tb.importLog("again"+extension, text)
 		tb.says(`[data-part="said"]`, "200 readings of it were here already and were not doubled")
+	}
+}
+
+// checkJSON reads a file as the handbook reads the logs of its own ponds.
+func checkJSON(t *testing.T, text string) {
+	t.Helper()
+	c, _ := catalog.All().Find("readings")
+	all, faults := logfile.Read("log.json", []byte(text), c)
+	if len(all) != 200 || len(faults) > 0 {
+		t.Fatalf("%d readings in the JSON; faults %v", len(all), faults)
+	}
+	if facts := all[1].Facts; facts["ammonia"] != "0.25 mg/L" || facts["ph"] != "7.5" || facts["temperature"] != "17 Cel" || facts["ammonia-kit"] == "" {
+		t.Errorf("the second reading states %v", facts)
 	}
 }
 

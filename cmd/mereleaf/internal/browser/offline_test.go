@@ -13,7 +13,7 @@ import (
 	"github.com/chromedp/cdproto/storage"
 	"github.com/chromedp/chromedp"
 
-	"mereleaf/calculators/catalog"
+	"mereleaf/calculators/pondtest"
 )
 
 // openAt opens a tab in a profile of its own on a handbook of the host.
@@ -100,7 +100,7 @@ func TestWholeHandbookAtThePond(t *testing.T) {
 		}
 		tb.withoutSignal()
 	}
-	reckonAll(tb, catalog.All().All())
+	reckonAll(tb, pondtest.All(tb.t).All())
 	tb.withoutSignal()
 
 	for address, want := range map[string]string{

@@ -9,7 +9,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
-	"mereleaf/calculators/catalog"
+	"mereleaf/calculators/pondtest"
 	"mereleaf/cmd/mereleaf/internal/press"
 )
 
@@ -82,7 +82,7 @@ func TestSingleFileShowsEveryLeaf(t *testing.T) {
 // and compares with native code.
 func TestSingleFileReckons(t *testing.T) {
 	tb := single(t)
-	for _, c := range catalog.All().All() {
+	for _, c := range pondtest.All(t).All() {
 		want, err := c.Reckon(c.Example.Given)
 		if err != nil {
 			t.Fatal(err)
