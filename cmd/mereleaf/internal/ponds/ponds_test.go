@@ -28,13 +28,14 @@ func TestWhatFollowsFromTheRecord(t *testing.T) {
 		t.Fatal("there is no pond ines")
 	}
 	tower, _ := catalog.All().Find("tower")
-	v, err := tower.Reckon(ines.Args(tower, nil))
+	_, r, err := tower.Evaluate(ines.Args(tower, nil))
 	if err != nil {
 		t.Fatal(err)
 	}
 	shown := map[string]string{}
-	for _, s := range v.Values {
-		shown[s.Name] = strings.NewReplacer(",", "", "\u00a0", " ").Replace(s.Text)
+	for _, v := range r.Values {
+		o, _ := tower.Output(v.Output)
+		shown[v.Output] = strings.NewReplacer(",", "", "\u00a0", " ").Replace(calculators.ShowOutput(o, v.Likely))
 	}
 	for fact, output := range map[string]string{"feed-most": "eaten", "pump-flow": "flow", "filter-flow": "flow", "lift": "lift", "drill-template.count": "holes"} {
 		if got, ok := ines.Fact(fact); !ok || got != shown[output] {
