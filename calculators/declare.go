@@ -172,6 +172,10 @@ type Lookup struct {
 	Pond    string   // as in Example, Day and Given too; Caption has the same gaps
 	Day     string
 	Given   []Arg
+
+	// Low shows the low end of each range in place of the likely value, where
+	// whoever counts on the likely one loses fish.
+	Low bool
 }
 
 // Axis is an input and the values it takes.

@@ -62,6 +62,7 @@ func PowerCut() calculators.Calculator {
 			Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 20", "koi, 45 cm, 10", "koi, 60 cm, 10"}},
 			Columns: calculators.Axis{Input: "temperature", Values: []string{"10 Cel", "15 Cel", "20 Cel", "24 Cel", "28 Cel"}},
 			Show:    []string{"until-act"},
+			Low:     true,
 			Pond:    "ines",
 		}
 		c.Chart = calculators.Chart{

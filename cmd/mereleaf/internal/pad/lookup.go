@@ -74,7 +74,11 @@ func (t *table) html() (string, error) {
 	t.b.Close()
 	t.b.Line()
 	if t.ranged {
-		t.b.Leaf("p", "Each figure is the likely one of a range; the calculator gives the range.", "class", "key")
+		which := "Each figure is the likely one of a range; the calculator gives the range."
+		if t.l.Low {
+			which = "Each figure is the low end of a range, the one to plan with; the calculator gives the range."
+		}
+		t.b.Leaf("p", which, "class", "key")
 		t.b.Line()
 	}
 	return t.b.String(), nil
@@ -172,7 +176,11 @@ func (t *table) cell(v calculators.View, o calculators.Output, ranges bool) {
 		if s.Name != o.Name {
 			continue
 		}
-		t.b.Leaf("span", bare(s.Text, o.Unit), "class", "r")
+		shown := s.Text
+		if t.l.Low && s.Low != "" {
+			shown = s.Low
+		}
+		t.b.Leaf("span", bare(shown, o.Unit), "class", "r")
 		switch {
 		case s.Low == "":
 		case ranges:
