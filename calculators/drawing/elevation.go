@@ -21,7 +21,7 @@ type Elevation struct {
 	Tiers []Tier  // from the top; without a Collector at the end the stack hangs open over the pond
 
 	Inlet     Pipe // up the side, with a spray bar under the top lid
-	Hose      bool // the inlet is a hose through the top lid instead, without spray bar
+	Hose      bool // the inlet is a hose through the wall of the top box, without spray bar
 	Collector Pipe // along the floor of the lowest box, if that is a Collector
 	Outlet    Pipe // from there to the pond
 
@@ -128,9 +128,6 @@ func (s *stack) measure() {
 		s.inset = 3 * leastGap // the next box stands in the recess
 	}
 	head := 2.5 * lineOfText
-	if s.Hose {
-		head += 2 * lineOfText
-	}
 	s.ground = head + s.scale*s.top()
 	s.collect()
 	s.ground += math.Max(0, s.room()-(s.ground+s.outletAbove-head))

@@ -63,7 +63,7 @@ func TestElevationPictures(t *testing.T) {
 	open.Tiers = open.Tiers[1:3]
 	open.Tiers[0].Lid = Tray{}
 	open.Hose, open.Base = true, 120
-	open.Inlet.Label = "Hose through the lid, 20\u00a0mm bore"
+	open.Inlet.Label = "Hose through the wall, 20\u00a0mm bore"
 	golden(t, "stack-open.svg", open.SVG())
 }
 

@@ -34,15 +34,13 @@ func (s *stack) supply() {
 	}
 	half, lid := math.Max(leastGap/2, s.scale*bore/2), s.plate(0)
 	s.arrow(riserAt-half-9, s.ground-10, riserAt-half-9, s.ground-50)
-	if s.Hose {
-		loop := s.y(s.top()) - 1.6*lineOfText
-		s.caption(loop - half)
-		s.pipe(bore, riserAt, s.ground, riserAt, loop, s.middle, loop, s.middle, lid+20)
-		s.arrow(s.middle, lid+24, s.middle, lid+42)
-		return
-	}
 	y, end := lid+half+leastGap, s.middle+s.half()-16
 	s.caption(y - half)
+	if s.Hose {
+		s.pipe(bore, riserAt, s.ground, riserAt, y, s.middle, y, s.middle, y+half+8)
+		s.arrow(s.middle, y+half+12, s.middle, y+half+30)
+		return
+	}
 	s.pipe(bore, riserAt, s.ground, riserAt, y, end, y)
 	s.line(end, y-half, end, y+half)
 	for k := -2.0; k <= 2; k++ {

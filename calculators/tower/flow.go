@@ -146,6 +146,15 @@ func (p *plan) barHole() float64 {
 
 func (d *design) perStack() float64 { return d.flow / float64(d.stacks) }
 
+// bucketTime is how many seconds a stack takes to fill a bucket.
+func (d *design) bucketTime() float64 { return 3600 * bucket / d.perStack() }
+
+// runsBack is the water in litres that stands on lids and floors of all stacks and
+// in their bottom boxes, and leaves them when the pump stops.
+func (d *design) runsBack() float64 {
+	return float64(d.stacks) * (float64(2*d.boxes-2)*d.tray.likely("drain-down") + d.load.bottom)
+}
+
 // drillTrays finds the smallest drill at hand whose holes pass the flow with a
 // third of them blocked, fit the floor, keep the water inside the recess, and are
 // not more than one cares to drill.

@@ -155,7 +155,7 @@ func pumpInputs() []calculators.Input {
 		{Name: "fittings", Label: "Fittings", Fine: true, Default: "elbow-90, 3; hose-tail, 1"},
 		{Name: "foot", Fact: "stack-foot", Label: "Foot of the stack above the pond's water", Fine: true, Kind: quantity.Length, Accept: calculators.Range{Low: 0, High: 10, Origin: "sanity limit"}, Default: "0.3 m", Help: "The outlet needs a fall back to the pond."},
 		{Name: "inlet", Label: "Water goes in by", Fine: true, Type: calculators.Choice, Default: "bar",
-			Options: []calculators.Option{{Name: "bar", Label: "a spray bar under the top lid"}, {Name: "hose", Label: "the hose through the lid, onto a splash plate"}},
+			Options: []calculators.Option{{Name: "bar", Label: "a spray bar under the top lid"}, {Name: "hose", Label: "the hose through the wall of the top box, onto a splash plate"}},
 			Help:    "A bar spreads it; a hose is cheaper and wets the middle only."},
 		{Name: "bar-bore", Fact: "bar-bore", Label: "Bore of the spray bar", Kind: quantity.Size, Fine: true, Accept: calculators.Range{Low: 10, High: 100, Origin: "sanity limit"}, Default: "32 mm", When: calculators.When{Input: "inlet", Is: []string{"bar"}}, Help: "Inside."},
 		{Name: "bottom", Label: "At the bottom", Type: calculators.Choice, Default: "box",

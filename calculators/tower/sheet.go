@@ -35,6 +35,8 @@ func (p *plan) value(r *calculators.Result, d *design) error {
 	r.Exactly("drained", d.load.drained)
 	r.Exactly("lightest", d.load.drainedLeast)
 	r.Exactly("running", d.load.running)
+	r.Exactly("runs-back", d.runsBack())
+	r.Exactly("bucket-time", d.bucketTime())
 	falls := d.boxes - 1
 	if d.open {
 		falls++

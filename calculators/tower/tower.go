@@ -36,6 +36,8 @@ func outputs() []calculators.Output {
 		{Name: "drained", Label: "One stack, drained", Unit: "kg", Digits: 2, Silent: true},
 		{Name: "lightest", Label: "One stack, drained, at its lightest", Unit: "kg", Digits: 2, Silent: true, Help: "The weight that tipping is reckoned with."},
 		{Name: "running", Label: "One stack, running", Unit: "kg", Digits: 2, Silent: true},
+		{Name: "runs-back", Label: "Runs back to the pond when the pump stops", Unit: "L", Digits: 2, Silent: true},
+		{Name: "bucket-time", Label: "Time in which a stack fills a bucket", Unit: "s", Digits: 2, Silent: true},
 		{Name: "falls", Label: "Free falls on the way down", Unit: "1", Digits: 2, Whole: true, Silent: true, Help: "One under each drilled floor."},
 		{Name: "fall", Label: "Height of a free fall", Unit: "mm", Digits: 2, Silent: true, Help: "From a floor down to the medium of the next box."},
 		{Name: "mature", Label: "Mature in summer after", Unit: "d", Digits: 2},

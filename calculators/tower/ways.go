@@ -90,7 +90,7 @@ func (p *plan) variants(chosen *design) []option {
 		add("open over the pond", func(o *option) { o.open = true })
 	}
 	if !chosen.bare(p) {
-		add("hose through the lid", func(o *option) { o.hose = true })
+		add("hose through the wall", func(o *option) { o.hose = true })
 	}
 	return all
 }
@@ -180,12 +180,12 @@ func (d *design) assembly(s *sheet) {
 func (d *design) firstRun(p *plan, s *sheet) {
 	s.steps("First run", calculators.Hazards(calculators.Electricity+", "+calculators.Spill))
 	s.step("Run it for an hour beside you. Dry every joint with paper; look again.")
-	s.step("Time a bucket at the outlet: {bucket L} of each stack take about {time 2 s}.", bucket, 3600*bucket/d.perStack())
+	s.step("Time a bucket at the outlet: {bucket L} of each stack take about {time 2 s}.", bucket, d.bucketTime())
 	s.step("Look into each lid around the box that stands in it: the water should be about {depth 0 mm} deep. Mark that line.", d.tray.likely("head-clean"))
 	if !d.open {
 		s.step("Stop a third of the collector's holes with bungs, unplugged, and run again: the bottom box must not fill within {rim mm} of its rim. Pull every bung.", freeboard)
 	}
-	s.step("Switch the pump off: up to {volume 2 L} run back. The pond must have that much room.", float64(d.stacks)*(float64(2*d.boxes-2)*d.tray.likely("drain-down")+d.load.bottom))
+	s.step("Switch the pump off: up to {volume 2 L} run back. The pond must have that much room.", d.runsBack())
 	s.step("Mark the pond's level. Look again after a night: if it fell, find the leak before you trust the tower alone.")
 }
 
