@@ -96,6 +96,8 @@ func factsOf(output string) []string {
 		return []string{"pump-flow", "filter-flow", "uv-dose.flow", "pipe-loss.flow", "oxygen-night.flow"}
 	case "each":
 		return []string{"holes-per-tray.flow", "spray-bar.flow", "collector.flow"}
+	case "holes":
+		return []string{"holes-per-tray.count"}
 	case "lift":
 		return []string{"lift"}
 	case "tiers":

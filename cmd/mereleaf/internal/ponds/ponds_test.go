@@ -37,7 +37,7 @@ func TestWhatFollowsFromTheRecord(t *testing.T) {
 		o, _ := tower.Output(v.Output)
 		shown[v.Output] = strings.NewReplacer(",", "", "\u00a0", " ").Replace(calculators.ShowOutput(o, v.Likely))
 	}
-	for fact, output := range map[string]string{"feed-most": "eaten", "pump-flow": "flow", "filter-flow": "flow", "lift": "lift", "drill-template.count": "holes"} {
+	for fact, output := range map[string]string{"feed-most": "eaten", "pump-flow": "flow", "filter-flow": "flow", "lift": "lift", "drill-template.count": "holes", "holes-per-tray.count": "holes"} {
 		if got, ok := ines.Fact(fact); !ok || got != shown[output] {
 			t.Errorf("%s is %q, but the tower finds %s %q", fact, got, output, shown[output])
 		}
