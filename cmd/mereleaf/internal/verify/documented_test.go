@@ -64,9 +64,12 @@ func TestExamplesOfTheContributorsPage(t *testing.T) {
 	for _, s := range snippets(string(text)) {
 		from := "line " + strconv.Itoa(s.line)
 		count[s.language]++
-		switch s.language {
+		kind, _, _ := strings.Cut(s.language, " ")
+		switch kind {
 		case "markdown":
 			chapter("example-"+strconv.Itoa(s.line), s.text, from)
+		case "calculator":
+			chapter("example-"+strconv.Itoa(s.line), "```"+s.language+"\n"+s.text+"```\n", from)
 		case "svg":
 			name := "example-" + strconv.Itoa(s.line) + ".svg"
 			files["content/water/"+name] = &fstest.MapFile{Data: []byte(s.text)}
@@ -78,7 +81,7 @@ func TestExamplesOfTheContributorsPage(t *testing.T) {
 			}
 		case "sh": // .ci/documented runs it
 		default:
-			t.Errorf("%s, %s: nothing checks a block of %q; expected markdown, svg, go or sh", contributorsPage, from, s.language)
+			t.Errorf("%s, %s: nothing checks a block of %q; expected markdown, calculator, svg, go or sh", contributorsPage, from, s.language)
 		}
 	}
 	links := shownLink.FindAllStringSubmatch(string(text), -1)
