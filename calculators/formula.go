@@ -36,11 +36,13 @@ const (
 // Symbols reads as a call: the results, a colon, and the arguments with what they
 // run through, as in
 //
-//	V [m3]: l [m] 1..30, w [m] 0.5..30, d [m] 0.3..4
+//	V [m3]: l [m] length at the top 1..30, w [m] 0.5..30, d [m] 0.3..4
 //
 // A symbol stands as in the TeX, read aloud: C_in for C_\mathrm{in}; the unit is
-// the UCUM code of what the TeX takes; values in place of a range are separated
-// by bars, 1|2|4. Compute takes the arguments and returns the results in this
+// the UCUM code of what the TeX takes; behind it may stand what the symbol is, in
+// words without comma and colon, which readers see under the formula. Symbols that
+// are the same thing in many formulas have their words in the package formulas,
+// words.go, once. Values in place of a range are separated by bars, 1|2|4. Compute takes the arguments and returns the results in this
 // order. A result "-" is not looked at. A struct with Low, Likely and High may
 // stand for a result: its symbol is the likely value, C_low and C_high are its
 // ends, and a chain a ≤ C ≤ b compares them. Lists ([]float64, symbol A_i) and

@@ -114,7 +114,7 @@ func feedFormulas() []calculators.Formula {
 			Name: "Ration of grown koi", Says: "Bands keepers use, per cent of body weight a day: 0.2 to 0.4 at 10 to 13 °C, 0.8 to 1.2 at 16 to 20, 1 to 1.5 at 20 to 24, 0.5 to 1 at 28 to 32; straight lines between their middles.",
 			TeX:   `r(t) = r_i + (r_{i+1} - r_i)\,\frac{t - t_i}{t_{i+1} - t_i}`,
 			Basis: "practice", Function: "fish.GrownRation",
-			Check: calculators.Explicit("r [%/d], r_i [%/d], r_i+1 [%/d], t_i [Cel], t_i+1 [Cel]: t [Cel] 12..30", func(t float64) (ration, below, above, from, to float64) {
+			Check: calculators.Explicit("r [%/d] ration to the body weight, r_i [%/d] ration in the middle of the band below, r_i+1 [%/d] ration in the middle of the band above, t_i [Cel] middle of the band below, t_i+1 [Cel] middle of the band above: t [Cel] 12..30", func(t float64) (ration, below, above, from, to float64) {
 				from, to = knots(rationMiddles(), t)
 				return GrownRation(t).Likely, GrownRation(from).Likely, GrownRation(to).Likely, from, to
 			}),
@@ -123,7 +123,7 @@ func feedFormulas() []calculators.Formula {
 			Name: "Maintenance ration", Says: "Ration on which young carp neither gain nor lose, per cent of body weight a day, fitted to four trials from 12 to 30 °C.",
 			TeX:    `r = 0.150\, e^{0.0857\,t}`,
 			Source: "goolish1984", Locator: "abstract; our fit", Basis: "published", Function: "fish.MaintenanceRation",
-			Check: calculators.Explicit("r [%/d]: t [Cel] 12..30", MaintenanceRation),
+			Check: calculators.Explicit("r [%/d] maintenance ration to the body weight: t [Cel] 12..30", MaintenanceRation),
 		},
 		{
 			Name: "Best growth", Says: "Fastest growth of young carp, per cent of body weight a day, fitted to four trials from 12 to 30 °C.",
@@ -135,7 +135,7 @@ func feedFormulas() []calculators.Formula {
 			Name: "Ration of young koi", Says: "From maintenance to maintenance plus one kilogram of feed for each of best growth.",
 			TeX:   `r_\mathrm{low} = r,\quad r_\mathrm{high} = r + g`,
 			Basis: "practice", Function: "fish.YoungRation",
-			Check: calculators.Explicit("r_low [%/d], r_high [%/d], r [%/d], g [%/d]: - [Cel] 12..30", func(t float64) (low, high, keep, growth float64) {
+			Check: calculators.Explicit("r_low [%/d] least ration to the body weight, r_high [%/d] largest ration, r [%/d] maintenance ration, g [%/d]: - [Cel] 12..30", func(t float64) (low, high, keep, growth float64) {
 				band := YoungRation(t)
 				return band.Low, band.High, MaintenanceRation(t), BestGrowth(t)
 			}),
@@ -156,7 +156,7 @@ func feedFormulas() []calculators.Formula {
 			Name: "Oxygen of fish and filter", Says: "Half the feed's weight for the fish, and 4.57 g for each gram of ammonia nitrogen in the filter.",
 			TeX:    `O_2 = 0.5\,F + 4.57\,\mathrm{TAN}`,
 			Source: "seagrant-proc", Locator: "page 137", Basis: "published", Function: "fish.FishAndFilterOxygen",
-			Check: calculators.Explicit("O_2 [g/d], TAN [g/d]: F [g/d] 10..500, - [1] 0.2..0.5", func(feed, protein float64) (oxygen, tan float64) {
+			Check: calculators.Explicit("O_2 [g/d] oxygen for fish and filter, TAN [g/d]: F [g/d] 10..500, - [1] 0.2..0.5", func(feed, protein float64) (oxygen, tan float64) {
 				return feed * FishAndFilterOxygen(protein).Likely, feed * AmmoniaFromFeed(protein).Likely
 			}),
 		},
@@ -176,7 +176,7 @@ func feedFormulas() []calculators.Formula {
 			Name: "Phosphorus from feed", Says: "From half of a lean carp feed's phosphorus to all of a rich one's.",
 			TeX:    `0.5\cdot 0.0107\,F \le \mathrm{P} \le 0.0209\,F`,
 			Source: "watanabe1999", Locator: "abstract", Basis: "published", Function: "fish.PhosphorusFromFeed",
-			Check: calculators.Explicit("P [g/d]: F [g/d] 10..500", func(feed float64) Range { return PhosphorusFromFeed().times(feed) }),
+			Check: calculators.Explicit("P [g/d] phosphorus: F [g/d] 10..500", func(feed float64) Range { return PhosphorusFromFeed().times(feed) }),
 		},
 	}
 }

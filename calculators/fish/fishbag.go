@@ -97,7 +97,7 @@ func FishBag() calculators.Calculator {
 				Name: "Share of fish", Says: "Carp above 3 cm in cooled bags under pure oxygen: fish are 20 to 25 % of fish and water, for 12 h and 24 h at most; beyond 12 h in proportion less (common practice).",
 				TeX:    `V = \frac{W}{s},\quad 0.20 \le s \le 0.25`,
 				Source: "bionet-shipping", Locator: "post", Basis: "published", Function: "fish.BagShare",
-				Check: calculators.Explicit("V [L], s [1]: W [kg] 0.1..20", func(weight float64) (litres float64, share Range) {
+				Check: calculators.Explicit("V [L] volume of fish and water, s [1] share of fish in it: W [kg] weight of the fish 0.1..20", func(weight float64) (litres float64, share Range) {
 					share = BagShare(bagTableHours).times(0.01)
 					return weight / share.Likely, share
 				}),
@@ -106,7 +106,7 @@ func FishBag() calculators.Calculator {
 				Name: "Numbers of fry", Says: "Fry of 1 to 7 cm in an oxygen bag of 16 to 18 L for 12 h.",
 				TeX:    `\ln n = \ln n_i + (\ln n_{i+1} - \ln n_i)\,\frac{L - L_i}{L_{i+1} - L_i}`,
 				Source: "fish-packing-lesson", Locator: "table", Basis: "memory", Function: "fish.FryPerBag",
-				Check: calculators.Implicit("n [1], n_i [1], n_i+1 [1], L_i [cm], L_i+1 [cm]: L [cm] 1..7", func(length float64) (n, below, above, from, to float64) {
+				Check: calculators.Implicit("n [1] number of fry, n_i [1] number at the printed length below, n_i+1 [1] number at the printed length above, L_i [cm] printed length below, L_i+1 [cm] printed length above: L [cm] length of the fry 1..7", func(length float64) (n, below, above, from, to float64) {
 					from, to = knots(fryLengths(), length)
 					return FryPerBag(length).Likely, FryPerBag(from).Likely, FryPerBag(to).Likely, from, to
 				}),

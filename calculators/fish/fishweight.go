@@ -163,7 +163,7 @@ func weightFormulas() []calculators.Formula {
 			Name: "Band of the carp lines", Says: "The lightest and the heaviest of the carp lines stated for the length.",
 			TeX:   `W_\mathrm{light} = \min_i W_i,\quad W_\mathrm{heavy} = \max_i W_i`,
 			Basis: "practice", Function: "fish.CarpWeight",
-			Check: calculators.Explicit("W_light [g], W_heavy [g], W_i [g]: - [cm] 20..58", func(length float64) (light, heavy float64, lines []float64) {
+			Check: calculators.Explicit("W_light [g] least weight, W_heavy [g] greatest weight, W_i [g] weight by the carp line i: - [cm] 20..58", func(length float64) (light, heavy float64, lines []float64) {
 				band := CarpWeight(length)
 				return band.Low, band.High, []float64{SlimCarp(length), DutchCarp(length), StandardWeight(length), DeepCarp(length * ForkPerTotal)}
 			}),
@@ -172,7 +172,7 @@ func weightFormulas() []calculators.Formula {
 			Name: "Allowance where one line is published", Says: "From a quarter less to half more, for goldfish and tench.",
 			TeX:   `W_\mathrm{light} = 0.75\,W,\quad W_\mathrm{heavy} = 1.5\,W`,
 			Basis: "practice", Function: "fish.SingleLine",
-			Check: calculators.Explicit("W_light [g], W_heavy [g]: W [g] 5..3000", func(weight float64) (light, heavy float64) {
+			Check: calculators.Explicit("W_light [g] least weight, W_heavy [g] greatest weight: W [g] weight by the line 5..3000", func(weight float64) (light, heavy float64) {
 				band := SingleLine(weight)
 				return band.Low, band.High
 			}),

@@ -84,7 +84,7 @@ func growthFormulas() []calculators.Formula {
 			Name: "Growth from today's length", Says: "Von Bertalanffy: each year a fish covers the same share of what is left to its final length.",
 			TeX:    `L(y) = L_\infty - (L_\infty - L_0)\,e^{-k y}`,
 			Source: "fishbase", Locator: "growth parameters", Basis: "memory", Function: "fish.LengthAfter",
-			Check: calculators.Explicit("L [cm]: L_0 [cm] 10..40, L_∞ [cm] 50..100, k [1/a] 0.1..0.4, y [a] 0..10", LengthAfter),
+			Check: calculators.Explicit("L [cm] length of the fish: L_0 [cm] length today 10..40, L_∞ [cm] 50..100, k [1/a] 0.1..0.4, y [a] time from now 0..10", LengthAfter),
 		},
 		{
 			Name: "Wild carp", Says: "The low line of koi: final length 55 cm, k 0.25, our fit to eight ages of carp no one feeds; within 4 %.",
@@ -99,7 +99,7 @@ func growthFormulas() []calculators.Formula {
 			Name: "Koi of the hobby", Says: "The likely and high lines of koi: 80 and 100 cm, k 0.3.",
 			TeX:   `L_{\infty,\mathrm{likely}} = 80\ \mathrm{cm},\quad L_{\infty,\mathrm{high}} = 100\ \mathrm{cm},\quad k = 0.3`,
 			Basis: "practice", Function: "fish.GrowthLines",
-			Check: calculators.Explicit("L_∞,likely [cm], L_∞,high [cm], k [1/a]", func() (likely, high, k float64) {
+			Check: calculators.Explicit("L_∞,likely [cm] likely final length, L_∞,high [cm] final length of the largest, k [1/a]", func() (likely, high, k float64) {
 				_, middle, top := GrowthLines("koi")
 				return middle.Final, top.Final, middle.K
 			}),
@@ -126,7 +126,7 @@ func growthFormulas() []calculators.Formula {
 			Name: "Band of the lines", Says: "The least, middle and most of three lines for the kind.",
 			TeX:   `L_\mathrm{low} = \min_i L_i,\quad L_\mathrm{high} = \max_i L_i`,
 			Basis: "practice", Function: "fish.GrownLength",
-			Check: calculators.Explicit("L [cm], L_i [cm]: - [cm] 10..40, - [a] 0..10", func(length, years float64) (band Range, lines []float64) {
+			Check: calculators.Explicit("L [cm] length of the fish, L_i [cm] length by line i: - [cm] 10..40, - [a] 0..10", func(length, years float64) (band Range, lines []float64) {
 				a, b, c := GrowthLines("koi")
 				return GrownLength("koi", length, years), []float64{LengthAfter(length, a.Final, a.K, years), LengthAfter(length, b.Final, b.K, years), LengthAfter(length, c.Final, c.K, years)}
 			}),

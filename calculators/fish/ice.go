@@ -53,19 +53,19 @@ func Ice() calculators.Calculator {
 				Name: "Ice by degree days", Says: "Thickness from the sum of frost S in K·d; starts from ice already formed, the first centimetres grow slower.",
 				TeX:    `h = C\sqrt{S}`,
 				Source: "crrel-tn04-3", Locator: "modified Stefan table", Basis: "published", Function: "fish.IceThickness",
-				Check: calculators.Explicit("h [cm]: C [cm/K] 1..4, S [K.d] 0..500", IceThickness),
+				Check: calculators.Explicit("h [cm] thickness of the ice: C [cm/K] coefficient of growth 1..4, S [K.d] sum of frost 0..500", IceThickness),
 			},
 			{
 				Name: "Coefficients", Says: "Inches per root of °F days: 0.8 on bare windy ice, 0.5 to 0.7 under snow; times k for cm per root of K·d.",
 				TeX:    `C_\mathrm{bare} = 0.8\,k,\quad 0.5\,k \le C_\mathrm{snow} \le 0.7\,k,\quad k = 2.54\sqrt{1.8}`,
 				Source: "crrel-tn04-3", Locator: "modified Stefan table", Basis: "published", Function: "fish.IceCoefficients",
-				Check: calculators.Explicit("C_bare [cm/K], C_snow [cm/K]", func() (bare float64, snow Range) { return IceCoefficients(false).Likely, IceCoefficients(true) }),
+				Check: calculators.Explicit("C_bare [cm/K] coefficient on bare ice, C_snow [cm/K] coefficient under snow", func() (bare float64, snow Range) { return IceCoefficients(false).Likely, IceCoefficients(true) }),
 			},
 			{
 				Name: "Limit by conduction", Says: "The most that bare ice can grow: the upper end.",
 				TeX:    `C = 100\sqrt{\frac{2\cdot 2.2\cdot 86400}{917\cdot 334000}}`,
 				Source: "stefan1891", Locator: "h = sqrt(2 k S / (rho L))", Basis: "published", Function: "fish.IceLimit",
-				Check: calculators.Explicit("C [cm/K]", IceLimit),
+				Check: calculators.Explicit("C [cm/K] coefficient of growth at the most", IceLimit),
 			},
 		}
 		c.Example = calculators.Example{

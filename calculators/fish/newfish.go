@@ -105,19 +105,19 @@ func NewFish() calculators.Calculator {
 				Name: "Mixing", Says: "No faster than 1 °F a minute.",
 				TeX:    `t = \frac{|T_\mathrm{tank} - T_\mathrm{bag}|}{0.556\ \mathrm{K/min}}`,
 				Source: "harrison-tempering", Locator: "text", Basis: "published", Function: "fish.TemperingMinutes",
-				Check: calculators.Explicit("t [min]: T_tank [Cel] 20..30, T_bag [Cel] 5..15", func(tank, bag float64) float64 { return TemperingMinutes(tank - bag) }),
+				Check: calculators.Explicit("t [min] time to take: T_tank [Cel] temperature of the tank 20..30, T_bag [Cel] temperature in the bag 5..15", func(tank, bag float64) float64 { return TemperingMinutes(tank - bag) }),
 			},
 			{
 				Name: "True acclimation", Says: "Young carp warmed by 1 °C a day reached the highest limits; taken for cooling too.",
 				TeX:    `d = \frac{|\Delta T|}{1\ \mathrm{K/d}}`,
 				Source: "golovanov-carp", Locator: "abstract", Basis: "published", Function: "fish.AcclimationDays",
-				Check: calculators.Explicit("d [d]: ΔT [K] -10..10", AcclimationDays),
+				Check: calculators.Explicit("d [d] time to take: ΔT [K] difference of the temperatures -10..10", AcclimationDays),
 			},
 			{
 				Name: "Days that count", Says: "Only at 18 to 25 °C: koi infected at 13 °C did not die until warmed to 23 °C. 30 days is a veterinary practice's minimum, 21 the least taken here; 14 is in use and too short.",
 				TeX:    `18\ ^\circ\mathrm{C} \le T \le 25\ ^\circ\mathrm{C}`,
 				Source: "gilad2003", Locator: "abstract", Basis: "published", Function: "fish.CountsAsQuarantine",
-				Check: calculators.Explicit("-: T [Cel] 10|17.9|18|20|25|25.1|30", CountsAsQuarantine),
+				Check: calculators.Explicit("-: T [Cel] water temperature 10|17.9|18|20|25|25.1|30", CountsAsQuarantine),
 			},
 		}
 		c.Example = calculators.Example{

@@ -236,7 +236,7 @@ func nightFormulas() []calculators.Formula {
 			Name: "Uptake, carp family", Says: "Routine uptake in mg per kg and hour, weight in grams, q the factor of the temperature table, 5 to 30 °C.",
 			TeX:    `R = \frac{1429\cdot 0.336\, W^{-0.20}}{q(t)}`,
 			Source: "winberg1956", Locator: "group equations", Basis: "memory", Function: "fish.CyprinidUptake",
-			Check: calculators.Explicit("R [mg/kg/h], q [1]: W [g] 10..5000, t [Cel] 5..30", func(weight, t float64) (uptake float64, factor func(float64) float64) {
+			Check: calculators.Explicit("R [mg/kg/h], q [1] factor of the temperature table: W [g] 10..5000, t [Cel] 5..30", func(weight, t float64) (uptake float64, factor func(float64) float64) {
 				return CyprinidUptake(weight, t), KroghFactor
 			}),
 		},
@@ -244,7 +244,7 @@ func nightFormulas() []calculators.Formula {
 			Name: "Band of the uptakes", Says: "The least, middle and most of the three; at 2 kg and 20 °C they differ more than twofold.",
 			TeX:   `R_\mathrm{low} = \min_i R_i,\quad R_\mathrm{high} = \max_i R_i`,
 			Basis: "practice", Function: "fish.RestingUptake",
-			Check: calculators.Explicit("R [mg/kg/h], R_i [mg/kg/h]: - [g] 10..5000, - [Cel] 15..30", func(weight, t float64) (band Range, lines []float64) {
+			Check: calculators.Explicit("R [mg/kg/h], R_i [mg/kg/h] uptake by formula i: - [g] 10..5000, - [Cel] 15..30", func(weight, t float64) (band Range, lines []float64) {
 				return RestingUptake(weight, t), []float64{CrucianUptake(weight, t), BigheadUptake(weight, t), CyprinidUptake(weight, t)}
 			}),
 		},
@@ -258,7 +258,7 @@ func nightFormulas() []calculators.Formula {
 			Name: "Plants and plankton", Says: "Clear water takes 0.05 mg/L an hour in the dark; thick water up to twelve times that (common practice).",
 			TeX:    `O_2 = p\,V,\quad 0.05 \le p \le 12\cdot 0.05`,
 			Source: "boyd1990", Locator: "text", Basis: "memory", Function: "fish.PondBreath",
-			Check: calculators.Explicit("O_2 [mg/h], p [mg/L/h]: V [L] 500..50000", func(volume float64) (oxygen float64, breath Range) {
+			Check: calculators.Explicit("O_2 [mg/h] oxygen that plants and plankton take, p [mg/L/h] uptake of the water: V [L] 500..50000", func(volume float64) (oxygen float64, breath Range) {
 				breath = Range{PondBreath("clear").Likely, PondBreath("green").Likely, PondBreath("thick").High}
 				return breath.Likely * volume, breath
 			}),
@@ -267,7 +267,7 @@ func nightFormulas() []calculators.Formula {
 			Name: "Bottom", Says: "1 g/m² a day is the low end for ponds of 1 m, from a weak source; from nothing to three times as much.",
 			TeX:    `O_2 = 1\cdot A`,
 			Source: "sediment-note", Locator: "text", Basis: "published", Function: "fish.BottomDemand",
-			Check: calculators.Explicit("O_2 [g/d]: A [m2] 1..100", func(area float64) float64 { return area * BottomDemand().Likely }),
+			Check: calculators.Explicit("O_2 [g/d] oxygen that the bottom takes: A [m2] area of the bottom 1..100", func(area float64) float64 { return area * BottomDemand().Likely }),
 		},
 		{
 			Name: "Surface", Says: "Velocity of oxygen through a still surface, wind U in m/s; the other forms compared give nothing in calm air.",
@@ -279,7 +279,7 @@ func nightFormulas() []calculators.Formula {
 			Name: "Surface, wind alone", Says: "Another form; Sc is the Schmidt number of oxygen.",
 			TeX:    `k = 0.0744\,U^2 \sqrt{\mathrm{Sc}_{20}/\mathrm{Sc}_t}\ \mathrm{m/d}`,
 			Source: "delft3d-waq", Locator: "option 10", Basis: "memory", Function: "fish.WindVelocity",
-			Check: calculators.Explicit("k [m/d], Sc_20 [1], Sc_t [1]: U [m/s] 0..10, - [Cel] 0..35", func(wind, t float64) (velocity, at20, here float64) {
+			Check: calculators.Explicit("k [m/d], Sc_20 [1] Schmidt number of oxygen at a temperature of twenty degrees, Sc_t [1] the same at the water's temperature: U [m/s] 0..10, - [Cel] 0..35", func(wind, t float64) (velocity, at20, here float64) {
 				return WindVelocity(wind, t), schmidt(20), schmidt(t)
 			}),
 		},
@@ -293,13 +293,13 @@ func nightFormulas() []calculators.Formula {
 			Name: "The night", Says: "Oxygen in well mixed water that loses a steady amount and takes up in proportion to what is missing.",
 			TeX:   `C(t) = C_0 e^{-rt} + \tfrac{s}{r}(1 - e^{-rt})`,
 			Basis: "practice", Function: "fish.OxygenAfter",
-			Check: calculators.Explicit("C [mg/L]: C_0 [mg/L] 5..12, s [mg/L/h] 0..2, r [1/h] 0.05..0.5, t [h] 0..12", OxygenAfter),
+			Check: calculators.Explicit("C [mg/L]: C_0 [mg/L] oxygen at dusk 5..12, s [mg/L/h] what surface and devices add less what is used 0..2, r [1/h] share of what is missing that is taken up 0.05..0.5, t [h] time 0..12", OxygenAfter),
 		},
 		{
 			Name: "Hours left", Says: "The same, solved for the time.",
 			TeX:   `t = \tfrac1r \ln\!\left(1 + \frac{r\,(C_0 - C_L)}{r\,C_L - s}\right)`,
 			Basis: "practice", Function: "fish.HoursUntil",
-			Check: calculators.Explicit("t [h]: C_0 [mg/L] 6..12, C_L [mg/L] 3..5, s [mg/L/h] 0..0.5, r [1/h] 0.2..1", HoursUntil),
+			Check: calculators.Explicit("t [h] time left: C_0 [mg/L] oxygen at the start 6..12, C_L [mg/L] oxygen at the limit 3..5, s [mg/L/h] what surface and devices add less what is used 0..0.5, r [1/h] share of what is missing that is taken up 0.2..1", HoursUntil),
 		},
 	}
 }

@@ -141,13 +141,13 @@ func airingFormulas() []calculators.Formula {
 			Name: "Falling water", Says: "A fall of h metres divides what is missing by r, n falls by rⁿ; a is 1.8 for clean and 1.0 for moderately polluted water, b 0.8 for a sharp edge. Warned above 2 m, refused above 4.5 m, where it peaks.",
 			TeX:    `r = 1 + 0.38\,a\,b\,h\,(1 - 0.11\,h)(1 + 0.046\,t)`,
 			Source: "delft3d-waq", Locator: "strear switch 0", Basis: "published", Function: "fish.FallRatio",
-			Check: calculators.Explicit("r [1]: h [m] 0..4.5, t [Cel] 0..30, a [1] 1.0|1.8, b [1] 0.8|1", FallRatio),
+			Check: calculators.Explicit("r [1] ratio of what is missing above and below the fall: h [m] height of the fall 0..4.5, t [Cel] 0..30, a [1] factor of the water's dirt 1.0|1.8, b [1] factor of the edge 0.8|1", FallRatio),
 		},
 		{
 			Name: "Falling water by flow", Says: "Another formula, which finds about a tenth of the gain at garden flows: the low end. q in m³/h per metre of edge, H = 0.15 m of water below.",
 			TeX:    `\ln r_{20} = 0.0675\,h^{1.28} q^{0.62} H^{0.439},\quad r = 1 + (r_{20} - 1)\,a\,b\,(1 + 0.02\,(t - 20))`,
 			Source: "delft3d-waq", Locator: "strear switch 1", Basis: "published", Function: "fish.FallRatioByFlow",
-			Check: calculators.Explicit("r [1], r_20 [1]: h [m] 0..2, q [m2/h] 1..50, H [m] 0.15|0.5, t [Cel] 0..30, a [1] 1.0|1.8, b [1] 0.8|1", func(drop, flow, pool, t, a, b float64) (ratio, at20 float64) {
+			Check: calculators.Explicit("r [1] ratio of what is missing above and below the fall, r_20 [1] the same at a temperature of twenty degrees: h [m] height of the fall 0..2, q [m2/h] flow per length of edge 1..50, H [m] depth of the water below 0.15|0.5, t [Cel] 0..30, a [1] factor of the water's dirt 1.0|1.8, b [1] factor of the edge 0.8|1", func(drop, flow, pool, t, a, b float64) (ratio, at20 float64) {
 				return FallRatioByFlow(drop, flow, pool, t, a, b), FallRatioByFlow(drop, flow, pool, 20, 1, 1)
 			}),
 		},
@@ -155,13 +155,13 @@ func airingFormulas() []calculators.Formula {
 			Name: "Bubbles", Says: "Oxygen into clean empty water at 20 °C from Q L/min of air at h metres; E is 2.8 to 6 % a metre for fine bubbles, 2.0 to 2.8 for coarse.",
 			TeX:    `\mathrm{SOTR} = 60\cdot 0.2793\, Q\, \tfrac{E}{100}\, h`,
 			Source: "epa1989", Locator: "clean water SOTE table", Basis: "memory", Function: "fish.AirOxygen",
-			Check: calculators.Explicit("SOTR [g/h]: Q [L/min] 1..100, E [%] 2..6, h [m] 0.3..3", AirOxygen),
+			Check: calculators.Explicit("SOTR [g/h]: Q [L/min] flow of air 1..100, E [%] share of the oxygen taken up per metre 2..6, h [m] depth of the stone 0.3..3", AirOxygen),
 		},
 		{
 			Name: "Bubbles in the pond", Says: "What they bring into pond water that holds C, with 0.9 and 0.98 for its dirt.",
 			TeX:    `\mathrm{OTR} = \mathrm{SOTR}\;\alpha\,\frac{\beta C_s - C}{C_{s,20}}\,1.024^{t-20}`,
 			Source: "asce-oxygen", Locator: "OTR equation", Basis: "memory", Function: "fish.FieldTransfer",
-			Check: calculators.Explicit("OTR [g/h], C_s,20 [mg/L]: SOTR [g/h] 1..200, t [Cel] 0..35, C [mg/L] 0..8, C_s [mg/L] 7..14, α [1] 0.5..1, β [1] 0.9..1", func(clean, t, oxygen, saturation, alpha, beta float64) (transfer, at20 float64) {
+			Check: calculators.Explicit("OTR [g/h] oxygen into the pond, C_s,20 [mg/L] saturation at a temperature of twenty degrees: SOTR [g/h] 1..200, t [Cel] 0..35, C [mg/L] 0..8, C_s [mg/L] saturation at the water's temperature 7..14, α [1] factor of dirt on the transfer 0.5..1, β [1] factor of dirt on the saturation 0.9..1", func(clean, t, oxygen, saturation, alpha, beta float64) (transfer, at20 float64) {
 				return clean * FieldTransfer(t, oxygen, saturation, alpha, beta), water.OxygenSaturation(20, 0)
 			}),
 		},

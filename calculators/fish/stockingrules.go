@@ -66,19 +66,19 @@ func StockingRules() calculators.Calculator {
 				Name: "Weight in the water", Says: "The rule of so many litres a fish, in kilograms to the cubic metre; 2, 8 and 10 kg/m³ stand as they are.",
 				TeX:   `\rho = 1000\,\frac{w}{v}`,
 				Basis: "practice", Function: "fish.DensityByFish",
-				Check: calculators.Explicit("ρ [kg/m3]: w [kg] 0.1..10, v [L] 20..2000", DensityByFish),
+				Check: calculators.Explicit("ρ [kg/m3] weight of fish to the volume of water: w [kg] weight of a fish 0.1..10, v [L] water for a fish 20..2000", DensityByFish),
 			},
 			{
 				Name: "An inch to a square foot", Says: "The rule by length: 360 cm² of surface for each cm of fish, cautious keepers 720.",
 				TeX:   `\rho = \frac{10^4 A}{c\,L}\cdot\frac{w}{V}`,
 				Basis: "practice", Function: "fish.DensityByLength",
-				Check: calculators.Explicit("ρ [kg/m3]: A [m2] 1..50, V [m3] 1..50, w [kg] 0.1..5, L [cm] 10..80, c [cm2/cm] 360|720", DensityByLength),
+				Check: calculators.Explicit("ρ [kg/m3] weight of fish to the volume of water: A [m2] 1..50, V [m3] 1..50, w [kg] weight of a fish 0.1..5, L [cm] length of a fish 10..80, c [cm2/cm] surface for each length of fish 360|720", DensityByLength),
 			},
 			{
 				Name: "Winter ponds", Says: "2.5 kg to a square metre, usual for older carp in hibernating ponds of farms.",
 				TeX:    `\rho = 2.5\,\frac{A}{V}`,
 				Source: "gse1979", Locator: "article", Basis: "published", Function: "fish.DensityByArea",
-				Check: calculators.Explicit("ρ [kg/m3]: A [m2] 1..50, V [m3] 1..50", func(area, volume float64) float64 { return DensityByArea(area, volume, ruleHibern) }),
+				Check: calculators.Explicit("ρ [kg/m3] weight of fish to the volume of water: A [m2] 1..50, V [m3] 1..50", func(area, volume float64) float64 { return DensityByArea(area, volume, ruleHibern) }),
 			},
 		}
 		c.Example = calculators.Example{

@@ -64,15 +64,15 @@ func alkalinityFormulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "Alkalinity used", Says: "7.14 g as CaCO3 for each gram of ammonia nitrogen; what nitrate removal would give back is left out, a shower does next to none.",
 			TeX: `u = 7\cdot 7.14\,\frac{\mathrm{TAN}}{V}`, Source: "metcalf-eddy-2014", Locator: "p. 762 example", Basis: "published", Function: "media.AlkalinityFall",
-			Check: calculators.Explicit("u [mg/L]: TAN [g/d] 0.5..20, V [m3] 0.5..50", func(tan, volume float64) float64 { return AlkalinityFall(tan / volume) })},
+			Check: calculators.Explicit("u [mg/L] alkalinity used in a week as CaCO3: TAN [g/d] 0.5..20, V [m3] 0.5..50", func(tan, volume float64) float64 { return AlkalinityFall(tan / volume) })},
 		{Name: "Weeks on", Says: "KH before each change of a share f of the water, for tap water with T; in the long run T − u/f.",
 			TeX: `K_n = K^* + (K_0 - u - K^*)(1-f)^{n-1},\quad K^* = T - \frac{u}{f}`, Basis: "practice", Function: "media.AlkalinityAfter",
-			Check: calculators.Explicit("K_n [mg/L]: K_0 [mg/L] 50..200, u [mg/L] 2..40, T [mg/L] 20..200, f [1] 0.05..0.5, n [1] 1..20", func(now, fall, tap, share float64, weeks int) float64 {
+			Check: calculators.Explicit("K_n [mg/L] KH before change n as CaCO3: K_0 [mg/L] KH at the start 50..200, u [mg/L] KH used from change to change 2..40, T [mg/L] KH of the tap water 20..200, f [1] 0.05..0.5, n [1] number of the change 1..20", func(now, fall, tap, share float64, weeks int) float64 {
 				return AlkalinityAfter(now, fall, tap, share, float64(weeks))
 			})},
 		{Name: "Days to the floor", Says: "When KH comes down to 50 mg/L, below which the pH can crash.",
 			TeX: `K(t) = 50`, Source: "azeah-alkalinity", Locator: "second paragraph", Basis: "published", Function: "media.AlkalinityDays",
-			Check: calculators.Implicit("t [d], K [mg/L]: - [mg/L] 80..200, - [mg/L] 8..40, - [mg/L] 40..60, - [1] 0.05..0.15", func(now, fall, tap, share float64) (days float64, course func(float64) float64) {
+			Check: calculators.Implicit("t [d] time to the floor, K [mg/L] KH of the water as CaCO3: - [mg/L] 80..200, - [mg/L] 8..40, - [mg/L] 40..60, - [1] 0.05..0.15", func(now, fall, tap, share float64) (days float64, course func(float64) float64) {
 				days, _ = AlkalinityDays(now, fall, tap, share, limits.AlkalinityLowAct)
 				return days, func(day float64) float64 { return alkalinityOn(now, fall, tap, share, day) }
 			})},

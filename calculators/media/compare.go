@@ -99,20 +99,20 @@ func compareFormulas() []calculators.Formula {
 			})},
 		{Name: "Medium for a gram a day", Says: "The volume whose wetted surface removes one gram of ammonia nitrogen a day; the range takes the errors as independent.",
 			TeX: `V = \frac{1}{R\,a\,w}`, Basis: "practice", Function: "media.Quotient",
-			Check: calculators.Explicit("V [m3]: R [g/m2/d] 0.05..1, a [m2/m3] 100..1000, w [1] 0.3..1", func(rate, surface, wet float64) float64 {
+			Check: calculators.Explicit("V [m3] volume of the medium for a gram a day: R [g/m2/d] 0.05..1, a [m2/m3] 100..1000, w [1] 0.3..1", func(rate, surface, wet float64) float64 {
 				return Quotient(Range{1, 1, 1}, Range{rate, rate, rate}, Range{surface, surface, surface}, Range{wet, wet, wet}).Likely
 			})},
 		{Name: "Oxygen in a pore", Says: "How deep oxygen gets into a film that nitrifies; arithmetic on assumed values.",
 			TeX: `L = \frac{2\,D\,\mathrm{O_2}}{4.57\,R}`, Basis: "practice", Function: "media.OxygenDepth",
-			Check: calculators.Explicit("L [m], D [m2/d]: O_2 [g/m3] 2..12, R [g/m2/d] 0.05..1", func(oxygen, rate float64) (depth, diffusion float64) {
+			Check: calculators.Explicit("L [m] depth to which oxygen gets, D [m2/d] how fast oxygen spreads in the film: O_2 [g/m3] 2..12, R [g/m2/d] 0.05..1", func(oxygen, rate float64) (depth, diffusion float64) {
 				return OxygenDepth(oxygen, rate) / 1000, filmDiffusion
 			})},
 		{Name: "Nitrate removal in the presence of oxygen", Says: "What oxygen leaves of the rate at which bacteria remove nitrate: at 8 mg/L 2.4 %.",
 			TeX: `\frac{0.2}{0.2+\mathrm{O_2}}`, Source: "henze-2000", Locator: "heterotroph oxygen half saturation", Basis: "published", Function: "media.DenitrifyingShare",
-			Check: calculators.Explicit("share [1]: O_2 [mg/L] 0..12", DenitrifyingShare)},
+			Check: calculators.Explicit("share [1] share of the rate that is left: O_2 [mg/L] 0..12", DenitrifyingShare)},
 		{Name: "Bed without oxygen", Says: "Nitrogen a day that a cubic metre takes out, from 2.2 g fed with wood to 23 g dosed with methanol.",
 			TeX: `V = \frac{L}{r},\quad 2.2 \le r \le 23.4`, Source: "he-2018", Locator: "abstract", Basis: "published", Function: "media.BedDenitrification",
-			Check: calculators.Explicit("V [m3], r [g/m3/d]: L [g/d] 0.1..10", func(load float64) (volume float64, rate Range) {
+			Check: calculators.Explicit("V [m3] volume of the bed, r [g/m3/d] nitrogen that the bed takes out: L [g/d] nitrogen to take out 0.1..10", func(load float64) (volume float64, rate Range) {
 				rate = BedDenitrification()
 				return Quotient(Range{load, load, load}, rate).Likely, rate
 			})},

@@ -71,21 +71,21 @@ func foamFormulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "Face of foam", Says: "Flow over the speed at which foam was tried, 1.2 to 4 mm/s; likely is 2.1, the geometric mean.",
 			TeX: `A = \frac{Q}{v}`, Source: "agua-foam", Locator: "trial with 10 layers; depth filtration experiment 1", Basis: "published", Function: "media.FoamArea",
-			Check: calculators.Explicit("A [m2]: Q [m3/s] 0.0001..0.01, v [m/s] 0.0012..0.004", func(flow, speed float64) float64 { return FoamArea(3600*flow, 1000*speed) })},
+			Check: calculators.Explicit("A [m2] face of the foam: Q [m3/s] 0.0001..0.01, v [m/s] speed of the water through the foam 0.0012..0.004", func(flow, speed float64) float64 { return FoamArea(3600*flow, 1000*speed) })},
 		{Name: "Solids from feed", Says: "Dry matter that carp do not digest.",
 			TeX: `\mathrm{solids} = 0.9\,(1 - 0.59)\,F`, Source: "mcp1993", Locator: "abstract", Basis: "published", Function: "fish.SolidsFromFeed",
 			Check: calculators.Explicit("solids [g/d]: F [g/d] 10..500", func(feed float64) float64 { return feed * fish.SolidsFromFeed().Likely })},
 		{Name: "Share caught", Says: "What is not finer than 20 µm: 30 to 60 % of the mass.",
 			TeX: `1 - 0.7 \le c \le 1 - 0.4`, Source: "was-165932", Locator: "abstract", Basis: "published", Function: "media.FoamCatch",
-			Check: calculators.Explicit("c [1]", FoamCatch)},
+			Check: calculators.Explicit("c [1] share of the solids that is caught", FoamCatch)},
 		{Name: "Time between rinses", Says: "What the foam holds, 1 to 12 g of dry solids a litre by our practice, over what it catches a day.",
 			TeX: `t = \frac{h\,V}{c\,\mathrm{solids}}`, Basis: "practice", Function: "media.FoamHolds",
-			Check: calculators.Explicit("t [d], h [g/L]: V [L] 10..500, c [1] 0.3..0.6, solids [g/d] 5..200", func(foam, caught, solids float64) (days, holds float64) {
+			Check: calculators.Explicit("t [d] time between rinses, h [g/L] dry solids that the foam holds: V [L] volume of the foam 10..500, c [1] share of the solids that is caught 0.3..0.6, solids [g/d] 5..200", func(foam, caught, solids float64) (days, holds float64) {
 				return Quotient(FoamHolds().Times(foam), Range{caught * solids, caught * solids, caught * solids}).Likely, FoamHolds().Likely
 			})},
 		{Name: "Pore to pore", Says: "Distance between pores, from their number per inch.",
 			TeX: `p = \frac{25.4\ \mathrm{mm}}{n}`, Source: "lacroix-2007", Locator: "cubic-cell relation", Basis: "memory", Function: "media.PorePitch",
-			Check: calculators.Explicit("p [mm]: n [1] 8..60", PorePitch)},
+			Check: calculators.Explicit("p [mm] distance between pores: n [1] pores per inch 8..60", PorePitch)},
 	}
 }
 

@@ -101,31 +101,31 @@ func maturingFormulas() []calculators.Formula {
 		{Name: "Start-up of a filter", Says: "Ammonia and nitrite, and the bacteria that live on them, from day to day. The bacteria were measured free in water: on media it takes rather longer. Seeds and range are our practice.",
 			TeX:    `\begin{aligned}\dot S_1 &= L - D S_1 - q_1 & \dot X_1 &= Y_1 q_1 - b_1 X_1\\ \dot S_2 &= q_1 - D S_2 - q_2 & \dot X_2 &= Y_2 q_2 - b_2 X_2\end{aligned}\qquad q_i = \frac{\mu_i}{Y_i}\,\frac{S_i}{K_i+S_i}\,X_i`,
 			Source: "metcalf-eddy-2014", Locator: "Table 8-14", Basis: "memory", Function: "media.StartUpRates",
-			Check: calculators.Rates("dS_1/dt [mg/L/d], dX_1/dt [mg/L/d], dS_2/dt [mg/L/d], dX_2/dt [mg/L/d], L [mg/L/d], D [1/d], S_i [mg/L], X_i [mg/L], q_i [mg/L/d], μ_i [1/d], Y_i [1], K_i [mg/L], b_i [1/d], i [1]: - [d] 1..60, - [1] 1|2", startUpPoint)},
+			Check: calculators.Rates("dS_1/dt [mg/L/d] how fast the ammonia rises, dX_1/dt [mg/L/d] how fast the bacteria on ammonia grow, dS_2/dt [mg/L/d] how fast the nitrite rises, dX_2/dt [mg/L/d] how fast the bacteria on nitrite grow, L [mg/L/d] ammonia nitrogen from the fish, D [1/d] share of the water changed, S_i [mg/L] ammonia or nitrite, X_i [mg/L] bacteria that live on it, q_i [mg/L/d] what they use up, μ_i [1/d] their growth, Y_i [1] their yield, K_i [mg/L] amount at which they grow half as fast, b_i [1/d] their decay, i [1] 1 for ammonia and 2 for nitrite: - [d] 1..60, - [1] 1|2", startUpPoint)},
 		{Name: "Parameters of the bacteria", Says: "One of three published sets, for the bacteria that live on ammonia, at 25 °C; the answer spans all three.",
 			TeX:    `\mu_0 = 1.5,\quad Y = 0.15,\quad K = 0.5,\quad K_{\mathrm{O}} = 0.7,\quad b = 0.1`,
 			Source: "sin-2008", Locator: "parameter list", Basis: "published", Function: "media.NitrifierSet",
-			Check: calculators.Explicit("μ_0 [1/d], Y [1], K [mg/L], K_O [mg/L], b [1/d]", func() (growth, yield, nitrogen, oxygen, decay float64) {
+			Check: calculators.Explicit("μ_0 [1/d] growth at the most, Y [1], K [mg/L], K_O [mg/L], b [1/d]", func() (growth, yield, nitrogen, oxygen, decay float64) {
 				o, _ := NitrifierSet(1)
 				return o.Growth, o.Yield, o.HalfNitrogen, o.HalfOxygen, o.Decay
 			})},
 		{Name: "Growth by warmth and oxygen", Says: "Growth and decay at the water's temperature, growth slowed by want of oxygen; 5 to 28 °C.",
 			TeX:    `\mu = \mu_0\,\theta^{\,t-t_0}\,\frac{\mathrm{O_2}}{K_{\mathrm{O}}+\mathrm{O_2}}`,
 			Source: "vannecke-volcke-2015", Locator: "Eq. A1", Basis: "published", Function: "media.BacteriaAt",
-			Check: calculators.Explicit("μ [1/d], μ_0 [1/d], θ [1], t_0 [Cel], K_O [mg/L]: t [Cel] 5..28, O_2 [mg/L] 1..12", func(t, oxygen float64) (growth, atStart, theta, start, half float64) {
+			Check: calculators.Explicit("μ [1/d] growth at the most, μ_0 [1/d] growth at t_0, θ [1], t_0 [Cel], K_O [mg/L]: t [Cel] 5..28, O_2 [mg/L] 1..12", func(t, oxygen float64) (growth, atStart, theta, start, half float64) {
 				o, _ := NitrifierSet(0)
 				return BacteriaAt(o, t, oxygen).Growth, o.Growth, o.GrowthTheta, o.Temperature, o.HalfOxygen
 			})},
 		{Name: "Where it settles", Says: "Nitrogen at which the bacteria just hold their own: a mature filter ends there, whatever its load.",
 			TeX:   `S = \frac{K\,b}{\mu - b}`,
 			Basis: "practice", Function: "media.SettledNitrogen",
-			Check: calculators.Explicit("S [mg/L]: K [mg/L] 0.2..3, b [1/d] 0.05..0.2, μ [1/d] 0.3..2", func(half, decay, growth float64) float64 {
+			Check: calculators.Explicit("S [mg/L] nitrogen in the water: K [mg/L] 0.2..3, b [1/d] 0.05..0.2, μ [1/d] growth at the most 0.3..2", func(half, decay, growth float64) float64 {
 				return SettledNitrogen(Organism{HalfNitrogen: half, Decay: decay, Growth: growth})
 			})},
 		{Name: "Method", Says: "What one step of length h makes of a quantity that grows at the rate λ: steps of Rosenbrock's kind, order four, each with an error below a ten-thousandth.",
 			TeX:    `y_1 = y_0\,\frac{1 - z + \frac{z^3}{6} + \frac{z^4}{48}}{\left(1 - \frac{z}{2}\right)^4},\quad z = \lambda h`,
 			Source: "shampine-1982", Locator: "fourth-order formula with gamma = 1/2", Basis: "memory", Function: "media.RunStartUp",
-			Check: calculators.Explicit("y_1 [1]: y_0 [1] 0.5..2, λ [1/d] -3..0.5, h [d] 0.1..1", func(start, rate, step float64) float64 {
+			Check: calculators.Explicit("y_1 [1] the quantity after the step: y_0 [1] the quantity before it 0.5..2, λ [1/d] rate of growth -3..0.5, h [d] length of the step 0.1..1", func(start, rate, step float64) float64 {
 				y := []float64{start}
 				ode.Solve(ode.System{Rates: func(y, rates []float64) { rates[0] = rate * y[0] }, Jacobian: func(_, j []float64) { j[0] = rate }}, y, step, ode.Control{Tolerance: 1e9, Small: []float64{1}, First: step}, func(*ode.Step) bool { return true })
 				return y[0]

@@ -63,16 +63,16 @@ func uvFormulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "Mean over a path", Says: "Share of the light that is met on average between sleeve and wall, from what a centimetre lets through.",
 			TeX: `m = \frac{1-10^{-A L}}{A L \ln 10},\quad A = -\log_{10} T`, Basis: "practice", Function: "media.UVMean",
-			Check: calculators.Explicit("m [1]: T [1] 0.5..0.98, L [cm] 0.5..10", UVMean)},
+			Check: calculators.Explicit("m [1] mean share of the light: T [1] share of the light that a centimetre lets through 0.5..0.98, L [cm] thickness of the water 0.5..10", UVMean)},
 		{Name: "Dose of one pass", Says: "Ultraviolet watts times the water's thickness over the flow: the best case; old lamps, dirty sleeves and water that does not mix leave 40 % of it.",
 			TeX: `D = \frac{P\,L\,m}{Q}`, Basis: "practice", Function: "media.UVDose",
-			Check: calculators.Explicit("D [J/m2]: P [W] 2..100, L [m] 0.005..0.1, m [1] 0.3..1, Q [m3/s] 0.0001..0.01", func(watts, gap, mean, flow float64) float64 {
+			Check: calculators.Explicit("D [J/m2] dose of one pass: P [W] ultraviolet light of the lamp 2..100, L [m] thickness of the water 0.005..0.1, m [1] mean share of the light 0.3..1, Q [m3/s] 0.0001..0.01", func(watts, gap, mean, flow float64) float64 {
 				const perSquareMetre = 10 // J/m2 in a mJ/cm2
 				return UVDose(watts, gap, mean, 3600*flow) * perSquareMetre
 			})},
 		{Name: "Ultraviolet from electricity", Says: "A low-pressure lamp gives off 30 to 38 % of its electrical watts at 254 nm.",
 			TeX: `0.30\,P_{\mathrm{el}} \le P \le 0.38\,P_{\mathrm{el}}`, Source: "epa-uvdgm-2006", Locator: "lamp characteristics", Basis: "memory", Function: "media.UVEfficiency",
-			Check: calculators.Explicit("P [W]: P_el [W] 5..200", func(electric float64) Range { return UVEfficiency().Times(electric) })},
+			Check: calculators.Explicit("P [W] ultraviolet light of the lamp: P_el [W] electrical power of the lamp 5..200", func(electric float64) Range { return UVEfficiency().Times(electric) })},
 	}
 }
 

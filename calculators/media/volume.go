@@ -160,19 +160,19 @@ func volumeFormulas() []calculators.Formula {
 			Check: calculators.Explicit("R_t [g/m2/d]: R_0 [g/m2/d] 0.05..1, θ [1] 1.01..1.1, t [Cel] 5..30, t_0 [Cel] 15..27", func(rate, theta, t, reference float64) float64 { return rate * TemperatureFactor(theta, t, reference) })},
 		{Name: "Limits", Says: "Oxygen limits below 3 to 3.5 times the ammonia; no film in a large filter was seen above 1 g/m² a day.",
 			TeX: `\frac{\mathrm{O_2}}{3.5} \le S \le \frac{\mathrm{O_2}}{3}`, Source: "hem-1994", Locator: "results", Basis: "memory", Function: "media.OxygenPerTAN",
-			Check: calculators.Explicit("S [mg/L]: O_2 [mg/L] 2..12", func(oxygen float64) Range {
+			Check: calculators.Explicit("S [mg/L] ammonia from which oxygen limits: O_2 [mg/L] 2..12", func(oxygen float64) Range {
 				ratio := OxygenPerTAN()
 				return Range{oxygen / ratio.High, oxygen / ratio.Likely, oxygen / ratio.Low}
 			})},
 		{Name: "Surface of solid pieces", Says: "Surface of a bed of balls, from their size and the space between them.",
 			TeX: `a = \frac{6(1-\varepsilon)}{d}`, Source: "fluids-1.0.22", Locator: "packing diameter identity", Basis: "memory", Function: "media.SphereSurface",
-			Check: calculators.Explicit("a [m2/m3]: d [m] 0.005..0.05, ε [1] 0.3..0.5", SphereSurface)},
+			Check: calculators.Explicit("a [m2/m3]: d [m] diameter of the pieces 0.005..0.05, ε [1] share of the space between them 0.3..0.5", SphereSurface)},
 		{Name: "Wetting", Says: "The load of water from which a medium is wet all over: a large surface needs much water.",
 			TeX: `q = 24 \times 0.08\,a`, Source: "morris-jackson-1953", Locator: "minimum wetting rate", Basis: "memory", Function: "media.WettingLoad",
-			Check: calculators.Explicit("q [m/d]: a [m2/m3] 100..1000", func(surface float64) float64 { return WettingLoad(surface, WettingRate) })},
+			Check: calculators.Explicit("q [m/d] load of water on the plan area: a [m2/m3] 100..1000", func(surface float64) float64 { return WettingLoad(surface, WettingRate) })},
 		{Name: "Medium needed", Says: "Ammonia a day over what a cubic metre removes; the range takes the errors as independent.",
 			TeX: `V = \frac{L}{R\,a\,w}`, Basis: "practice", Function: "media.Quotient",
-			Check: calculators.Explicit("V [m3]: L [g/d] 0.5..10, R [g/m2/d] 0.05..1, a [m2/m3] 100..1000, w [1] 0.3..1", func(load, rate, surface, wet float64) float64 {
+			Check: calculators.Explicit("V [m3] volume of the medium: L [g/d] ammonia nitrogen from the fish 0.5..10, R [g/m2/d] 0.05..1, a [m2/m3] 100..1000, w [1] 0.3..1", func(load, rate, surface, wet float64) float64 {
 				return Quotient(Range{load, load, load}, Range{rate, rate, rate}, Range{surface, surface, surface}, Range{wet, wet, wet}).Likely
 			})},
 	}

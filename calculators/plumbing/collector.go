@@ -70,18 +70,18 @@ func documentCollector(c *calculators.Calculator) {
 	c.Formulas = []calculators.Formula{
 		{Name: "Head over the holes", Says: "The orifice equation solved for the head; holes under water pass about what holes in air do.",
 			TeX: `h = \frac{1}{2g}\left(\frac{Q}{C_d A}\right)^2`, Source: "mn-ostp", Locator: "Table E-6 perforation discharge", Basis: "published", Function: "plumbing.OrificeHead",
-			Check: calculators.Explicit("h [m]: C_d [1] 0.6..0.8, A [m2] 0.0001..0.01, Q [m3/s] 0.0001..0.005, g [m/s2] 9.80665", func(cd, area, flow, _ float64) float64 { return OrificeHead(cd, area, flow) })},
+			Check: calculators.Explicit("h [m] head over the holes: C_d [1] 0.6..0.8, A [m2] area of the holes 0.0001..0.01, Q [m3/s] flow through the holes 0.0001..0.005, g [m/s2] 9.80665", func(cd, area, flow, _ float64) float64 { return OrificeHead(cd, area, flow) })},
 		{Name: "Blocked holes", Says: "Half of the holes blocked needs four times the head.",
 			TeX: `h_s = \frac{h}{(1-s)^2}`, Source: "mn-ostp", Locator: "Table E-6 perforation discharge", Basis: "published", Function: "plumbing.BlockedFactor",
-			Check: calculators.Explicit("h_s [m]: h [m] 0.005..0.2, s [1] 0..0.9", func(head, blocked float64) float64 { return head * BlockedFactor(blocked) })},
+			Check: calculators.Explicit("h_s [m] head when holes are blocked: h [m] head with all holes open 0.005..0.2, s [1] share of the holes blocked 0..0.9", func(head, blocked float64) float64 { return head * BlockedFactor(blocked) })},
 		{Name: "Loss in the collector", Says: "Friction of a flow that grows along the pipe, and one to two velocity heads to set the water moving.",
 			TeX: `h = \left(F f\frac{L}{D} + k\right)\frac{V^2}{2g}`, Basis: "practice", Function: "plumbing.CollectorLoss",
-			Check: calculators.Explicit("h [m], F [1]: f [1] 0.02..0.15, L [m] 0.2..1, D [m] 0.03..0.1, - [1] 5..60, k [1] 1..2, V [m/s] 0.05..1, g [m/s2] 9.80665", func(f, length, bore, holes, heads, v, _ float64) (loss, factor float64) {
+			Check: calculators.Explicit("h [m], F [1] Christiansen's factor: f [1] friction factor 0.02..0.15, L [m] 0.2..1, D [m] 0.03..0.1, - [1] 5..60, k [1] velocity heads that set the water moving 1..2, V [m/s] 0.05..1, g [m/s2] 9.80665", func(f, length, bore, holes, heads, v, _ float64) (loss, factor float64) {
 				return CollectorLoss(f, length, bore, holes, heads, v), ChristiansenFactor(2, holes)
 			})},
 		{Name: "Friction of a drilled pipe", Says: "One to four times that of the plain pipe: a code of practice doubles Manning's n for drilled pipe.",
 			TeX: `f \le f_p \le 4\,f`, Source: "austin-dcm", Locator: "Table 5-2", Basis: "published", Function: "plumbing.PerforatedFriction",
-			Check: calculators.Explicit("f_p [1]: f [1] 0.01..0.08", func(f float64) Spread { return PerforatedFriction(Spread{f, f, f}) })},
+			Check: calculators.Explicit("f_p [1] friction factor of the drilled pipe: f [1] friction factor of the plain pipe 0.01..0.08", func(f float64) Spread { return PerforatedFriction(Spread{f, f, f}) })},
 	}
 	c.Example = calculators.Example{
 		Story: "Under the grid of her bottom box Ines lays a pipe of {bore} bore and {length} length, with holes of {hole}, for {flow}.",

@@ -58,10 +58,10 @@ func DrillTemplate() calculators.Calculator {
 		c.Formulas = []calculators.Formula{
 			{Name: "Square pattern", Says: "The holes that a floor of length L and width W inside its margin has room for at the pitch p.",
 				TeX: `n = \left(\left\lfloor\frac{L}{p}\right\rfloor + 1\right)\left(\left\lfloor\frac{W}{p}\right\rfloor + 1\right)`, Basis: "practice", Function: "plumbing.LayOut",
-				Check: calculators.Explicit("n [1]: L [mm] 100..600, W [mm] 100..400, p [mm] 15..90", func(length, width, pitch float64) float64 { return Floor{length, width}.SquareCount(pitch) })},
+				Check: calculators.Explicit("n [1] number of holes: L [mm] length of the floor inside its margin 100..600, W [mm] width of the floor inside its margin 100..400, p [mm] 15..90", func(length, width, pitch float64) float64 { return Floor{length, width}.SquareCount(pitch) })},
 			{Name: "Staggered pattern", Says: "The rows that a width W has room for: closer than the pitch, each second one moved by half of it, so that any three neighbours stand equally far apart.",
 				TeX: `r = \left\lfloor \frac{W}{\frac{\sqrt{3}}{2}\,p} \right\rfloor + 1`, Basis: "practice", Function: "plumbing.LayOut",
-				Check: calculators.Explicit("r [1]: W [mm] 100..400, p [mm] 15..90", func(width, pitch float64) float64 {
+				Check: calculators.Explicit("r [1] number of rows: W [mm] width of the floor inside its margin 100..400, p [mm] 15..90", func(width, pitch float64) float64 {
 					return Floor{pitch / 2, width}.StaggeredCount(pitch) // so narrow that every row has one hole
 				})},
 		}

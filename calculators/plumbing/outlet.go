@@ -101,16 +101,16 @@ func documentOutlet(c *calculators.Calculator) {
 	c.Formulas = []calculators.Formula{
 		{Name: "Short pipe under water", Says: "The flow that uses up the height of water in friction, fittings, way in and open end.",
 			TeX: `h = \left(f\frac{L}{D} + \sum K\right)\frac{V^2}{2g}`, Source: "maurer-2023", Locator: "Example 4.3", Basis: "published", Function: "plumbing.PipeLoss",
-			Check: calculators.Explicit("h [m]: f [1] 0.01..0.08, L [m] 0.5..50, D [m] 0.015..0.1, ΣK [1] 0..20, V [m/s] 0.1..3, g [m/s2] 9.80665", func(f, length, bore, k, v, _ float64) float64 { return PipeLoss(f, length, bore, k, v).Total() })},
+			Check: calculators.Explicit("h [m]: f [1] friction factor 0.01..0.08, L [m] 0.5..50, D [m] 0.015..0.1, ΣK [1] 0..20, V [m/s] 0.1..3, g [m/s2] 9.80665", func(f, length, bore, k, v, _ float64) float64 { return PipeLoss(f, length, bore, k, v).Total() })},
 		{Name: "Manning", Says: "Flow down a long pipe of even fall with air above the water; the pipe is counted half full.",
 			TeX: `Q = \frac{A R^{2/3} S^{1/2}}{n}`, Source: "maurer-2023", Locator: "Example 5.4", Basis: "published", Function: "plumbing.ManningFlow",
-			Check: calculators.Explicit("Q [m3/s], A [m2], R [m]: n [1] 0.009..0.015, - [m] 0.04..0.2, S [1] 0.002..0.05, - [1] 0.1..0.9", func(n, bore, slope, depth float64) (flow, area, radius float64) {
+			Check: calculators.Explicit("Q [m3/s], A [m2] area of the water, R [m] hydraulic radius of the water: n [1] coefficient of roughness 0.009..0.015, - [m] 0.04..0.2, S [1] fall as a share of the length 0.002..0.05, - [1] 0.1..0.9", func(n, bore, slope, depth float64) (flow, area, radius float64) {
 				s := CircleSegment(depth)
 				return ManningFlow(n, bore, slope, depth), s.Area * bore * bore, s.Area / s.Edge * bore
 			})},
 		{Name: "Circle filled in part", Says: "Area and wetted edge of the water in a round pipe.",
 			TeX: `A = \tfrac{D^2}{8}(\theta - \sin\theta),\quad P = \tfrac{D}{2}\theta`, Source: "eng-database-circular", Locator: "open channel geometry: circular", Basis: "published", Function: "plumbing.CircleSegment",
-			Check: calculators.Explicit("A [m2], P [m], θ [rad]: - [1] 0.05..0.95, D [m] 0.04..0.2", func(depth, bore float64) (area, edge, angle float64) {
+			Check: calculators.Explicit("A [m2] area of the water, P [m] wetted edge, θ [rad] angle that the water takes of the circle: - [1] 0.05..0.95, D [m] 0.04..0.2", func(depth, bore float64) (area, edge, angle float64) {
 				s := CircleSegment(depth)
 				return s.Area * bore * bore, s.Edge * bore, 2 * math.Acos(1-2*depth)
 			})},

@@ -55,16 +55,16 @@ func documentOverflow(c *calculators.Calculator) {
 	c.Formulas = []calculators.Formula{
 		{Name: "Level crest", Says: "Flow over a level edge: with a thin edge c = 0.62 to 0.68, with a thick one 0.47 to 0.55.",
 			TeX: `Q = \tfrac{2}{3}\,c\,b\sqrt{2g}\,H^{3/2}`, Source: "eb1911-hydraulics", Locator: "Blackwell experiments", Basis: "published", Function: "plumbing.WeirFlow",
-			Check: calculators.Explicit("Q [m3/s]: c [1] 0.47..0.68, b [m] 0.05..1, H [m] 0.005..0.1, g [m/s2] 9.80665", func(c, width, head, _ float64) float64 { return WeirFlow(c, width, head) })},
+			Check: calculators.Explicit("Q [m3/s]: c [1] coefficient of the edge 0.47..0.68, b [m] width of the crest 0.05..1, H [m] head over the crest 0.005..0.1, g [m/s2] 9.80665", func(c, width, head, _ float64) float64 { return WeirFlow(c, width, head) })},
 		{Name: "Narrowed stream", Says: "In a notch cut into a side the stream is narrower than the notch by a tenth of the head at each end.",
 			TeX: `b' = b - 0.2H`, Source: "eb1911-hydraulics", Locator: "formula of Francis", Basis: "memory", Function: "plumbing.ContractedWidth",
-			Check: calculators.Explicit("b' [m]: b [m] 0.1..1, H [m] 0.005..0.1", ContractedWidth)},
+			Check: calculators.Explicit("b' [m] width of the stream: b [m] width of the notch 0.1..1, H [m] head over the crest 0.005..0.1", ContractedWidth)},
 		{Name: "V-notch of 90°", Says: "The newer coefficient, 1.365, is likely; older authors print up to 1.472.",
 			TeX: `Q = 1.365\,(H + 0.00085)^{5/2}`, Source: "iso-1438", Locator: "90 degree fully contracted notch", Basis: "memory", Function: "plumbing.VNotchFlow",
-			Check: calculators.Rounded("Q [m3/s]: H [m] 0.005..0.2", func(head float64) float64 { return VNotchFlow(VNotchCoefficient().Likely, head) })},
+			Check: calculators.Rounded("Q [m3/s]: H [m] head over the point of the notch 0.005..0.2", func(head float64) float64 { return VNotchFlow(VNotchCoefficient().Likely, head) })},
 		{Name: "Upright pipe", Says: "The rim works as a crest up to a head of a fifth of the bore; higher, the pipe chokes and gulps.",
 			TeX: `Q = 1.7\,\pi D H^{3/2},\quad H \le D/5`, Source: "pond-practice", Locator: "standpipe rim", Basis: "practice", Function: "plumbing.StandpipeFlow",
-			Check: calculators.Explicit("Q [m3/s]: D [m] 0.05..0.11, H [m] 0.002..0.01", StandpipeFlow)},
+			Check: calculators.Explicit("Q [m3/s]: D [m] 0.05..0.11, H [m] head over the rim 0.002..0.01", StandpipeFlow)},
 	}
 	c.Example = calculators.Example{
 		Story: "Ines cuts a notch of {width} into the side of her bottom box, its crest {room} below the rim, for the {flow} of her stack.",

@@ -60,10 +60,10 @@ func documentPipeLoss(c *calculators.Calculator) {
 	c.Formulas = append(runFormulas(), []calculators.Formula{
 		{Name: "Hazen and Williams", Says: "Friction by the formula of the water trade, for comparison only: it shows 5 to 30 % too little in smooth pond pipes.",
 			TeX: `h = \frac{10.667\,L\,Q^{1.852}}{C^{1.852}D^{4.871}}`, Source: "epanet-22-manual", Locator: "head loss formulas", Basis: "memory", Function: "plumbing.HazenWilliamsLoss",
-			Check: calculators.Explicit("h [m]: C [1] 100..150, Q [m3/s] 0.0001..0.01, D [m] 0.015..0.1, L [m] 0.5..50", HazenWilliamsLoss)},
+			Check: calculators.Explicit("h [m]: C [1] coefficient of smoothness 100..150, Q [m3/s] 0.0001..0.01, D [m] 0.015..0.1, L [m] 0.5..50", HazenWilliamsLoss)},
 		{Name: "Bore", Says: "Outside diameter less the wall on both sides.",
 			TeX: `D = D_o - 2t`, Source: "astm-d1785", Locator: "pipe data table", Basis: "published", Function: "plumbing.BoreOf",
-			Check: calculators.Explicit("D [mm]: D_o [mm] 20..110, t [mm] 1..5", BoreOf)},
+			Check: calculators.Explicit("D [mm]: D_o [mm] outside diameter 20..110, t [mm] thickness of the wall 1..5", BoreOf)},
 	}...)
 	c.Example = calculators.Example{
 		Story: "Tomas's pump brings {flow} through {length} of smooth hose of {bore} bore with {fittings.count} pairs of hose tails.",

@@ -159,10 +159,10 @@ func pumpFormulas() []calculators.Formula {
 	return append(runFormulas(), []calculators.Formula{
 		{Name: "One-point curve", Says: "A pump's curve guessed from one point: four thirds of its head at no flow, twice its flow at no head.",
 			TeX: `H = \tfrac{4}{3}H_d - \tfrac{1}{3}H_d\left(\frac{Q}{Q_d}\right)^2`, Source: "epanet-22-manual", Locator: "one-point pump curve", Basis: "published", Function: "plumbing.RatedHead",
-			Check: calculators.Explicit("H [m]: H_d [m] 0.5..8, Q_d [L/h] 500..20000, Q [L/h] 0..10000", func(head, rated, flow float64) float64 { return RatedHead(CurvePoint{rated, head}, flow) })},
+			Check: calculators.Explicit("H [m]: H_d [m] head at the known point 0.5..8, Q_d [L/h] flow at the known point 500..20000, Q [L/h] 0..10000", func(head, rated, flow float64) float64 { return RatedHead(CurvePoint{rated, head}, flow) })},
 		{Name: "Other speed, pumps side by side", Says: "Flow goes with the speed and with the number of pumps, head with the square of the speed.",
 			TeX: `H(Q) = s^2 H_1\left(\frac{Q}{n s}\right)`, Source: "epanet-22-manual", Locator: "variable speed pump equations", Basis: "published", Function: "plumbing.AffinityHead",
-			Check: calculators.Explicit("H [m], H_1 [m]: Q [m3/s] 0.0001..0.002, s [1] 0.4..1, n [1] 1|2|3", func(flow, speed, pumps float64) (head float64, one func(float64) float64) {
+			Check: calculators.Explicit("H [m], H_1 [m] head of one pump at full speed: Q [m3/s] 0.0001..0.002, s [1] speed as a share of full speed 0.4..1, n [1] number of pumps 1|2|3", func(flow, speed, pumps float64) (head float64, one func(float64) float64) {
 				pump := RatedCurve{CurvePoint{0.001, 3}}
 				return AffinityHead(pump, speed, pumps, flow), pump.Head
 			})},
@@ -174,15 +174,15 @@ func runFormulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "Loss in pipe and fittings", Says: "Friction and fittings cost head in step with the square of the velocity; the end of the pipe counts as K = 1.",
 			TeX: `h = \left(f\frac{L}{D} + \sum K\right)\frac{V^2}{2g}`, Source: "maurer-2023", Locator: "Example 4.3", Basis: "published", Function: "plumbing.PipeLoss",
-			Check: calculators.Explicit("h [m]: f [1] 0.01..0.08, L [m] 0.5..50, D [m] 0.015..0.1, ΣK [1] 0..20, V [m/s] 0.1..3, g [m/s2] 9.80665", func(f, length, bore, k, v, _ float64) float64 { return PipeLoss(f, length, bore, k, v).Total() })},
+			Check: calculators.Explicit("h [m]: f [1] friction factor 0.01..0.08, L [m] 0.5..50, D [m] 0.015..0.1, ΣK [1] 0..20, V [m/s] velocity of the water 0.1..3, g [m/s2] 9.80665", func(f, length, bore, k, v, _ float64) float64 { return PipeLoss(f, length, bore, k, v).Total() })},
 		{Name: "Colebrook", Says: "Friction factor of turbulent flow, from Reynolds number 4000 and for roughness up to a twentieth of the bore.",
 			TeX: `\frac{1}{\sqrt f} = -2\log_{10}\left(\frac{\varepsilon/D}{3.7} + \frac{2.51}{\mathrm{Re}\sqrt f}\right)`, Source: "maurer-2023", Locator: "Examples 4.2 and 4.3", Basis: "published", Function: "plumbing.ColebrookFriction",
-			Check: calculators.Implicit("f [1]: Re [1] 4000..1000000, ε [mm] 0.0015..0.5, D [mm] 10..150", func(reynolds, roughness, bore float64) float64 { return ColebrookFriction(reynolds, roughness/bore) })},
+			Check: calculators.Implicit("f [1] friction factor: Re [1] 4000..1000000, ε [mm] 0.0015..0.5, D [mm] 10..150", func(reynolds, roughness, bore float64) float64 { return ColebrookFriction(reynolds, roughness/bore) })},
 		{Name: "Laminar friction", Says: "Friction factor of smooth flow, up to Reynolds number 2000.",
 			TeX: `f = \frac{64}{\mathrm{Re}}`, Source: "epanet-22-manual", Locator: "pipe head loss, flow below Re 2000", Basis: "memory", Function: "plumbing.LaminarFriction",
-			Check: calculators.Explicit("f [1]: Re [1] 50..2000", LaminarFriction)},
+			Check: calculators.Explicit("f [1] friction factor: Re [1] 50..2000", LaminarFriction)},
 		{Name: "Viscosity of water", Says: "How thick water is, 0 to 40 °C.",
 			TeX: `\log_{10}\mu = \begin{cases} \frac{1301}{998.333 + 8.1855\,(t-20) + 0.00585\,(t-20)^2} - 1.30233 & t < 20 \\ \log_{10} 1.002 + \frac{1.3272\,(20-t) - 0.001053\,(t-20)^2}{t+105} & t \ge 20 \end{cases}`, Source: "crc-viscosity-formula", Locator: "form from 20 °C", Basis: "memory", Function: "plumbing.DynamicViscosity",
-			Check: calculators.Implicit("μ [mPa.s]: t [Cel] 0|5|12|19.9|20|21|30|40", func(t float64) float64 { return 1000 * DynamicViscosity(t) })},
+			Check: calculators.Implicit("μ [mPa.s] viscosity of the water: t [Cel] 0|5|12|19.9|20|21|30|40", func(t float64) float64 { return 1000 * DynamicViscosity(t) })},
 	}
 }

@@ -78,16 +78,16 @@ func documentCost(c *calculators.Calculator) {
 	c.Formulas = []calculators.Formula{
 		{Name: "Power of lifted water", Says: "What the water takes up: its weight each second times the head.",
 			TeX: `P_h = \rho g Q H`, Source: "numpy-1.24.2", Locator: "P = rho*g*Q*H/eff", Basis: "memory", Function: "plumbing.HydraulicPower",
-			Check: calculators.Explicit("P_h [W], ρ [kg/m3]: Q [m3/s] 0.0001..0.01, H [m] 0.2..10, g [m/s2] 9.80665", func(flow, head, _ float64) (power, density float64) { return HydraulicPower(flow, head), WaterDensity })},
+			Check: calculators.Explicit("P_h [W] power that the water takes up, ρ [kg/m3]: Q [m3/s] 0.0001..0.01, H [m] 0.2..10, g [m/s2] 9.80665", func(flow, head, _ float64) (power, density float64) { return HydraulicPower(flow, head), WaterDensity })},
 		{Name: "Power drawn", Says: "Small pumps waste most of what they draw: 5 to 45 % reaches the water.",
 			TeX: `P = \frac{P_h}{\eta}`, Source: "pond-practice", Locator: "range used in the trade", Basis: "practice", Function: "plumbing.ElectricPower",
-			Check: calculators.Explicit("P [W]: P_h [W] 1..200, η [1] 0.05..0.45", ElectricPower)},
+			Check: calculators.Explicit("P [W] power drawn: P_h [W] power that the water takes up 1..200, η [1] share of the power that reaches the water 0.05..0.45", ElectricPower)},
 		{Name: "Slower pump", Says: "Power goes with the cube of the speed at best; with a lift the saving is less.",
 			TeX: `P = P_1\,s^3`, Source: "epanet-22-manual", Locator: "variable speed pump equations", Basis: "memory", Function: "plumbing.AffinityPower",
-			Check: calculators.Explicit("P [W]: P_1 [W] 5..500, s [1] 0.3..1", func(full, speed float64) float64 { return full * AffinityPower(speed) })},
+			Check: calculators.Explicit("P [W] power drawn: P_1 [W] power drawn at full speed 5..500, s [1] speed as a share of full speed 0.3..1", func(full, speed float64) float64 { return full * AffinityPower(speed) })},
 		{Name: "Energy", Says: "Power times hours.",
 			TeX: `E = P\,t`, Basis: "practice", Function: "plumbing.Energy",
-			Check: calculators.Explicit("E [kW.h]: P [kW] 0.005..0.5, t [h] 1..8760", func(power, hours float64) float64 { return Energy(1000*power, hours) })},
+			Check: calculators.Explicit("E [kW.h] energy: P [kW] power drawn 0.005..0.5, t [h] time of running 1..8760", func(power, hours float64) float64 { return Energy(1000*power, hours) })},
 	}
 	c.Example = calculators.Example{
 		Story: "Ines's pump draws {power} by the plug-in meter. A kilowatt-hour costs her {price} in her currency.",

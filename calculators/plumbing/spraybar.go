@@ -88,17 +88,17 @@ func documentBar(c *calculators.Calculator) {
 	c.Formulas = []calculators.Formula{
 		{Name: "Flow of a hole in a bar", Says: "The jet is driven by the total head less a share r, 0 to 1, of the velocity head in the bar. That the closed end runs stronger but for friction is published; the share is not: likely 1.",
 			TeX: `q = C_d a\sqrt{2g\left(E - r\frac{(Q+q)^2}{2gA^2}\right)}`, Source: "chou-cheng-2001", Locator: "abstract", Basis: "practice", Function: "plumbing.OrificeFlow",
-			Check: calculators.Implicit("q [m3/s]: C_d [1] 0.6..0.8, a [m2] 0.00001..0.0001, A [m2] 0.0003..0.002, E [m] 0.1..1, Q [m3/s] 0..0.0003, r [1] 0..1, g [m/s2] 9.80665", func(cd, hole, bar, head, beyond, recovery, _ float64) float64 {
+			Check: calculators.Implicit("q [m3/s] flow of the hole: C_d [1] 0.6..0.8, a [m2] area of the hole 0.00001..0.0001, A [m2] area of the bore 0.0003..0.002, E [m] total head in the bar 0.1..1, Q [m3/s] flow that goes on past the hole 0..0.0003, r [1] share of the velocity head 0..1, g [m/s2] 9.80665", func(cd, hole, bar, head, beyond, recovery, _ float64) float64 {
 				across := func(area float64) float64 { return math.Sqrt(4 * area / math.Pi) }
 				b := Bar{Bore: across(bar), Hole: across(hole), Coefficient: cd, Recovery: recovery}
 				return b.HoleFlow(head, beyond)
 			})},
 		{Name: "Loss in pipe and fittings", Says: "Friction from hole to hole, at the flow that is left there.",
 			TeX: `h = f\frac{L}{D}\frac{V^2}{2g}`, Source: "maurer-2023", Locator: "Example 4.3", Basis: "published", Function: "plumbing.PipeLoss",
-			Check: calculators.Explicit("h [m]: f [1] 0.01..0.08, L [m] 0.05..3, D [m] 0.015..0.1, V [m/s] 0.1..3, g [m/s2] 9.80665", func(f, length, bore, v, _ float64) float64 { return PipeLoss(f, length, bore, 0, v).Total() })},
+			Check: calculators.Explicit("h [m]: f [1] friction factor 0.01..0.08, L [m] distance between holes 0.05..3, D [m] 0.015..0.1, V [m/s] 0.1..3, g [m/s2] 9.80665", func(f, length, bore, v, _ float64) float64 { return PipeLoss(f, length, bore, 0, v).Total() })},
 		{Name: "Christiansen's factor", Says: "A check: friction of a bar, as a share of that of a pipe that carries all the flow to its end.",
 			TeX: `F = \frac{1}{m+1} + \frac{1}{2N} + \frac{\sqrt{m-1}}{6N^2}`, Source: "christiansen-1942", Locator: "factor F", Basis: "memory", Function: "plumbing.ChristiansenFactor",
-			Check: calculators.Explicit("F [1]: m [1] 1.75..2, N [1] 2..60", ChristiansenFactor)},
+			Check: calculators.Explicit("F [1] Christiansen's factor: m [1] exponent of the flow in the friction 1.75..2, N [1] number of holes 2..60", ChristiansenFactor)},
 	}
 	c.Example = calculators.Example{
 		Story: "Ines hangs a bar of {length} under the top lid: pipe of {bore} bore, holes of {hole}, {flow}.",

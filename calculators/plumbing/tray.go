@@ -141,16 +141,16 @@ func trayFormulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "Orifice equation", Says: "The flow through a hole grows with its area and with the square root of the depth above it; for a free jet from a drilled hole.",
 			TeX: `Q = C_d A \sqrt{2 g h}`, Source: "mn-ostp", Locator: "Table E-6 perforation discharge", Basis: "published", Function: "plumbing.OrificeFlow",
-			Check: calculators.Explicit("Q [m3/s]: C_d [1] 0.6..0.8, A [m2] 0.00001..0.01, h [m] 0.005..0.5, g [m/s2] 9.80665", func(cd, area, head, _ float64) float64 { return OrificeFlow(cd, area, head) })},
+			Check: calculators.Explicit("Q [m3/s] flow through the holes: C_d [1] 0.6..0.8, A [m2] area of the holes 0.00001..0.01, h [m] depth over the holes 0.005..0.5, g [m/s2] 9.80665", func(cd, area, head, _ float64) float64 { return OrificeFlow(cd, area, head) })},
 		{Name: "Depth over the holes", Says: "The orifice equation solved for the depth: twice the flow needs four times the depth.",
 			TeX: `h = \frac{1}{2g}\left(\frac{Q}{C_d A}\right)^2`, Source: "mn-ostp", Locator: "Table E-6 perforation discharge", Basis: "published", Function: "plumbing.OrificeHead",
-			Check: calculators.Explicit("h [m]: C_d [1] 0.6..0.8, A [m2] 0.0001..0.01, Q [m3/s] 0.0001..0.005, g [m/s2] 9.80665", func(cd, area, flow, _ float64) float64 { return OrificeHead(cd, area, flow) })},
+			Check: calculators.Explicit("h [m] depth over the holes: C_d [1] 0.6..0.8, A [m2] area of the holes 0.0001..0.01, Q [m3/s] flow through the holes 0.0001..0.005, g [m/s2] 9.80665", func(cd, area, flow, _ float64) float64 { return OrificeHead(cd, area, flow) })},
 		{Name: "Blocked holes", Says: "How many times deeper the water stands when a share s of the holes is blocked: half of them, four times.",
 			TeX: `h_s = \frac{h}{(1-s)^2}`, Source: "mn-ostp", Locator: "Table E-6 perforation discharge", Basis: "published", Function: "plumbing.BlockedFactor",
-			Check: calculators.Explicit("h_s [m]: h [m] 0.005..0.2, s [1] 0..0.9", func(head, blocked float64) float64 { return head * BlockedFactor(blocked) })},
+			Check: calculators.Explicit("h_s [m] depth when holes are blocked: h [m] depth with all holes open 0.005..0.2, s [1] share of the holes blocked 0..0.9", func(head, blocked float64) float64 { return head * BlockedFactor(blocked) })},
 		{Name: "Discharge coefficient", Says: "0.60 to 0.62 for a floor thinner than half the hole, rising to 0.61 to 0.80 for a floor as thick as the hole.",
 			TeX: `0.60 \le C_\mathrm{thin} \le 0.62,\quad 0.61 \le C_\mathrm{thick} \le 0.80`, Source: "orifice-eq-note", Locator: "typical tube", Basis: "published", Function: "plumbing.DischargeCoefficient",
-			Check: calculators.Explicit("C_thin [1], C_thick [1]", func() (thin, thick Spread) { return DischargeCoefficient(0.5, 1), DischargeCoefficient(1, 1) })},
+			Check: calculators.Explicit("C_thin [1] discharge coefficient of a thin floor, C_thick [1] discharge coefficient of a thick floor", func() (thin, thick Spread) { return DischargeCoefficient(0.5, 1), DischargeCoefficient(1, 1) })},
 	}
 }
 

@@ -61,19 +61,19 @@ func documentTwoPumps(c *calculators.Calculator) {
 	c.Formulas = []calculators.Formula{
 		{Name: "Pumps side by side", Says: "At the same head two equal pumps give twice the flow of one; the pipe then asks for more head.",
 			TeX: `H(Q) = H_1\left(\frac{Q}{n}\right)`, Source: "epanet-22-manual", Locator: "variable speed pump equations", Basis: "published", Function: "plumbing.AffinityHead",
-			Check: calculators.Explicit("H [m], H_1 [m]: Q [m3/s] 0.0001..0.002, n [1] 1|2|3", func(flow, pumps float64) (head float64, one func(float64) float64) {
+			Check: calculators.Explicit("H [m], H_1 [m] head of one pump: Q [m3/s] 0.0001..0.002, n [1] number of pumps 1|2|3", func(flow, pumps float64) (head float64, one func(float64) float64) {
 				pump := RatedCurve{CurvePoint{0.001, 3}}
 				return AffinityHead(pump, 1, pumps, flow), pump.Head
 			})},
 		{Name: "Pumps in line", Says: "At the same flow two equal pumps in line make twice the head of one.",
 			TeX: `H(Q) = n\,H_1(Q)`, Basis: "practice", Function: "plumbing.SeriesHead",
-			Check: calculators.Explicit("H [m], H_1 [m]: Q [m3/s] 0.0001..0.002, n [1] 1|2|3", func(flow, pumps float64) (head float64, one func(float64) float64) {
+			Check: calculators.Explicit("H [m], H_1 [m] head of one pump: Q [m3/s] 0.0001..0.002, n [1] number of pumps 1|2|3", func(flow, pumps float64) (head float64, one func(float64) float64) {
 				pump := RatedCurve{CurvePoint{0.001, 3}}
 				return SeriesHead(pump, pumps, flow), pump.Head
 			})},
 		{Name: "Loss in pipe and fittings", Says: "Twice the flow in the same pipe loses about four times the head.",
 			TeX: `h = \left(f\frac{L}{D} + \sum K\right)\frac{V^2}{2g}`, Source: "maurer-2023", Locator: "Example 4.3", Basis: "published", Function: "plumbing.PipeLoss",
-			Check: calculators.Explicit("h [m]: f [1] 0.01..0.08, L [m] 0.5..50, D [m] 0.015..0.1, ΣK [1] 0..20, V [m/s] 0.1..3, g [m/s2] 9.80665", func(f, length, bore, k, v, _ float64) float64 { return PipeLoss(f, length, bore, k, v).Total() })},
+			Check: calculators.Explicit("h [m]: f [1] friction factor 0.01..0.08, L [m] 0.5..50, D [m] 0.015..0.1, ΣK [1] 0..20, V [m/s] 0.1..3, g [m/s2] 9.80665", func(f, length, bore, k, v, _ float64) float64 { return PipeLoss(f, length, bore, k, v).Total() })},
 	}
 	c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Solvents, calculators.Spill}
 	c.Cautions = []string{

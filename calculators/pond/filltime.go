@@ -28,7 +28,7 @@ func Filling() calculators.Calculator {
 			{Name: "Flow by bucket or meter", Says: "Volume over time.", TeX: `Q = \frac{V}{t}`, Basis: "practice", Function: "pond.FillFlow",
 				Check: calculators.Explicit("Q [L/h]: V [L] 1..20, t [h] 0.001..0.1", FillFlow)},
 			{Name: "Time to fill", Says: "At a flow that stays the same.", TeX: `t = \frac{V}{Q}`, Basis: "practice", Function: "pond.FillTime",
-				Check: calculators.Explicit("t [h]: V [L] 10..50000, Q [L/h] 50..2000", FillTime)},
+				Check: calculators.Explicit("t [h] time to fill: V [L] 10..50000, Q [L/h] 50..2000", FillTime)},
 		}
 		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Chlorine, calculators.Spill}
 		c.Cautions = []string{

@@ -61,9 +61,9 @@ func Liner() calculators.Calculator {
 		c.Formulas = []calculators.Formula{
 			{Name: "Side of the liner", Says: "Pond, twice the depth, twice the overlap; for upright walls, which need the most.", TeX: `L = l + 2d + 2o`,
 				Source: "hobby-magazine-liner", Locator: "worked example", Basis: "published", Function: "pond.LinerSide",
-				Check: calculators.Explicit("L [m]: l [m] 1..30, d [m] 0.3..4, o [m] 0..1", LinerSide)},
+				Check: calculators.Explicit("L [m] side of the liner: l [m] length or width of the pond 1..30, d [m] 0.3..4, o [m] overlap at the edge 0..1", LinerSide)},
 			{Name: "Weight", Says: "Area, thickness and density; the densities are common practice.", TeX: `m = \frac{A\,s\,\rho}{1000}`, Basis: "practice", Function: "pond.LinerMass",
-				Check: calculators.Explicit("m [kg]: A [m2] 5..300, s [mm] 0.5..1.5, ρ [kg/m3] 900..1400", LinerMass)},
+				Check: calculators.Explicit("m [kg] mass of the liner: A [m2] area of the liner 5..300, s [mm] thickness of the liner 0.5..1.5, ρ [kg/m3] density of the liner 900..1400", LinerMass)},
 		}
 		c.Hazards = []calculators.Hazard{calculators.Drowning, calculators.Lifting, calculators.Digging}
 		c.Cautions = []string{

@@ -30,10 +30,10 @@ func Units() calculators.Calculator {
 		c.Formulas = []calculators.Formula{
 			{Name: "Imperial gallon", Says: "4.54609 L exactly; a fifth larger than the US gallon.", TeX: `V_\mathrm{imp} = \frac{V}{4.54609\ \mathrm{L}}`,
 				Source: "nist-sp811", Locator: exact, Basis: "published", Function: "pond.ImperialGallons",
-				Check: calculators.Explicit("V_imp [[gal_br]]: V [L] 1..100000", ImperialGallons)},
+				Check: calculators.Explicit("V_imp [[gal_br]] volume in imperial gallons: V [L] 1..100000", ImperialGallons)},
 			{Name: "US gallon", Says: "231 cubic inches, 3.785411784 L exactly.", TeX: `V_\mathrm{US} = \frac{V}{3.785411784\ \mathrm{L}}`,
 				Source: "nist-sp811", Locator: exact, Basis: "published", Function: "pond.USGallons",
-				Check: calculators.Explicit("V_US [[gal_us]]: V [L] 1..100000", USGallons)},
+				Check: calculators.Explicit("V_US [[gal_us]] volume in US gallons: V [L] 1..100000", USGallons)},
 		}
 		c.Hazards = []calculators.Hazard{calculators.FishHealth}
 		c.Cautions = []string{

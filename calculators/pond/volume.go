@@ -223,29 +223,29 @@ func volumeFormulas() []calculators.Formula {
 			Check: calculators.Explicit("V [m3]: l [m] 1..30, w [m] 0.5..20, d [m] 0.3..4", RectanglePrism)},
 		{Name: "Area of an oval", Says: "Also of a circle, with length and width equal.", TeX: `A = \frac{\pi}{4}\,l\,w`,
 			Source: "perry-2008", Locator: mensuration, Basis: "memory", Function: "pond.EllipseArea",
-			Check: calculators.Explicit("A [m2]: l [m] 1..30, w [m] 0.5..20", EllipseArea)},
+			Check: calculators.Explicit("A [m2] area of the oval: l [m] 1..30, w [m] 0.5..20", EllipseArea)},
 		{Name: "Prismoidal rule", Says: "From the areas at the top, half way down and at the bottom; exact where length and width change evenly with depth.",
 			TeX: `V = \frac{d}{6}\left(A_1 + 4A_m + A_2\right)`, Source: "ics-pocketbook", Locator: "mensuration, prismoid", Basis: "published", Function: "pond.Prismoid",
-			Check: calculators.Explicit("V [m3]: d [m] 0.3..4, A_1 [m2] 5..300, A_m [m2] 4..200, A_2 [m2] 0..100", Prismoid)},
+			Check: calculators.Explicit("V [m3]: d [m] 0.3..4, A_1 [m2] area at the top 5..300, A_m [m2] area half way down 4..200, A_2 [m2] area at the bottom 0..100", Prismoid)},
 		{Name: "Half ellipsoid", Says: "A bowl, steep at the rim: two thirds of surface times depth.", TeX: `V = \frac{2}{3}\cdot\frac{\pi}{4}\,l\,w\,d`,
 			Source: "perry-2008", Locator: mensuration, Basis: "memory", Function: "pond.HalfEllipsoid",
 			Check: calculators.Explicit("V [m3]: l [m] 1..30, w [m] 0.5..20, d [m] 0.3..4", HalfEllipsoid)},
 		{Name: "Cap of a sphere", Says: "A round saucer of radius a at the surface, no deeper than that radius.", TeX: `V = \frac{\pi d\,(3a^2 + d^2)}{6}`,
 			Source: "perry-2008", Locator: mensuration, Basis: "memory", Function: "pond.SphericalCap",
-			Check: calculators.Explicit("V [m3]: a [m] 4..10, d [m] 0.3..4", SphericalCap)},
+			Check: calculators.Explicit("V [m3]: a [m] radius of the surface 4..10, d [m] 0.3..4", SphericalCap)},
 		{Name: "Simpson's rule", Says: "Sections at equal steps s, an odd number of them.", TeX: `V = \frac{s}{3}\left(A_0 + 4\sum_{i=1}^{n/2} A_{2i-1} + 2\sum_{i=1}^{n/2-1} A_{2i} + A_n\right)`,
 			Source: "perry-2008", Locator: "section 3, irregular areas and volumes", Basis: "memory", Function: "pond.Simpson",
-			Check: calculators.Explicit("V [m3], n [1]: A_i [m2] 1..20, s [m] 0.5..3", func(areas []float64, step float64) (float64, int) {
+			Check: calculators.Explicit("V [m3], n [1] number of steps: A_i [m2] area of section i 1..20, s [m] distance between sections 0.5..3", func(areas []float64, step float64) (float64, int) {
 				return Simpson(areas, step), len(areas) - 1
 			})},
 		{Name: "Average end areas", Says: "Sections at any steps.", TeX: `V = \sum_{i=0}^{n-1} \frac{A_i + A_{i+1}}{2}\,(x_{i+1} - x_i)`,
 			Source: "perry-2008", Locator: "section 3, irregular areas and volumes", Basis: "memory", Function: "pond.Trapezoid",
-			Check: calculators.Explicit("V [m3], n [1]: x_i [m] 0..20, A_i [m2] 1..20", func(at, areas []float64) (float64, int) {
+			Check: calculators.Explicit("V [m3], n [1] number of steps: x_i [m] where section i stands 0..20, A_i [m2] area of section i 1..20", func(at, areas []float64) (float64, int) {
 				return Trapezoid(at, areas), len(areas) - 1
 			})},
 		{Name: "Salt balance", Says: "Mass of salt over the rise of the salt content.", TeX: `V = \frac{m}{S_2 - S_1}`,
 			Source: "kangei-club-2012", Locator: "1 kg in 1,000 L is a rise of 0.1 %", Basis: "published", Function: "pond.SaltVolume",
-			Check: calculators.Explicit("V [m3]: m [kg] 1..50, S_1 [g/L] 0..2, S_2 [g/L] 2.5..6", SaltVolume)},
+			Check: calculators.Explicit("V [m3]: m [kg] mass of salt 1..50, S_1 [g/L] 0..2, S_2 [g/L] 2.5..6", SaltVolume)},
 		{Name: "Density of water", Says: "Recommended for pure water, stated for 0 to 40 °C.",
 			TeX:    `\rho = 999.974950\left(1 - \frac{(t - 3.983035)^2\,(t + 301.797)}{522528.9\,(t + 69.34881)}\right)`,
 			Source: "tanaka-2001", Locator: "equation 1 and table 1", Basis: "published", Function: "pond.Density",

@@ -153,11 +153,11 @@ func formulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "Bands", Says: "The urgency of a reading: common practice between published limits; on the line the worse band.",
 			TeX: `u = \begin{cases} 3 & c \ge c_\mathrm{danger} \\ 2 & c \ge c_\mathrm{act} \\ 1 & c \ge c_\mathrm{watch} \\ 0 & \text{else} \end{cases}`, Basis: "practice", Function: "limits.Level",
-			Check: calculators.Explicit("u [1]: c [mg/L] 0.01|0.02|0.03|0.05|0.1|0.2|1, c_watch [mg/L] 0.02..0.03, c_act [mg/L] 0.05..0.08, c_danger [mg/L] 0.2..0.4", limits.Level)},
+			Check: calculators.Explicit("u [1] urgency from 0 for none to 3 for danger: c [mg/L] reading 0.01|0.02|0.03|0.05|0.1|0.2|1, c_watch [mg/L] limit to watch from 0.02..0.03, c_act [mg/L] limit to act from 0.05..0.08, c_danger [mg/L] limit of danger 0.2..0.4", limits.Level)},
 		{Name: "Emerson 1975, share", Says: "Toxic share of total ammonia, 0 to 50 °C.",
 			TeX:    `f = \frac{1}{1 + 10^{\,\mathrm{p}K_a - \mathrm{pH}}}`,
 			Source: "emerson-1975", Locator: "equation for f", Basis: "published", Function: "water.UnionisedFraction",
-			Check: calculators.Explicit("f [1], pK_a [1]: pH [[pH]] 5..11, - [Cel] 0..50", func(ph, t float64) (share, pk float64) {
+			Check: calculators.Explicit("f [1] toxic share of total ammonia, pK_a [1]: pH [[pH]] 5..11, - [Cel] 0..50", func(ph, t float64) (share, pk float64) {
 				return water.UnionisedFraction(ph, t, 0), water.AmmoniumPKa(t)
 			})},
 		{Name: "One water change", Says: "Share to renew so that toxic ammonia comes to 0.02 and nitrite to 0.15 mg/L as nitrogen.",
@@ -165,7 +165,7 @@ func formulas() []calculators.Formula {
 			Check: calculators.Explicit("x [1]: c_now [mg/L] 1..5, c_wanted [mg/L] 0.02..0.9", water.ChangeNeeded)},
 		{Name: "Limit by temperature", Says: "Most water at a time, so that the pond moves by no more than a step of 1 °C, in danger by 3 °C (common practice).",
 			TeX: `x \le \frac{\Delta t}{|t_\mathrm{new} - t|}`, Basis: "practice", Function: "readings.ShareForStep",
-			Check: calculators.Explicit("x [1]: t [Cel] 15..25, t_new [Cel] 5..11, Δt [K] 1..3", func(pond, replacement, step float64) struct{ Low, Likely, High float64 } {
+			Check: calculators.Explicit("x [1] largest share of the water to renew: t [Cel] 15..25, t_new [Cel] temperature of the new water 5..11, Δt [K] step that the fish bear 1..3", func(pond, replacement, step float64) struct{ Low, Likely, High float64 } {
 				most := ShareForStep(pond, replacement, step)
 				return struct{ Low, Likely, High float64 }{0, most, most}
 			})},

@@ -94,16 +94,16 @@ func documentWeight(c *calculators.Calculator) {
 	c.Formulas = []calculators.Formula{
 		{Name: "Pressure on the ground", Says: "Weight over the area of the base.",
 			TeX: `p = \frac{N m g}{l\,w}`, Source: "numpy-1.24.2", Locator: "N*m*g/(l*w)", Basis: "memory", Function: "stack.GroundPressure",
-			Check: calculators.Explicit("p [Pa]: N [1] 1|4|6, m [kg] 20..120, l [m] 0.3..0.8, w [m] 0.2..0.6, g [m/s2] 9.80665", func(boxes, mass, length, width, _ float64) float64 { return GroundPressure(boxes*mass, length, width) })},
+			Check: calculators.Explicit("p [Pa] pressure on the ground: N [1] number of boxes 1|4|6, m [kg] mass of a box 20..120, l [m] length of the base 0.3..0.8, w [m] width of the base 0.2..0.6, g [m/s2] 9.80665", func(boxes, mass, length, width, _ float64) float64 { return GroundPressure(boxes*mass, length, width) })},
 		{Name: "Flooded medium", Says: "Drained medium and water in its voids; light media come to about the weight of water.",
 			TeX: `\rho_f = \rho_d + 1000\,e`, Basis: "practice", Function: "stack.FloodedDensity",
-			Check: calculators.Explicit("ρ_f [kg/m3]: ρ_d [kg/m3] 400..1700, e [1] 0.3..0.6", func(drained, void float64) float64 {
+			Check: calculators.Explicit("ρ_f [kg/m3] density of the flooded medium: ρ_d [kg/m3] density of the drained medium 400..1700, e [1] share of voids 0.3..0.6", func(drained, void float64) float64 {
 				dry := media.Range{Low: 300, Likely: drained, High: 1700}
 				return FloodedDensity(dry, media.Range{Likely: drained}, media.Range{Likely: void}).Likely
 			})},
 		{Name: "What the ground bears", Says: "Allowable pressures of a building code; for garden soil common practice.",
 			TeX: `p_\mathrm{topsoil} = 25,\quad p_\mathrm{loose} = 50,\quad p_\mathrm{clay} = 75,\quad p_\mathrm{dense} = 150\ \mathrm{kPa}`, Source: "nbc-canada-9", Locator: "allowable bearing pressure table", Basis: "published", Function: "stack.BearingPressure",
-			Check: calculators.Explicit("p_topsoil [kPa], p_loose [kPa], p_clay [kPa], p_dense [kPa]", func() (topsoil, loose, clay, dense float64) {
+			Check: calculators.Explicit("p_topsoil [kPa] pressure that garden soil bears, p_loose [kPa] that loose ground bears, p_clay [kPa] that clay bears, p_dense [kPa] that dense ground bears", func() (topsoil, loose, clay, dense float64) {
 				return BearingPressure("topsoil") / 1000, BearingPressure("loose") / 1000, BearingPressure("firm-clay") / 1000, BearingPressure("dense") / 1000
 			})},
 	}

@@ -58,7 +58,7 @@ func document(c *calculators.Calculator) {
 	c.Formulas = []calculators.Formula{
 		{Name: "Ammonia it settles at", Says: "What the fish give off is what the filter and the water changes take out.",
 			TeX: `L = C\,\frac{R(S)}{R(S_0)} + \frac{S\,V\,c}{7}`, Basis: "practice", Function: "tower.Tower",
-			Check: calculators.Implicit("S [mg/L], S_0 [mg/L], R [g/m2/d]: L [g/d] 1..2.5, C [g/d] 2.5..4, V [m3] 2..20, c [1] 0..0.5", func(load, capacity, volume, change float64) (settled, target float64, rate func(float64) float64) {
+			Check: calculators.Implicit("S [mg/L] total ammonia nitrogen where it settles, S_0 [mg/L] total ammonia nitrogen that the tower is planned for, R [g/m2/d]: L [g/d] ammonia nitrogen from the fish 1..2.5, C [g/d] ammonia nitrogen that the tower takes out at S_0 2.5..4, V [m3] volume of the pond 2..20, c [1] share of the water changed each week 0..0.5", func(load, capacity, volume, change float64) (settled, target float64, rate func(float64) float64) {
 				p := &plan{oxygen: 8}
 				p.pond.target, p.pond.summer = 0.25, 21
 				return p.balanced(load, capacity, volume*change/7), p.pond.target, p.rate

@@ -96,13 +96,13 @@ func afterPHFormulas() []calculators.Formula {
 			Name: "Emerson 1975, share", Says: "Toxic share of total ammonia at a pH, 0 to 50 °C; the total stays, only the share changes.",
 			TeX:    `f = \frac{1}{1 + 10^{\,\mathrm{p}K_a - \mathrm{pH}}}`,
 			Source: "emerson-1975", Locator: "equation for f", Basis: "published", Function: "water.UnionisedFraction",
-			Check: calculators.Explicit("f [1], pK_a [1]: pH [[pH]] 5..11, - [Cel] 0..50", func(ph, t float64) (share, pk float64) { return UnionisedFraction(ph, t, 0), AmmoniumPKa(t) }),
+			Check: calculators.Explicit("f [1] toxic share of total ammonia, pK_a [1]: pH [[pH]] 5..11, - [Cel] 0..50", func(ph, t float64) (share, pk float64) { return UnionisedFraction(ph, t, 0), AmmoniumPKa(t) }),
 		},
 		{
 			Name: "Highest pH", Says: "The same equation solved for the pH at which the toxic part comes to a limit.",
 			TeX:    `\mathrm{pH} = \mathrm{p}K_a - \log_{10}\left(\frac{c_\mathrm{total}}{c_\mathrm{limit}} - 1\right)`,
 			Source: "emerson-1975", Locator: "equation for f, solved", Basis: "published", Function: "water.HighestPH",
-			Check: calculators.Explicit("pH [[pH]], pK_a [1]: c_total [mg/L] 0.2..5, c_limit [mg/L] 0.01..0.1, - [Cel] 0..50", func(total, limit, t float64) (ph, pk float64) { return HighestPH(total, limit, t, 0), AmmoniumPKa(t) }),
+			Check: calculators.Explicit("pH [[pH]] the highest, pK_a [1]: c_total [mg/L] total ammonia 0.2..5, c_limit [mg/L] limit of its toxic part 0.01..0.1, - [Cel] 0..50", func(total, limit, t float64) (ph, pk float64) { return HighestPH(total, limit, t, 0), AmmoniumPKa(t) }),
 		},
 	}
 }

@@ -135,13 +135,13 @@ func bicarbonateFormulas() []calculators.Formula {
 			Name: "Balance of equivalents", Says: "Mass of a pure compound for a rise of alkalinity c in mg/L as CaCO3; E is 84.006 g/eq for sodium bicarbonate, 100.114 for potassium bicarbonate.",
 			TeX:    `m = c\,V\,\frac{E}{50.043}`,
 			Source: "iupac-atomic-weights", Locator: "molar masses", Basis: "published", Function: "water.AlkalinityDose",
-			Check: calculators.Explicit("m [g]: c [mg/L] 5..200, V [m3] 0.5..50, E [g/mol] 84.006|100.114", func(rise, volume, equivalent float64) float64 { return AlkalinityDose(rise, 1000*volume, equivalent) }),
+			Check: calculators.Explicit("m [g] mass of the compound: c [mg/L] rise of alkalinity as CaCO3 5..200, V [m3] 0.5..50, E [g/mol] mass of the compound for one equivalent 84.006|100.114", func(rise, volume, equivalent float64) float64 { return AlkalinityDose(rise, 1000*volume, equivalent) }),
 		},
 		{
 			Name: "Rise of pH", Says: "From one alkalinity to another with the carbon dioxide unchanged, below about pH 8.5.",
 			TeX:    `\Delta\mathrm{pH} = \log_{10}\frac{c_\mathrm{after}}{c_\mathrm{before}}`,
 			Source: "usgs-phreeqc", Locator: "balance of carbonic acid, first step", Basis: "published", Function: "water.PHRise",
-			Check: calculators.Explicit("ΔpH [[pH]]: c_before [mg/L] 10..100, c_after [mg/L] 50..200", PHRise),
+			Check: calculators.Explicit("ΔpH [[pH]] rise of pH: c_before [mg/L] alkalinity before as CaCO3 10..100, c_after [mg/L] alkalinity after as CaCO3 50..200", PHRise),
 		},
 	}
 }

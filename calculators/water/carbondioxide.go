@@ -103,7 +103,7 @@ func carbonDioxideFormulas() []calculators.Formula {
 			Name: "Carbonate balance", Says: "Free carbon dioxide from pH, alkalinity A in eq/L and temperature; all alkalinity taken for carbonate, other salts left out, so flagged above pH 8.5 and in soft water.",
 			TeX:    `[\mathrm{CO_2}] = \frac{h}{K_1}\,[\mathrm{HCO_3^-}],\quad [\mathrm{HCO_3^-}] = \frac{A - K_w/h + h}{1 + 2K_2/h},\quad h = 10^{-\mathrm{pH}}`,
 			Source: "usgs-phreeqc", Locator: "phreeqc.dat SOLUTION_SPECIES", Basis: "published", Function: "water.CarbonDioxide",
-			Check: calculators.Explicit("[CO_2] [mol/L], K_1 [mol/L], K_2 [mol/L], K_w [mol/L]: pH [[pH]] 6..9, A [mol/L] 0.0005..0.005, - [Cel] 0..30", func(ph, alkalinity, t float64) (co2, k1, k2, kw float64) {
+			Check: calculators.Explicit("[CO_2] [mol/L] free carbon dioxide, K_1 [mol/L], K_2 [mol/L], K_w [mol/L]: pH [[pH]] 6..9, A [mol/L] alkalinity 0.0005..0.005, - [Cel] 0..30", func(ph, alkalinity, t float64) (co2, k1, k2, kw float64) {
 				co2 = CarbonDioxide(ph, 1000*CaCO3PerEquivalent*alkalinity, t) / 1000 / carbonDioxide
 				return co2, math.Pow(10, -CarbonicPK1(t)), math.Pow(10, -CarbonicPK2(t)), math.Pow(10, -WaterPK(t))
 			}),
@@ -124,7 +124,7 @@ func carbonDioxideFormulas() []calculators.Formula {
 			Name: "Rule of the trade", Says: "Shown to compare only: in water of 10 to 25 °C its 3 should be 4.6 to 3.5, so it shows too little.",
 			TeX:   `\mathrm{CO_2} = 3\;\mathrm{dKH}\; 10^{7-\mathrm{pH}}`,
 			Basis: "practice", Function: "water.TradeCarbonDioxide",
-			Check: calculators.Explicit("CO_2 [mg/L]: pH [[pH]] 6..9, dKH [1] 1..15", TradeCarbonDioxide),
+			Check: calculators.Explicit("CO_2 [mg/L] carbon dioxide by the rule: pH [[pH]] 6..9, dKH [1] carbonate hardness in German degrees 1..15", TradeCarbonDioxide),
 		},
 	}
 }

@@ -100,14 +100,14 @@ func chlorineFormulas() []calculators.Formula {
 		{Name: "Other agents", Says: "Field estimates at pH 7, each at or above the balance of the reaction.",
 			TeX:    `m = r\,c\,V`,
 			Source: "awwa-field-guide", Locator: "Table 7-2", Basis: "published", Function: "water.NeutraliserPerChlorine",
-			Check: calculators.Explicit("m [g], r [1]: c [mg/L] 0.1..4, V [m3] 0.1..20", func(chlorine, volume float64) (dose, ratio float64) {
+			Check: calculators.Explicit("m [g] mass of the agent, r [1] agent for each gram of chlorine: c [mg/L] chlorine 0.1..4, V [m3] 0.1..20", func(chlorine, volume float64) (dose, ratio float64) {
 				_, ratio = NeutraliserPerChlorine("ascorbic-acid")
 				return ratio * chlorine * volume, ratio
 			})},
 		{Name: "Ammonia from chloramine", Says: "One nitrogen for each chlorine of monochloramine, counted as Cl2: 0.198.",
 			TeX:    `c_\mathrm{N} = \frac{14.007}{70.90}\,c_\mathrm{Cl_2}`,
 			Source: "iupac-atomic-weights", Locator: "stoichiometry, chlorine as Cl2", Basis: "published", Function: "water.ChloramineNitrogen",
-			Check: calculators.Explicit("c_N [mg/L]: c_Cl_2 [mg/L] 0.1..4", ChloramineNitrogen)},
+			Check: calculators.Explicit("c_N [mg/L] ammonia set free as nitrogen: c_Cl_2 [mg/L] 0.1..4", ChloramineNitrogen)},
 		{Name: "Oxygen for what is left over", Says: "If bacteria burn all thiosulfate to sulfate, over days.",
 			TeX:    `\mathrm{S_2O_3^{2-}} + 2\,\mathrm{O_2} + \mathrm{H_2O} \to 2\,\mathrm{SO_4^{2-}} + 2\,\mathrm{H^+}`,
 			Source: "iupac-atomic-weights", Locator: "stoichiometry", Basis: "published", Function: "water.ThiosulfateOxygen",

@@ -65,12 +65,12 @@ func metalFormulas() []calculators.Formula {
 	return []calculators.Formula{
 		{Name: "United States, copper", Says: "Dissolved, µg/L, for one hour and for four days, by hardness. In 2007 a model of what binds copper took its place.",
 			TeX: `c_\mathrm{hour} = 0.960\,e^{0.9422\ln H - 1.700},\quad c_\mathrm{days} = 0.960\,e^{0.8545\ln H - 1.702}`, Source: "cfr-40-132", Locator: "Tables 1(b) and 2(b)", Basis: "published", Function: "water.CopperCriterion",
-			Check: calculators.Explicit("c_hour [ug/L], c_days [ug/L]: H [mg/L] 20..400", func(hardness float64) (hour, days float64) {
+			Check: calculators.Explicit("c_hour [ug/L] limit for one hour, c_days [ug/L] limit for four days: H [mg/L] 20..400", func(hardness float64) (hour, days float64) {
 				return CopperCriterion(hardness, true), CopperCriterion(hardness, false)
 			})},
 		{Name: "United States, zinc", Says: "Dissolved, µg/L, for one hour and for four days, by hardness.",
 			TeX: `c_\mathrm{hour} = 0.978\,e^{0.8473\ln H + 0.884},\quad c_\mathrm{days} = 0.986\,e^{0.8473\ln H + 0.884}`, Source: "cfr-40-132", Locator: "Tables 1(b) and 2(b)", Basis: "published", Function: "water.ZincCriterion",
-			Check: calculators.Explicit("c_hour [ug/L], c_days [ug/L]: H [mg/L] 20..400", func(hardness float64) (hour, days float64) {
+			Check: calculators.Explicit("c_hour [ug/L] limit for one hour, c_days [ug/L] limit for four days: H [mg/L] 20..400", func(hardness float64) (hour, days float64) {
 				return ZincCriterion(hardness, true), ZincCriterion(hardness, false)
 			})},
 		{Name: "British Columbia, copper", Says: "µg/L; long term 2 up to a hardness of 50, then 0.04 H; short term as printed here.",

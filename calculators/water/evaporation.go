@@ -98,13 +98,13 @@ func evaporationFormulas() []calculators.Formula {
 			})},
 		{Name: "Warm fish ponds", Says: "lb/(h ft²), mph, psi. As quoted the wind term is 0.38, ten times all others; 0.038 is taken, from memory.", TeX: `W = (0.097 + 0.038\,v)(p_w - p_a)`,
 			Source: "rafferty-boyd-1998", Locator: "formula", Basis: "memory", Function: "water.EvaporationFishPond",
-			Check: calculators.Rounded("W [[lb_av]/h/[ft_i]2]: v [[mi_i]/h] 0..20, p_w [[psi]] 0.3..0.8, p_a [[psi]] 0..0.3", func(wind, over, beyond float64) float64 {
+			Check: calculators.Rounded("W [[lb_av]/h/[ft_i]2] water lost: v [[mi_i]/h] 0..20, p_w [[psi]] 0.3..0.8, p_a [[psi]] 0..0.3", func(wind, over, beyond float64) float64 {
 				const perPSI, pounds = 6.894757, 0.45359237 / 3600 / 0.09290304
 				return EvaporationFishPond(over*perPSI, beyond*perPSI, wind/milesPerHour) / secondsPerDay / pounds
 			})},
 		{Name: "By humidity ratio", Says: "kg/(h m²), x the kg of vapour in 1 kg of dry air.", TeX: `g = (25 + 19\,v)(x_s - x)`,
 			Source: "engineering-evaporation", Locator: "formula", Basis: "published", Function: "water.EvaporationHumidity",
-			Check: calculators.Explicit("g [kg/m2/h], x_s [1], x [1]: v [m/s] 0..8, - [kPa] 2..5, - [kPa] 0..2", func(wind, over, beyond float64) (rate, wet, dry float64) {
+			Check: calculators.Explicit("g [kg/m2/h] water lost, x_s [1] humidity ratio of saturated air, x [1] humidity ratio of the air: v [m/s] 0..8, - [kPa] 2..5, - [kPa] 0..2", func(wind, over, beyond float64) (rate, wet, dry float64) {
 				return EvaporationHumidity(over, beyond, wind, StandardPressure) / 24, humidityRatio(over, StandardPressure), humidityRatio(beyond, StandardPressure)
 			})},
 		{Name: "Water vapour", Says: "Saturation pressure, in atmospheres, 0 to 40 °C.",

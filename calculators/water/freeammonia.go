@@ -135,25 +135,25 @@ func freeAmmoniaFormulas() []calculators.Formula {
 			Name: "Emerson 1975, share", Says: "Toxic share of total ammonia at a pH.",
 			TeX:    `f = \frac{1}{1 + 10^{\,\mathrm{p}K_a - \mathrm{pH}}}`,
 			Source: "emerson-1975", Locator: "equation for f", Basis: "published", Function: "water.UnionisedFraction",
-			Check: calculators.Explicit("f [1], pK_a [1]: pH [[pH]] 5..11, - [Cel] 0..50", func(ph, t float64) (share, pk float64) { return UnionisedFraction(ph, t, 0), AmmoniumPKa(t) }),
+			Check: calculators.Explicit("f [1] toxic share of total ammonia, pK_a [1]: pH [[pH]] 5..11, - [Cel] 0..50", func(ph, t float64) (share, pk float64) { return UnionisedFraction(ph, t, 0), AmmoniumPKa(t) }),
 		},
 		{
 			Name: "Salt term", Says: "Salt lowers the toxic share a little; stated for 5 to 35 g/kg, below that it runs to fresh water.",
 			TeX:    `\mathrm{p}K_{a,S} = \mathrm{p}K_a + (0.1552 - 0.0003142\,t)\,\frac{19.973\,S}{1000 - 1.2005109\,S}`,
 			Source: "fdep-unionised-ammonia", Locator: "salinity correction", Basis: "published", Function: "water.SaltedPKa",
-			Check: calculators.Explicit("pK_a,S [1], pK_a [1]: t [Cel] 0..50, S [g/kg] 0..35", func(t, salinity float64) (salted, fresh float64) { return SaltedPKa(t, salinity), AmmoniumPKa(t) }),
+			Check: calculators.Explicit("pK_a,S [1] the same in salt water, pK_a [1] acidity constant of ammonium in fresh water as its negative logarithm: t [Cel] 0..50, S [g/kg] salinity 0..35", func(t, salinity float64) (salted, fresh float64) { return SaltedPKa(t, salinity), AmmoniumPKa(t) }),
 		},
 		{
 			Name: "EPA 2013, one hour", Says: "Acute criterion without salmonids as total ammonia nitrogen; c is 23.12 with mussels, 62.15 without; pH 6.5 to 9, 0 to 30 °C.",
 			TeX:    `0.7249\left(\frac{0.0114}{1+10^{7.204-\mathrm{pH}}} + \frac{1.6181}{1+10^{\mathrm{pH}-7.204}}\right)\min\left(51.93,\; c\cdot 10^{0.036(20-t)}\right)`,
 			Source: "epa-2013-ammonia", Locator: "acute criterion and Appendix N", Basis: "published", Function: "water.AcuteCriterion",
-			Check: calculators.Explicit("limit [mg/L]: pH [[pH]] 6.5..9, t [Cel] 0..30, c [mg/L] 23.12|62.15", func(ph, t, c float64) float64 { return AcuteCriterion(ph, t, c < 40) }),
+			Check: calculators.Explicit("limit [mg/L] limit for one hour: pH [[pH]] 6.5..9, t [Cel] 0..30, c [mg/L] criterion for the mussels and fish that live there 23.12|62.15", func(ph, t, c float64) float64 { return AcuteCriterion(ph, t, c < 40) }),
 		},
 		{
 			Name: "EPA 2013, 30 days", Says: "Chronic criterion as total ammonia nitrogen; s and k are 0.8876 and 2.126 with mussels, 0.9405 and 7.547 without mussels and fry; pH 6.5 to 9, 0 to 30 °C.",
 			TeX:    `s\left(\frac{0.0278}{1+10^{7.688-\mathrm{pH}}} + \frac{1.1994}{1+10^{\mathrm{pH}-7.688}}\right) k\cdot 10^{0.028(20-\max(t,7))}`,
 			Source: "epa-2013-ammonia", Locator: "chronic criterion and Appendix N", Basis: "published", Function: "water.ChronicCriterion",
-			Check: calculators.Explicit("limit [mg/L], s [1], k [mg/L]: pH [[pH]] 6.5..9, t [Cel] 0..30, - [1] 0..1", func(ph, t float64, mussels int) (limit, s, k float64) {
+			Check: calculators.Explicit("limit [mg/L] limit for thirty days, s [1] factor of the species, k [mg/L] criterion for the mussels and fish that live there: pH [[pH]] 6.5..9, t [Cel] 0..30, - [1] 0..1", func(ph, t float64, mussels int) (limit, s, k float64) {
 				s, k = 0.9405, 7.547
 				if mussels == 1 {
 					s, k = 0.8876, 2.126

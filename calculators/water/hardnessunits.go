@@ -87,7 +87,7 @@ func hardnessFormulas() []calculators.Formula {
 			Name: "Degrees", Says: "A German degree is 10 mg/L CaO, 17.85 as CaCO3; an English one a grain to the imperial gallon, 14.25; a French one 10; a grain to the US gallon 17.12; 1 meq/L is 50.04.",
 			TeX:    `c_{\mathrm{CaCO_3}} = 10\cdot\frac{100.086}{56.077}\;n_\mathrm{German} = \frac{64.79891}{4.54609}\;n_\mathrm{English} = 10\;n_\mathrm{French} = 50.043\;n_\mathrm{meq/L}`,
 			Source: "iupac-atomic-weights", Locator: "molar masses of CaCO3 and CaO", Basis: "published", Function: "water.AsCaCO3",
-			Check: calculators.Explicit("n_German [1], n_English [1], n_French [1], n_meq/L [1]: c_CaCO_3 [mg/L] 10..400", func(c float64) (german, english, french, meq float64) {
+			Check: calculators.Explicit("n_German [1] German degrees, n_English [1] English degrees, n_French [1] French degrees, n_meq/L [1] milliequivalents to the litre: c_CaCO_3 [mg/L] hardness or alkalinity as CaCO3 10..400", func(c float64) (german, english, french, meq float64) {
 				return c / AsCaCO3("german"), c / AsCaCO3("english"), c / AsCaCO3("french"), c / AsCaCO3("meq")
 			}),
 		},

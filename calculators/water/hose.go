@@ -40,14 +40,14 @@ func HoseLeftOn() calculators.Calculator {
 			{Name: "Share of tap water", Says: "A mixed pond of the volume V with room R up to its overflow, after tap water W ran in.",
 				TeX:   `s = \begin{cases} \frac{W}{V+W} & W \le R \\ 1 - \frac{V}{V+R}\,e^{-(W-R)/(V+R)} & W > R \end{cases}`,
 				Basis: "practice", Function: "water.TapShare",
-				Check: calculators.Explicit("s [1]: V [L] 500..20000, R [L] 0..2000, W [L] 100..9000", TapShare)},
+				Check: calculators.Explicit("s [1] share of tap water: V [L] volume of the pond 500..20000, R [L] room up to the overflow 0..2000, W [L] tap water that ran in 100..9000", TapShare)},
 			{Name: "Chlorine and temperature", Says: "In proportion to the share, at the most: none used up by dirt or sun, no heat from air and ground.",
 				TeX: `c = s\,c_\mathrm{tap}`, Basis: "practice", Function: "water.Mixed",
-				Check: calculators.Explicit("c [mg/L]: c_tap [mg/L] 0..4, s [1] 0..1", func(tap, share float64) float64 { return Mixed(0, tap, share) })},
+				Check: calculators.Explicit("c [mg/L] concentration in the pond: c_tap [mg/L] concentration in the tap water 0..4, s [1] share of tap water 0..1", func(tap, share float64) float64 { return Mixed(0, tap, share) })},
 			{Name: "Ammonia from chloramine", Says: "One nitrogen for each chlorine of monochloramine, counted as Cl2: 0.198.",
 				TeX:    `c_\mathrm{N} = \frac{14.007}{70.90}\,c_\mathrm{Cl_2}`,
 				Source: "iupac-atomic-weights", Locator: "stoichiometry, chlorine as Cl2", Basis: "published", Function: "water.ChloramineNitrogen",
-				Check: calculators.Explicit("c_N [mg/L]: c_Cl_2 [mg/L] 0.1..4", ChloramineNitrogen)},
+				Check: calculators.Explicit("c_N [mg/L] ammonia set free as nitrogen: c_Cl_2 [mg/L] 0.1..4", ChloramineNitrogen)},
 		}
 		c.Hazards = []calculators.Hazard{calculators.Chemicals, calculators.Chlorine, calculators.Wildlife, calculators.FishHealth}
 		c.Cautions = []string{

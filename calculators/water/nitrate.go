@@ -156,19 +156,19 @@ func nitrateFormulas() []calculators.Formula {
 			Name: "Long run of changes", Says: "Nitrate just before each change, from that of the tap, the rise r between changes and the share f changed; just after a change it is lower by r.",
 			TeX:   `C = C_\mathrm{in} + \frac{r}{f}`,
 			Basis: "practice", Function: "water.PlateauOfChanges",
-			Check: calculators.Explicit("C [mg/L]: C_in [mg/L] 0..50, r [mg/L] 1..50, f [1] 0.05..1", PlateauOfChanges),
+			Check: calculators.Explicit("C [mg/L] nitrate just before a change in the long run: C_in [mg/L] 0..50, r [mg/L] rise between changes 1..50, f [1] 0.05..1", PlateauOfChanges),
 		},
 		{
 			Name: "Long run of a drip", Says: "Nitrate with a steady drip Q, from that of the tap and the load L of nitrate a day; nothing evaporated.",
 			TeX:   `C = C_\mathrm{in} + \frac{L}{Q}`,
 			Basis: "practice", Function: "water.PlateauOfDrip",
-			Check: calculators.Explicit("C [mg/L]: C_in [mg/L] 0..50, L [mg/d] 1000..100000, Q [L/d] 50..2000", func(in, load, drip float64) float64 { return PlateauOfDrip(in, load/1000, drip) }),
+			Check: calculators.Explicit("C [mg/L] nitrate in the long run: C_in [mg/L] 0..50, L [mg/d] load of nitrate 1000..100000, Q [L/d] flow of the drip 50..2000", func(in, load, drip float64) float64 { return PlateauOfDrip(in, load/1000, drip) }),
 		},
 		{
 			Name: "On the way", Says: "After n changes, or after v volumes of the pond have run through.",
 			TeX:   `C_n = C + (C_0 - C)(1 - f)^n,\quad C_v = C + (C_0 - C)\,e^{-v}`,
 			Basis: "practice", Function: "water.Toward",
-			Check: calculators.Explicit("C_n [mg/L], C_v [mg/L]: C [mg/L] 20..150, C_0 [mg/L] 0..200, f [1] 0.05..0.9, n [1] 0..30, v [1] 0..5", func(plateau, start, share, changes, volumes float64) (changed, run float64) {
+			Check: calculators.Explicit("C_n [mg/L] nitrate after n changes, C_v [mg/L] nitrate after v volumes: C [mg/L] nitrate in the long run 20..150, C_0 [mg/L] nitrate at the start 0..200, f [1] 0.05..0.9, n [1] 0..30, v [1] volumes of the pond run through 0..5", func(plateau, start, share, changes, volumes float64) (changed, run float64) {
 				return Toward(start, plateau, LeftAfterChanges(share, changes)), Toward(start, plateau, LeftAfterRunThrough(volumes))
 			}),
 		},

@@ -113,19 +113,19 @@ func nitriteFormulas() []calculators.Formula {
 			Name: "Salt for chloride", Says: "Sodium chloride for the chloride still missing in a volume.",
 			TeX:    `m = 1.6485\,(c_\mathrm{wanted} - c_\mathrm{now})\,V`,
 			Source: "iupac-atomic-weights", Locator: "mass ratio", Basis: "published", Function: "water.SaltForChloride",
-			Check: calculators.Rounded("m [g]: c_now [mg/L] 0..50, c_wanted [mg/L] 60..300, V [m3] 0.5..50", func(now, wanted, volume float64) float64 { return SaltForChloride(now, wanted, 1000*volume) }),
+			Check: calculators.Rounded("m [g]: c_now [mg/L] chloride now 0..50, c_wanted [mg/L] chloride wanted 60..300, V [m3] 0.5..50", func(now, wanted, volume float64) float64 { return SaltForChloride(now, wanted, 1000*volume) }),
 		},
 		{
 			Name: "British Columbia, maximum", Says: "Steps by chloride, mg/L as nitrogen, from 2 mg/L chloride on; never interpolated.",
 			TeX:    `c_\mathrm{N} = \begin{cases} 0.12 & 2 \le c_\mathrm{Cl} < 4 \\ 0.18 & 4 \le c_\mathrm{Cl} < 6 \\ 0.24 & 6 \le c_\mathrm{Cl} < 8 \\ 0.30 & 8 \le c_\mathrm{Cl} \le 10 \\ 0.60 & c_\mathrm{Cl} > 10 \end{cases}`,
 			Source: "bc-wqg-2006", Locator: "Tables 16 and 17", Basis: "published", Function: "water.NitriteMaximum",
-			Check: calculators.Explicit("c_N [mg/L]: c_Cl [mg/L] 2|3.9|4|5|6|7.9|8|9|10|10.1|50", NitriteMaximum),
+			Check: calculators.Explicit("c_N [mg/L] nitrite at the most as nitrogen: c_Cl [mg/L] 2|3.9|4|5|6|7.9|8|9|10|10.1|50", NitriteMaximum),
 		},
 		{
 			Name: "EIFAC 1984, coarse fish", Says: "Mean nitrite as nitrogen by chloride; the step at or below yours.",
 			TeX:    `c_\mathrm{N} = \begin{cases} 0.02 & 1 \le c_\mathrm{Cl} < 5 \\ 0.10 & 5 \le c_\mathrm{Cl} < 10 \\ 0.18 & 10 \le c_\mathrm{Cl} < 20 \\ 0.24 & 20 \le c_\mathrm{Cl} < 40 \\ 0.30 & c_\mathrm{Cl} \ge 40 \end{cases}`,
 			Source: "eifac-t46-1984", Locator: "coarse-fish criteria", Basis: "memory", Function: "water.CoarseFishNitrite",
-			Check: calculators.Explicit("c_N [mg/L]: c_Cl [mg/L] 1|4.9|5|9.9|10|19|20|39|40|300", CoarseFishNitrite),
+			Check: calculators.Explicit("c_N [mg/L] mean nitrite at the most as nitrogen: c_Cl [mg/L] 1|4.9|5|9.9|10|19|20|39|40|300", CoarseFishNitrite),
 		},
 	}
 }

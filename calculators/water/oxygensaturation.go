@@ -99,13 +99,13 @@ func oxygenFormulas() []calculators.Formula {
 			Name: "Benson and Krause 1984", Says: "Oxygen in fresh or salt water under the standard pressure, 0 to 40 °C and 0 to 40 g/kg.",
 			TeX:    `\ln C = -139.34411 + \frac{1.575701\cdot 10^5}{T} - \frac{6.642308\cdot 10^7}{T^2} + \frac{1.243800\cdot 10^{10}}{T^3} - \frac{8.621949\cdot 10^{11}}{T^4} - S\left(0.017674 - \frac{10.754}{T} + \frac{2140.7}{T^2}\right)`,
 			Source: "benson-krause-1984", Locator: "equation for ln C", Basis: "published", Function: "water.OxygenSaturation",
-			Check: calculators.Implicit("C [mg/L]: T [K] 273.15..313.15, S [g/kg] 0..40", func(kelvin, salinity float64) float64 { return OxygenSaturation(kelvin-zeroCelsius, salinity) }),
+			Check: calculators.Implicit("C [mg/L] oxygen at saturation: T [K] 273.15..313.15, S [g/kg] salinity 0..40", func(kelvin, salinity float64) float64 { return OxygenSaturation(kelvin-zeroCelsius, salinity) }),
 		},
 		{
 			Name: "Pressure correction", Says: "The same at another air pressure P, in atmospheres, with t in °C.",
 			TeX:    `C_P = C\,P\,\frac{(1 - P_w/P)(1 - q P)}{(1 - P_w)(1 - q)},\quad q = 0.000975 - 1.426\cdot 10^{-5}\,t + 6.436\cdot 10^{-8}\,t^2`,
 			Source: "benson-krause-1984", Locator: "pressure correction", Basis: "published", Function: "water.OxygenAtPressure",
-			Check: calculators.Explicit("C_P [mg/L], C [mg/L], P_w [atm]: P [atm] 0.5..1.1, t [Cel] 0..40", func(pressure, t float64) (here, standard, vapour float64) {
+			Check: calculators.Explicit("C_P [mg/L] oxygen at saturation at the pressure, C [mg/L] oxygen at saturation under the standard pressure, P_w [atm]: P [atm] air pressure 0.5..1.1, t [Cel] 0..40", func(pressure, t float64) (here, standard, vapour float64) {
 				return OxygenAtPressure(t, 0, pressure*StandardPressure), OxygenSaturation(t, 0), VapourPressure(t) / StandardPressure
 			}),
 		},
@@ -119,7 +119,7 @@ func oxygenFormulas() []calculators.Formula {
 			Name: "Standard atmosphere", Says: "Mean air pressure at an altitude z in metres.",
 			TeX:    `P = 101.325\,(1 - 2.25577\cdot 10^{-5}\,z)^{5.25588}\ \mathrm{kPa}`,
 			Source: "us-std-atmosphere-1976", Locator: "closed formula of the troposphere", Basis: "published", Function: "water.AirPressure",
-			Check: calculators.Explicit("P [kPa]: z [m] 0..4000", AirPressure),
+			Check: calculators.Explicit("P [kPa] air pressure: z [m] altitude 0..4000", AirPressure),
 		},
 	}
 }

@@ -98,7 +98,7 @@ func saltFormulas() []calculators.Formula {
 			Check: calculators.Explicit("m [g]: V [L] 100..20000, S_1 [g/L] 0..2, S_2 [g/L] 2..6", func(volume, before, after float64) float64 { return SaltMass(volume, before, after) })},
 		{Name: "Contents by use", Says: "As the sources state them; the pond level of 3 g/L is common practice only.", TeX: `S_\mathrm{pond} = 3,\quad 5 \le S_\mathrm{bath} \le 10,\quad 25 \le S_\mathrm{dip} \le 30`,
 			Source: "francis-floyd-vm86", Locator: "text", Basis: "published", Function: "water.SaltBath",
-			Check: calculators.Explicit("S_pond [g/L], S_bath [g/L], S_dip [g/L]", func() (pond float64, bath, dip struct{ Low, Likely, High float64 }) {
+			Check: calculators.Explicit("S_pond [g/L] salt in a pond, S_bath [g/L] salt in a bath, S_dip [g/L] salt in a dip", func() (pond float64, bath, dip struct{ Low, Likely, High float64 }) {
 				pond, _ = SaltBath("pond")
 				bath.Low, bath.High = SaltBath("bath")
 				dip.Low, dip.High = SaltBath("parasite-dip")
@@ -106,10 +106,10 @@ func saltFormulas() []calculators.Formula {
 			})},
 		{Name: "Salt for chloride", Says: "Salt is 61 % chloride; 100 mg/L chloride as a standing shield.", TeX: `S = 1.6485\,c_\mathrm{Cl}`,
 			Source: "iupac-atomic-weights", Locator: "mass ratio", Basis: "published", Function: "water.SaltForChloride",
-			Check: calculators.Rounded("S [g/L]: c_Cl [g/L] 0.01..0.5", func(chloride float64) float64 { return SaltForChloride(0, 1000*chloride, 1) })},
+			Check: calculators.Rounded("S [g/L] salt: c_Cl [g/L] chloride 0.01..0.5", func(chloride float64) float64 { return SaltForChloride(0, 1000*chloride, 1) })},
 		{Name: "Undoing it", Says: "Changes of the share f until only the share p is left.", TeX: `n = \left\lceil \frac{\ln p}{\ln(1 - f)} \right\rceil`,
 			Basis: "practice", Function: "water.ChangesToReplace",
-			Check: calculators.Explicit("n [1]: p [1] 0.05..0.5, f [1] 0.05..0.5", func(left, share float64) float64 { return ChangesToReplace(1-left, share) })},
+			Check: calculators.Explicit("n [1]: p [1] share of the salt left 0.05..0.5, f [1] 0.05..0.5", func(left, share float64) float64 { return ChangesToReplace(1-left, share) })},
 	}
 }
 

@@ -116,17 +116,17 @@ func changeFormulas() []calculators.Formula {
 			Check: calculators.Explicit("x [1]: c_now [mg/L] 50..100, c_new [mg/L] 0..20, c_wanted [mg/L] 20..50", ShareToReplace)},
 		{Name: "Several changes", Says: "Old water left after n changes of the share f, each mixed before the next.",
 			TeX: `(1 - f)^n`, Basis: "practice", Function: "water.LeftAfterChanges",
-			Check: calculators.Explicit("left [1]: f [1] 0.05..0.9, n [1] 1..20", LeftAfterChanges)},
+			Check: calculators.Explicit("left [1] share of old water left: f [1] 0.05..0.9, n [1] 1..20", LeftAfterChanges)},
 		{Name: "Run-through", Says: "Old water left after v pond volumes ran through an overflowing, mixed pond.",
 			TeX: `e^{-v}`, Basis: "practice", Function: "water.LeftAfterRunThrough",
-			Check: calculators.Explicit("left [1]: v [1] 0..5", LeftAfterRunThrough)},
+			Check: calculators.Explicit("left [1] share of old water left: v [1] volumes of the pond run through 0..5", LeftAfterRunThrough)},
 		{Name: "Mixing", Says: "What else the new water brings: in proportion, except pH.",
 			TeX: `c = c_\mathrm{old} + x\,(c_\mathrm{new} - c_\mathrm{old})`, Basis: "practice", Function: "water.Mixed",
-			Check: calculators.Explicit("c [mg/L]: c_old [mg/L] 0..100, c_new [mg/L] 0..100, x [1] 0..1", Mixed)},
+			Check: calculators.Explicit("c [mg/L] value of the mixed water: c_old [mg/L] value of the pond 0..100, c_new [mg/L] 0..100, x [1] share of the water renewed 0..1", Mixed)},
 		{Name: "Mixed pH", Says: "Alkalinity and dissolved carbonate mix in proportion; pH follows from them, before the air evens it out.",
 			TeX:    `A = C_T\,\frac{h K_1 + 2 K_1 K_2}{h^2 + h K_1 + K_1 K_2} + \frac{K_w}{h} - h`,
 			Source: "usgs-phreeqc", Locator: "phreeqc.dat SOLUTION_SPECIES", Basis: "published", Function: "water.MixedPH",
-			Check: calculators.Implicit("h [mol/L], A [mol/L], C_T [mol/L], K_1 [mol/L], K_2 [mol/L], K_w [mol/L]: - [[pH]] 6.5..8.5, - [mg/L] 50..200, - [[pH]] 7..9, - [mg/L] 20..300, - [1] 0.1..0.9, - [Cel] 2..30", mixedTerms)},
+			Check: calculators.Implicit("h [mol/L] hydrogen ions, A [mol/L] alkalinity of the mixed water, C_T [mol/L] dissolved carbonate of the mixed water, K_1 [mol/L], K_2 [mol/L], K_w [mol/L]: - [[pH]] 6.5..8.5, - [mg/L] 50..200, - [[pH]] 7..9, - [mg/L] 20..300, - [1] 0.1..0.9, - [Cel] 2..30", mixedTerms)},
 	}
 }
 

@@ -55,6 +55,7 @@ type formulaContent struct {
 	Name, Says string
 	Cited      citation
 	Math, Code template.HTML
+	Legend     template.HTML // what the symbols stand for
 }
 
 // reckon is a calculator's own leaf. Calculators are part of the program, so
@@ -108,7 +109,11 @@ func (w *web) formula(here at, f calculators.Formula, shown bool) (formulaConten
 		if err != nil {
 			return c, err
 		}
-		c.Math = template.HTML(math)
+		legend, err := w.pad.Legend(f)
+		if err != nil {
+			return c, err
+		}
+		c.Math, c.Legend = template.HTML(math), template.HTML(legend)
 	}
 	if f.Function != "" && !shown {
 		code, err := w.pad.FunctionSource(f.Function)

@@ -37,6 +37,12 @@ func Check(set calculators.Set) (Report, diag.List) {
 					Want: "TeX that its Go function computes", Remedy: "correct the TeX, its symbols or the function",
 				})
 			}
+			for _, name := range wordless(f) {
+				faults.Add(diag.Diagnostic{
+					Position: position(c, f), Problem: "the formula " + f.Name + " says in no word what " + name + " stands for",
+					Want: "a word for each symbol", Remedy: "write it behind the symbol's unit, as in \"l [m] length 1..30\"",
+				})
+			}
 		}
 	}
 	return r, faults

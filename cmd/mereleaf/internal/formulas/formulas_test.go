@@ -124,7 +124,7 @@ func TestProblems(t *testing.T) {
 
 // A fault has the place of the declaration.
 func TestPlaceOfAFault(t *testing.T) {
-	f := toy(`y = 3a - b`, calculators.Explicit("y [m]: a [m] 1..2, b [m] 0..1", Toy))
+	f := toy(`y = 3a - b`, calculators.Explicit("y [m] height: a [m] length 1..2, b [m] depth 0..1", Toy))
 	set := calculators.NewSet(calculators.Calculator{ID: "toy", Formulas: []calculators.Formula{f, f}})
 	r, faults := Check(set)
 	if len(faults) != 1 || faults[0].Line == 0 || !strings.Contains(f.Check.Pos, "formulas_test.go:") || r.Explicit != 1 {

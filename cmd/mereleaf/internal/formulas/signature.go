@@ -14,6 +14,7 @@ import (
 type symbol struct {
 	name      string // "C_in"; "-" for a result that is not looked at
 	unit      string // UCUM code
+	word      string // what it stands for, if the declaration says so
 	low, high float64
 	values    []float64 // what it may be, in place of a range
 }
@@ -21,7 +22,7 @@ type symbol struct {
 // signature is the symbols of a formula as declared.
 type signature struct{ results, arguments []symbol }
 
-// readSignature reads "V [m3]: l [m] 1..30, w [m] 1|2|4".
+// readSignature reads "V [m3]: l [m] 1..30, w [m] width at the top 1|2|4".
 func readSignature(text string) (signature, error) {
 	var s signature
 	var err error
@@ -48,10 +49,12 @@ func readSymbols(text string, ranged bool) ([]symbol, error) {
 			return nil, fmt.Errorf("the symbol %s has no unit that is known", name)
 		}
 		if ranged {
+			last := strings.LastIndex(rest, " ") + 1
+			d.word, rest = strings.TrimSpace(rest[:last]), rest[last:]
 			if err := d.readRange(rest); err != nil {
 				return nil, err
 			}
-		} else if rest != "" {
+		} else if d.word = rest; strings.Contains(rest, "..") {
 			return nil, fmt.Errorf("the result %s has a range", name)
 		}
 		all = append(all, d)
