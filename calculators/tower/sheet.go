@@ -268,6 +268,14 @@ func (p *plan) does(s *sheet, d *design, grow *answer) error {
 	return nil
 }
 
+// tooMuchNitrate says which weekly change holds the nitrate, if there is one.
+func tooMuchNitrate(settled float64, nitrate *answer) string {
+	if _, ok := nitrate.result.Value("share-needed"); !ok {
+		return calculators.Text("The nitrate settles at {nitrate 2 mg/L}, as NO3, and no weekly change holds {wanted mg/L}: feed less or keep fewer fish.", settled, wantedNitrate)
+	}
+	return calculators.Text("With so little water changed the nitrate settles at {nitrate 2 mg/L}, as NO3: change {change 2 %} a week to hold {wanted mg/L}, feed less or keep fewer fish.", settled, nitrate.likely("share-needed"), wantedNitrate)
+}
+
 // changes is what water changes must do: nitrate, KH, chlorine.
 func (p *plan) changes(s *sheet) error {
 	var nitrate, kh, chlorine answer
@@ -279,7 +287,7 @@ func (p *plan) changes(s *sheet) error {
 	}
 	s.found(&nitrate, "plateau", "Nitrate in the long run, as NO3")
 	if settled := nitrate.likely("plateau"); settled > wantedNitrate {
-		p.warnings = append(p.warnings, calculators.Text("With so little water changed the nitrate settles at {nitrate 2 mg/L}, as NO3: change {change 2 %} a week to hold {wanted mg/L}, feed less or keep fewer fish.", settled, nitrate.likely("share-needed"), wantedNitrate))
+		p.warnings = append(p.warnings, tooMuchNitrate(settled, &nitrate))
 	}
 	s.found(&nitrate, "share-needed", calculators.Text("Weekly change that holds {wanted mg/L}", wantedNitrate))
 	tap := p.in.In("tap-alkalinity", "mg/L")

@@ -451,3 +451,17 @@ func check(r calculators.Result, given []calculators.Arg) string {
 	}
 	return ""
 }
+
+// Where no weekly change holds the nitrate the sheet says so, and never names a
+// change of nothing.
+func TestNitrateThatNoChangeHolds(t *testing.T) {
+	for _, given := range [][]string{{"fish=koi, 45 cm, 20"}, {"tap-nitrate=60 mg/L"}} {
+		warnings := strings.Join(plan(t, given...).Flags, "\n")
+		if !strings.Contains(warnings, "no weekly change holds") || strings.Contains(warnings, "a week to hold") {
+			t.Errorf("%v: the sheet warns:\n%s", given, warnings)
+		}
+	}
+	if warnings := strings.Join(plan(t).Flags, "\n"); !strings.Contains(warnings, "a week to hold") {
+		t.Errorf("the worked pond: the sheet warns:\n%s", warnings)
+	}
+}
