@@ -160,7 +160,7 @@ func value(text string, p piece) (texeval.Interval, error) {
 
 // unitAhead reads the unit that stands behind a number, with the space before it.
 func unitAhead(text string) (u quantity.Unit, taken string, ok bool) {
-	trimmed := strings.TrimLeft(text, " \u00a0")
+	trimmed := strings.TrimLeft(text, " \u00a0\u202f")
 	space := len(text) - len(trimmed)
 	length := strings.IndexFunc(trimmed, func(r rune) bool {
 		return !unicode.IsLetter(r) && !strings.ContainsRune("%°²³/·", r)
