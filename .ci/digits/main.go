@@ -4,13 +4,12 @@
 //
 //	go run ./.ci/digits out/web
 //
-// With -strict it fails if there are any.
+// It fails if there are any.
 package main
 
 import (
 	"encoding/xml"
 	"errors"
-	"flag"
 	"fmt"
 	"io"
 	"io/fs"
@@ -20,14 +19,23 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/pelletier/go-toml/v2"
+
 	"mereleaf/calculators/quantity"
 )
 
 func main() {
-	strict := flag.Bool("strict", false, "fail if a number is left without a reason")
-	flag.Parse()
-	c := count{reasons: map[string]int{}}
-	err := filepath.WalkDir(flag.Arg(0), func(path string, d fs.DirEntry, err error) error {
+	if len(os.Args) != 2 {
+		fmt.Fprintln(os.Stderr, "digits: name the folder of the finished pages, out/web")
+		os.Exit(2)
+	}
+	grammar, err := prose("content/handbook.toml")
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "digits:", err)
+		os.Exit(2)
+	}
+	c := count{grammar: grammar, reasons: map[string]int{}}
+	err = filepath.WalkDir(os.Args[1], func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() || filepath.Ext(path) != ".html" || d.Name() == "print.html" { // which holds the others again
 			return err
 		}
@@ -44,12 +52,36 @@ func main() {
 		fmt.Println(left)
 	}
 	fmt.Printf("%d numbers left without a reason\n", len(c.left))
-	if *strict && len(c.left) > 0 {
+	if len(c.left) > 0 {
 		os.Exit(1)
 	}
 }
 
+// prose is the grammar of the handbook's sentences, which counts the nouns that it
+// lists.
+func prose(file string) (quantity.Grammar, error) {
+	text, err := os.ReadFile(file)
+	if err != nil {
+		return quantity.Grammar{}, err
+	}
+	var config struct {
+		Nouns map[string]string `toml:"nouns"`
+	}
+	if err := toml.Unmarshal(text, &config); err != nil {
+		return quantity.Grammar{}, fmt.Errorf("%s: %w", file, err)
+	}
+	singular := map[string]string{}
+	for one, many := range config.Nouns {
+		singular[one], singular[many] = one, one
+	}
+	return quantity.Grammar{Words: true, Nouns: func(word string) (string, bool) {
+		one, ok := singular[word]
+		return one, ok
+	}}, nil
+}
+
 type count struct {
+	grammar quantity.Grammar
 	reasons map[string]int
 	left    []string
 }
@@ -98,6 +130,9 @@ func place(e xml.StartElement) (reason string, ok bool) {
 	if at["data-q"] != "" {
 		return "marked", true
 	}
+	if at["data-calculator"] == "units" {
+		return "converter", true // it shows all units at once, and is not turned
+	}
 	switch e.Name.Local {
 	case "main":
 		return "", true
@@ -127,12 +162,14 @@ func place(e xml.StartElement) (reason string, ok bool) {
 	return "", false
 }
 
-// text counts the numbers of a text. The words of numbers count only where they
-// would be quantities with a unit behind.
+// text counts the numbers of a text. A number with a unit or a counted noun that
+// nothing excuses is left; one with neither is no quantity.
 func (c *count) text(path, text, reason string) {
-	g := quantity.Grammar{Words: true}
+	if reason == "" && strings.Contains(path, string(filepath.Separator)+"figures"+string(filepath.Separator)) {
+		reason = "set" // its page names columns and sources as they print, and counts rows
+	}
 	note := func(start, end int, why string) {
-		if why == "" || why == string(quantity.Loose) {
+		if why == "" {
 			c.reasons["left"]++
 			from, to := max(0, start-30), min(len(text), end+30)
 			c.left = append(c.left, fmt.Sprintf("%s: %s: …%s…", path, text[start:end], strings.ToValidUTF8(strings.Join(strings.Fields(text[from:to]), " "), "")))
@@ -140,14 +177,11 @@ func (c *count) text(path, text, reason string) {
 		}
 		c.reasons[why]++
 	}
-	for _, s := range g.Scan(text) {
+	for _, s := range c.grammar.Scan(text) {
 		note(s.Start, s.End, reason)
 	}
-	for _, b := range g.ScanBare(text) {
+	for _, b := range c.grammar.ScanBare(text) {
 		why := reason
-		if why == "" && strings.Contains(path, string(filepath.Separator)+"figures"+string(filepath.Separator)) {
-			why = "set" // a set's own page names its columns and counts its rows
-		}
 		if why == "" {
 			why = string(b.Reason)
 		}

@@ -81,13 +81,9 @@ func (m *marker) unmarked(tag, name string) bool {
 	switch name {
 	case "code", "pre", "math", "script", "style", "textarea":
 		return true
-	case "small":
-		if strings.HasPrefix(m.behind, "</i") { // a set of figures, listed
-			return true
-		}
 	}
 	return attribute(tag, "data-q") != "" || attribute(tag, "data-calculator") == "units" ||
-		hasClass(tag, "tex", "formula", "working", "notes", "agreed", "origins", "cite", "source", "sources", "set", "fixed", "unit", "measures")
+		hasClass(tag, "tex", "formula", "working", "notes", "agreed", "origins", "cite", "source", "sources", "set", "fixed", "unit", "measures", "columns")
 }
 
 // unescape returns the text that the source of one stands for.

@@ -123,10 +123,10 @@ func volumeHelp() string {
 
 // poundRule judges a saying of the trade about sodium bicarbonate.
 func poundRule() string {
-	const gallons, said = 1000, 40
+	const gallons = 1000
 	gives := func(volume float64) float64 { return pound / AlkalinityDose(1, volume, sodiumBicarbonate) }
-	return calculators.Text("“A pound to {gallons 0} gallons gives {said 0 [ppm]}” is wrong: it gives {us 2 mg/L} in US gallons and {imperial 2} in imperial ones.",
-		gallons, said, gives(gallons*usGallon), gives(gallons*imperialGallon))
+	return calculators.Text("“A pound to a thousand gallons gives forty” is wrong: it gives {us 2 mg/L} in US gallons and {imperial 2} in imperial ones.",
+		gives(gallons*usGallon), gives(gallons*imperialGallon))
 }
 
 func bicarbonateFormulas() []calculators.Formula {
