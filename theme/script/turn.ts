@@ -4,7 +4,7 @@
 import type { System } from "./measure";
 import { turnFields } from "./turnfields";
 import { numbers, value } from "./number";
-import { convert, isBare, placed, target, turned } from "./turned";
+import { convert, isBare, placed, said, target, turned } from "./turned";
 
 const html = document.documentElement;
 const written = new WeakMap<Node, string>(); // texts and elements, as they are written
@@ -27,8 +27,7 @@ class Leaf {
     for (const e of all("[data-q]")) {
       const text = e.childNodes.length === 1 ? e.firstChild : null;
       if (!(text instanceof Text) || this.stays(e)) continue;
-      const mark = e.dataset.q ?? "";
-      this.say(text, (old) => (/^\d+,\d/.test(mark) ? placed(old, mark, this.system) : turned(old, mark, this.system)), e);
+      this.say(text, (old) => said(old, e.dataset.q ?? "", this.system), e);
     }
     for (const e of all("[data-l]")) if (!this.stays(e)) this.label(e, "data-l", (old) => placed(old, e.dataset.l ?? "", this.system));
     for (const e of all("[data-or], .also")) this.either(e);

@@ -91,3 +91,8 @@ export function placed(text: string, marks: string, system: System): string {
   }
   return now + text.slice(end);
 }
+
+// said is what a marked text reads in a reader's units, or undefined if it stays.
+export function said(text: string, mark: string, system: System): string | undefined {
+  return /^\d+,\d/.test(mark) ? placed(text, mark, system) : turned(text, mark, system);
+}
