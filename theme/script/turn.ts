@@ -7,9 +7,9 @@ import { numbers, value } from "./number";
 import { convert, isBare, placed, said, target, turned } from "./turned";
 
 const html = document.documentElement;
-const written = new WeakMap<Node, string>(); // texts and elements, as they are written
-const boxes = new WeakMap<Element, string>(); // what drawings show of their plane, likewise
-const labels = { "data-l": "aria-label", "data-head": "data-head" };
+const written = new WeakMap<Node, string>(); // texts, and one attribute of elements, as they are written
+const boxes = new WeakMap<Node, string>(); // what drawings show of their plane, likewise
+const wrote = (text: Node | null | undefined): string => (text && (written.get(text) ?? text.textContent)) ?? "";
 
 class Leaf {
   private system: System = "metric";
@@ -29,11 +29,11 @@ class Leaf {
       if (!(text instanceof Text) || this.stays(e)) continue;
       this.say(text, (old) => said(old, e.dataset.q ?? "", this.system), e);
     }
-    for (const e of all("[data-l]")) if (!this.stays(e)) this.label(e, "data-l", (old) => placed(old, e.dataset.l ?? "", this.system));
-    for (const e of all("[data-or], .also")) this.either(e);
+    for (const e of all("[data-l]")) if (!this.stays(e)) this.label(e, "aria-label", (old) => placed(old, e.dataset.l ?? "", this.system));
+    for (const e of all("[data-or]:not(.also *), .also")) this.either(e);
     for (const table of all("table")) if (!this.stays(table)) this.table(table as HTMLTableElement);
     for (const form of all("form[data-calculator], form.entry")) turnFields(form as HTMLFormElement, this.system, this.asked);
-    for (const svg of this.changed) fit(svg);
+    for (const svg of this.changed) this.label(svg, "viewBox", (old) => fitted(svg, old), boxes);
     this.changed.clear();
     html.toggleAttribute("data-turned", this.root.querySelector(".turned") !== null);
   }
@@ -56,69 +56,51 @@ class Leaf {
     if (svg) this.changed.add(svg);
   }
 
-  private label(e: Element, key: keyof typeof labels, words: (old: string) => string): void {
-    const name = labels[key];
-    if (!written.has(e)) written.set(e, e.getAttribute(name) ?? "");
-    const old = written.get(e)!;
+  // label is say for an attribute.
+  private label(e: Element, name: string, words: (old: string) => string, kept = written): void {
+    if (!kept.has(e)) kept.set(e, e.getAttribute(name) ?? "");
+    const old = kept.get(e)!;
     e.setAttribute(name, this.asked ? old : words(old));
   }
 
   // either leaves the reader's unit alone where a quantity is said in several:
   // "7.0 kg, or 16 lb". An answer changes places with the one below it.
   private either(e: HTMLElement): void {
-    if (e.matches(".also [data-or]")) return;
     const also = e.matches(".also");
-    const main = also ? e.closest(".found")?.querySelector("output [data-q], output[data-q]") : e.closest("dd") ? e.closest("dd")!.querySelector("[data-q]") : e.previousElementSibling;
+    const main = also ? e.closest(".found")?.querySelector<HTMLElement>("output [data-q], output[data-q]") : (e.closest("dd")?.querySelector<HTMLElement>("[data-q]") ?? (e.previousElementSibling as HTMLElement | null));
     const text = main?.firstChild;
-    if (!(text instanceof Text) || !(main instanceof HTMLElement)) return;
-    const code = (q: Element): string => (q as HTMLElement).dataset.q?.split(" ").pop() ?? "";
-    const others = [...e.querySelectorAll("[data-q]")];
-    const own = turned(written.get(text) ?? text.data, main.dataset.q ?? "", this.system) !== undefined && !this.stays(e) ? others.find((o) => !target(code(o), this.system)) : undefined;
-    if (!own) {
-      if (!also) e.hidden = false;
-      return;
-    }
-    const [first, second] = [written.get(text) ?? text.data, written.get(own.firstChild!) ?? own.textContent ?? ""];
+    if (!main || !(text instanceof Text)) return;
+    const others = [...e.querySelectorAll<HTMLElement>("[data-q]")];
+    const turns = said(wrote(text), main.dataset.q ?? "", this.system) !== undefined && !this.stays(e);
+    const own = turns ? others.find((o) => !target(o.dataset.q?.split(" ").pop() ?? "", this.system)) : undefined;
+    if (!also) e.hidden = own !== undefined && !this.asked;
+    if (!own) return;
+    const [first, second] = [wrote(text), wrote(own.firstChild)];
     this.say(text, () => second, main);
-    if (also) {
-      for (const o of others) this.say(o.firstChild as Text, (old) => (o === own ? first : old), o);
-    } else e.hidden = !this.asked;
+    for (const o of also ? others : []) this.say(o.firstChild as Text, (old) => (o === own ? first : old), o);
   }
 
   // table turns the bare numbers below or beside a unit, all of them or none.
   private table(table: HTMLTableElement): void {
-    const rows = [...table.rows];
-    const head = rows.filter((row) => row.parentElement === table.tHead);
+    const body = [...table.rows].filter((row) => row.parentElement !== table.tHead);
     const caption = unitIn(table.caption);
-    const below = (row: HTMLTableRowElement): boolean => !head.includes(row);
-    let column = 0;
-    let headed = false;
-    for (const cell of head.at(-1)?.cells ?? []) {
-      const unit = unitIn(cell) ?? (column > 0 ? caption : undefined);
-      const [first, last] = [column, (column += cell.colSpan)];
-      if (!unit) continue;
-      headed = true;
-      this.cells(unit, rows.filter(below).flatMap((row) => [...row.cells].filter((c) => at(c) >= first && at(c) < last)));
-    }
-    for (const row of headed ? [] : rows.filter(below)) {
-      const unit = unitIn(row.cells[0]);
-      if (unit) this.cells(unit, [...row.cells].slice(1));
-    }
+    const head = [...([...(table.tHead?.rows ?? [])].at(-1)?.cells ?? [])];
+    const first = Math.max(0, (body[0]?.cells.length ?? 0) - head.length); // a heading of two rows stands before it
+    const heads = head.map((cell, i) => unitIn(cell) ?? (first + i > 0 ? caption : undefined));
+    heads.forEach((unit, i) => this.cells(unit, body.flatMap((row) => row.cells[first + i] ?? [])));
+    if (!heads.some((unit) => unit)) for (const row of body) this.cells(unitIn(row.cells[0]), [...row.cells].slice(1));
   }
 
-  private cells(unit: HTMLElement, cells: HTMLTableCellElement[]): void {
-    const stamped = unit.dataset.q!.startsWith("*");
-    const code = unit.dataset.q!.replace("*", "");
-    const to = target(code, this.system);
-    const texts = cells.flatMap(textsOf);
-    const whole = texts.every((t) => !/\d/.test(written.get(t) ?? t.data) || isBare(written.get(t) ?? t.data));
-    const turns = to !== undefined && whole && turned("1", `${Math.max(...texts.flatMap((t) => [...(written.get(t) ?? t.data).matchAll(numbers)].map((n) => Math.abs(value(n[0])))), 0)} ${code}`, this.system) !== undefined;
-    for (const t of texts) {
-      const say = (old: string): string => old.replace(numbers, (n) => convert(value(n), n, code, to!, stamped ? 3 : 0));
-      if (isBare(written.get(t) ?? t.data)) this.say(t, (old) => (!turns ? old : stamped ? `${old} (${say(old.trim())})` : say(old)), t.parentElement);
-    }
+  private cells(unit: HTMLElement | undefined, cells: HTMLTableCellElement[]): void {
+    if (!unit) return;
+    const [, stamp = "", code = ""] = /^(\*?)(.*)$/.exec(unit.dataset.q!)!;
+    const texts = cells.flatMap(textsOf).filter((t) => /\d/.test(wrote(t)));
+    const most = Math.max(0, ...texts.flatMap((t) => wrote(t).match(numbers) ?? []).map((n) => Math.abs(value(n))));
+    const turns = texts.every((t) => isBare(wrote(t))) && turned("1", `${most} ${code}`, this.system) !== undefined;
+    const say = (old: string): string => old.replace(numbers, (n) => convert(value(n), n, code, target(code, this.system)!, stamp ? 3 : 0));
+    for (const t of texts) this.say(t, (old) => (!turns ? old : stamp ? `${old} (${say(old.trim())})` : say(old)), t.parentElement);
     if (!turns && texts.some((t) => isBare(t.data))) this.say(unit.firstChild as Text, (old) => old, unit);
-    for (const c of cells) if (c.dataset.head !== undefined) this.label(c, "data-head", (old) => (turns ? old.replace(`(${written.get(unit.firstChild!)})`, `(${unit.textContent})`) : old));
+    for (const c of cells) if (c.dataset.head !== undefined) this.label(c, "data-head", (old) => (turns ? old.replace(`(${wrote(unit.firstChild)})`, `(${unit.textContent})`) : old));
   }
 
   // tap shows what is written under a finger, or takes that back.
@@ -128,13 +110,6 @@ class Leaf {
     mark.toggleAttribute("data-tapped");
     this.look(mark.closest("table") ?? mark.parentElement ?? mark);
   }
-}
-
-// at is the column in which a cell begins.
-function at(cell: HTMLTableCellElement): number {
-  let column = 0;
-  for (let c = cell.previousElementSibling; c; c = c.previousElementSibling) column += (c as HTMLTableCellElement).colSpan;
-  return column;
 }
 
 // unitIn is the mark of a heading's unit: it has no number.
@@ -150,20 +125,20 @@ function textsOf(cell: Element): Text[] {
   return texts;
 }
 
-// fit widens the view of a drawing to its letters. How wide they are is reckoned,
-// because asking the browser would cost a layout.
-function fit(svg: Element): void {
-  if (!boxes.has(svg)) boxes.set(svg, svg.getAttribute("viewBox") ?? "");
-  const [left = 0, top = 0, width = 0, height = 0] = boxes.get(svg)!.split(" ").map(Number);
+// fitted is the view of a drawing, widened to its letters. How wide they are is
+// reckoned, because asking the browser would cost a layout.
+function fitted(svg: Element, old: string): string {
+  const [left = 0, top = 0, width = 0, height = 0] = old.split(" ").map(Number);
   let [from, to] = [left, left + width];
   for (const text of svg.querySelectorAll("text[x]")) {
-    const narrow = text.textContent?.match(/[ \u00a0.,()/il]/g)?.length ?? 0;
-    const wide = Number(text.closest("[font-size]")?.getAttribute("font-size")) * (0.64 * (text.textContent?.length ?? 0) - 0.28 * narrow);
-    const anchor = text.getAttribute("text-anchor");
-    const start = Number(text.getAttribute("x")) - (anchor === "end" ? wide : anchor === "middle" ? wide / 2 : 0);
+    const letters = text.textContent ?? "";
+    const narrow = letters.match(/[ \u00a0.,()/il]/g)?.length ?? 0;
+    const wide = Number(text.closest("[font-size]")?.getAttribute("font-size")) * (0.64 * letters.length - 0.28 * narrow);
+    const before = wide * ({ end: 1, middle: 0.5 }[text.getAttribute("text-anchor") ?? ""] ?? 0);
+    const start = Number(text.getAttribute("x")) - before;
     [from, to] = [Math.min(from, start), Math.max(to, start + wide)];
   }
-  svg.setAttribute("viewBox", from < left || to > left + width ? [Math.floor(from), top, Math.ceil(to - from), height].join(" ") : boxes.get(svg)!);
+  return from < left || to > left + width ? [Math.floor(from), top, Math.ceil(to - from), height].join(" ") : old;
 }
 
 // follow shows a leaf as the element html says, from now on.

@@ -5,14 +5,9 @@ import type { System } from "./measure";
 import { value } from "./number";
 import { convert, target } from "./turned";
 
-interface Field {
-  value: string;
-  hint: string;
-  unit: string;
-  shown?: [value: string, hint: string, unit: string]; // in place of these
-}
+type Field = [value: string, hint: string, unit: string];
 
-const kept = new WeakMap<HTMLInputElement, Field>();
+const kept = new WeakMap<HTMLInputElement, [was: Field, shown: Field]>();
 
 export function turnFields(form: HTMLFormElement, system: System, asked: boolean): void {
   const readings = form.matches(".entry");
@@ -26,18 +21,19 @@ export function turnFields(form: HTMLFormElement, system: System, asked: boolean
 }
 
 function turnField(field: HTMLInputElement, choice: HTMLSelectElement, system: System): void {
-  const old = kept.get(field);
-  if (old?.shown) {
-    if (field.value !== old.shown[0] || choice.value !== old.shown[2]) return; // typed
-    [field.value, field.placeholder, choice.value] = [old.value, old.hint, old.unit];
+  const [was, shown] = kept.get(field) ?? [];
+  if (was && shown) {
+    if (field.value !== shown[0] || choice.value !== shown[2]) return; // typed
+    [field.value, field.placeholder, choice.value] = was;
   }
+  kept.delete(field);
   for (const name of ["written", "turned", "turnedTo"]) delete field.dataset[name];
-  const now: Field = { value: field.value, hint: field.placeholder, unit: choice.value };
-  kept.set(field, now);
-  const to = target(now.unit, system);
+  const now: Field = [field.value, field.placeholder, choice.value];
+  const to = target(now[2], system);
   if (!to || ![...choice.options].some((o) => o.value === to)) return;
-  const say = (text: string): string => (text.trim() && Number.isFinite(value(text.trim())) ? convert(value(text.trim()), text.trim(), now.unit, to) : text);
-  now.shown = [say(now.value).replace("−", "-"), say(now.hint), to];
-  [field.value, field.placeholder, choice.value] = now.shown;
-  if (field.value !== "") [field.dataset.written, field.dataset.turned, field.dataset.turnedTo] = [`${now.value} ${now.unit}`, field.value, to];
+  const say = (text: string): string => (text.trim() && Number.isFinite(value(text.trim())) ? convert(value(text.trim()), text.trim(), now[2], to) : text);
+  const then: Field = [say(now[0]).replace("−", "-"), say(now[1]), to];
+  kept.set(field, [now, then]);
+  [field.value, field.placeholder, choice.value] = then;
+  if (field.value !== "") [field.dataset.written, field.dataset.turned, field.dataset.turnedTo] = [`${now[0]} ${now[2]}`, field.value, to];
 }
