@@ -7,7 +7,6 @@ import (
 
 	"pgregory.net/rapid"
 
-	"mereleaf/calculators"
 	"mereleaf/calculators/fish"
 	"mereleaf/calculators/internal/reftest"
 )
@@ -207,14 +206,6 @@ func TestPondBreathMatches(t *testing.T) {
 	if fish.PondBreath("pink") != (fish.Range{}) {
 		t.Error("an unknown look breathes")
 	}
-}
-
-func texts(args []calculators.Arg) []string {
-	all := make([]string, len(args))
-	for i, a := range args {
-		all[i] = a.Name + "=" + a.Value
-	}
-	return all
 }
 
 func TestOxygenFormulasEndWhereTheyAreStated(t *testing.T) {

@@ -275,7 +275,7 @@ func (l *places) axes() (end int) {
 // text writes a text with its quantities marked.
 func (m *marker) text(raw string) {
 	e := m.inside()
-	if e.said && e.name == "a" && strings.IndexAny(raw, " \n") >= 0 {
+	if e.said && e.name == "a" && strings.ContainsAny(raw, " \n") {
 		text := unescape(raw)
 		for _, s := range m.words.Scan(text) {
 			text = text[:s.Start] + joined(text, s) + text[s.End:]

@@ -145,7 +145,7 @@ func character(digits string) string {
 // escapeText makes a text safe between tags. What Escape does to quotation marks
 // would add to a page for nothing.
 func escapeText(s string) string {
-	if strings.IndexAny(s, "&<>{}") < 0 {
+	if !strings.ContainsAny(s, "&<>{}") {
 		return s
 	}
 	return strings.ReplaceAll(strings.ReplaceAll(Escape(s), "&#34;", `"`), "&#39;", "'")

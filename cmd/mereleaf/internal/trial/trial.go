@@ -39,7 +39,7 @@ func LayOut(to, content string) error {
 	if err := Copy(content, filepath.Join(to, "content")); err != nil {
 		return err
 	}
-	for _, name := range []string{"theme", "calculators", "testdata", "content/sources.json", "cautions.go", "go.mod", "go.sum"} {
+	for _, name := range []string{"theme", "calculators", "testdata", "content/sources.json", "cautions.go", "ponds.go", "go.mod", "go.sum"} {
 		name = filepath.FromSlash(name)
 		if err := Copy(filepath.Join(repository, name), filepath.Join(to, name)); err != nil {
 			return err
