@@ -51,6 +51,9 @@ func TestScript(t *testing.T) {
 			if err := trial.LayOut(e.Cd, "testdata/project/content"); err != nil {
 				return err
 			}
+			if err := trial.Copy(filepath.FromSlash("../../content/ponds"), filepath.Join(e.Cd, "content", "ponds")); err != nil {
+				return err // without what it takes along, the program does not compile
+			}
 			return trial.Copy(".", filepath.Join(e.Cd, "cmd", "mereleaf"))
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"fetch": fetch, "replace": replace},
