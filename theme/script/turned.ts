@@ -68,6 +68,7 @@ export function turned(text: string, mark: string, system: System, full = /^\p{L
   const symbol = (rate ? unit.s.replace(/\/\w+$/, rate) : unit.s).replaceAll(" ", "\u00a0");
   if (values.length === 0) return stamped ? `${text} (${symbol})` : full ? (unit.l ?? symbol) : symbol;
   const found = [...text.matchAll(numbers)];
+  if (!stamped && found.length > values.length && / \(.*\)$/u.test(text)) return turned(text.replace(/ \(.*\)$/u, ""), mark, system); // "93 g (3.3 oz)"
   const same = found.length === values.length; // else in words, or "4 ft 6 in"
   const shown = values.map((v, i) => convert(Number(v), same ? found[i]![0] : "", code, to, stamped || found.length > values.length ? 3 : 0));
   const last = found.at(-1);

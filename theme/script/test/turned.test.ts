@@ -28,6 +28,7 @@ test("a marked quantity is said in the reader's unit, with no more digits than i
     ["10-litre", "10 L", "us", "2.6_gal_(US)"],
     ["4 ft 6 in", "4.5 [ft_i]", "metric", "1.37_m"],
     ["1½_in", "1.5 [in_i]", "metric", "38_mm"],
+    ["93_g/d (3.3 oz/d)", "93 g/d", "us", "3.3_oz/d"], // a link says both
     ["2_g", "2 g", "us", undefined],
     ["5_m/s", "5 m/s", "us", "16_ft/s"],
     ["5_m/s", "5 m/s{wind}", "us", "11_mph"],
