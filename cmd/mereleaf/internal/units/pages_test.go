@@ -152,10 +152,11 @@ func (c *checker) check(m mark, system units.System, said *string) error {
 	c.turned++
 	shown := strings.ReplaceAll(*said, "\u00a0", " ")
 	if stamped {
-		first, ok := strings.CutPrefix(shown, strings.ReplaceAll(m.text, "\u00a0", " ")+" (")
-		if shown, ok = strings.CutSuffix(first, ")"); !ok {
+		original := strings.ReplaceAll(m.text, "\u00a0", " ") + " ("
+		if !strings.HasPrefix(shown, original) || !strings.HasSuffix(shown, ")") {
 			return fmt.Errorf("is stamped, and is shown as %q", *said)
 		}
+		shown = shown[len(original) : len(shown)-1]
 	}
 	if err := checkUnit(m.text, shown, to); err != nil {
 		return err
