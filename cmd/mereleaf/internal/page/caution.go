@@ -126,13 +126,15 @@ func writeCaution(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast
 	return ast.WalkContinue, nil
 }
 
-// panelHead opens a panel and writes its signal word.
+// panelHead opens a panel and writes its signal word. A panel is a note and no
+// landmark: a page may have the same one twice, which a list of landmarks could not
+// tell apart.
 func (m markup) panelHead(c Caution) {
 	label := strings.ToUpper(c.Signal)
 	if c.Text != "" {
 		label += ": " + c.Text
 	}
-	m.tag("section", "class", "signal "+c.Signal, "aria-label", label)
+	m.tag("section", "class", "signal "+c.Signal, "role", "note", "aria-label", label)
 	_, _ = m.WriteString(`<strong class="w">`)
 	if c.Injures() {
 		_, _ = m.WriteString(alertSymbol)
