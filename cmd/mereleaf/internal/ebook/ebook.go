@@ -16,6 +16,7 @@ import (
 	"time"
 
 	"mereleaf/calculators/markup"
+	"mereleaf/cmd/mereleaf/internal/place"
 	"mereleaf/cmd/mereleaf/internal/still"
 )
 
@@ -121,7 +122,7 @@ func (b *Book) pages() ([]page, error) {
 // lead turns a link on a page into one between pages of the book; "" if it leads
 // to a page that a book has no use for.
 func lead(from, link string, has map[string]bool) string {
-	if strings.Contains(link, ":") || strings.HasPrefix(link, "#") {
+	if place.Outside(link) || strings.HasPrefix(link, "#") {
 		return link
 	}
 	target, fragment, hashed := strings.Cut(link, "#")

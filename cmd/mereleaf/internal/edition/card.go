@@ -138,7 +138,7 @@ func notOnCards(t xml.StartElement, within string) bool {
 // cardLink turns a link on a leaf into one on the page of cards. In print the
 // reference of the leaf follows.
 func (w *web) cardLink(from, to string) (href, after string) {
-	if strings.Contains(to, ":") {
+	if place.Outside(to) {
 		return to, ""
 	}
 	if strings.HasPrefix(to, "#") {

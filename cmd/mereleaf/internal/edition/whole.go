@@ -218,7 +218,7 @@ func notInPrint(t xml.StartElement, within string) bool {
 // lead turns a link into one on the page. What it leads to is told in print by
 // the reference of its leaf, that of a calculator by the leaf with its pad.
 func (p *whole) lead(from, to string) (href, after string) {
-	if strings.Contains(to, ":") {
+	if place.Outside(to) {
 		return to, ""
 	}
 	target, anchor, _ := strings.Cut(to, "#")

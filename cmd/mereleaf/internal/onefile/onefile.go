@@ -22,6 +22,7 @@ import (
 	"strings"
 
 	"mereleaf/cmd/mereleaf/internal/bundle"
+	"mereleaf/cmd/mereleaf/internal/place"
 )
 
 // Leaf is one page of the web edition.
@@ -139,8 +140,8 @@ func (b Book) take(page Leaf) (leaf, error) {
 
 // lead turns a link from a page into one inside the file.
 func (b Book) lead(from, attribute, link string) (string, error) {
-	if strings.Contains(link, ":") {
-		return link, nil // outside, or data
+	if place.Outside(link) {
+		return link, nil
 	}
 	target, fragment, hashed := strings.Cut(link, "#")
 	target, query, asked := strings.Cut(target, "?")

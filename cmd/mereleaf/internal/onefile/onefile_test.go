@@ -49,7 +49,7 @@ func unpack(t *testing.T, file []byte, id string) []byte {
 }
 
 func TestLinksStayInTheFile(t *testing.T) {
-	body := `<a href="../terms.html#ph">x</a> <a href="#below">x</a> <a href="../reckon/tower.html?fish=koi,+30+cm&amp;ph=8#formulas">x</a> <a href="https://doi.org/1">x</a>` +
+	body := `<a href="../terms.html#ph">x</a> <a href="#below">x</a> <a href="../terms.html#log.08:00">x</a> <a href="../reckon/tower.html?fish=koi,+30+cm&amp;ph=8#formulas">x</a> <a href="https://doi.org/1">x</a>` +
 		` <form data-sources="../sources.html" data-reckon="../reckon/"></form> <code> href=&#34;../no.html&#34;</code> <img src="fish.png">`
 	file, err := Write(small(body))
 	if err != nil {
@@ -63,7 +63,7 @@ func TestLinksStayInTheFile(t *testing.T) {
 	if got.Title != "pH & KH" || got.Class != "hue-1" {
 		t.Errorf("%+v", got)
 	}
-	for _, want := range []string{`href="#terms.html#ph"`, `href="#water/ph.html#below"`, `href="#reckon/tower.html?fish=koi,+30+cm&amp;ph=8#formulas"`, `href="https://doi.org/1"`,
+	for _, want := range []string{`href="#terms.html#ph"`, `href="#terms.html#log.08:00"`, `href="#water/ph.html#below"`, `href="#reckon/tower.html?fish=koi,+30+cm&amp;ph=8#formulas"`, `href="https://doi.org/1"`,
 		`data-sources="#sources.html"`, `data-reckon="#reckon/"`, `href=&#34;../no.html&#34;`, `src="data:image/png;base64,cG5n"`} {
 		if !strings.Contains(got.Body, want) {
 			t.Errorf("%s is missing in %s", want, got.Body)

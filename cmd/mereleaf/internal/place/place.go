@@ -45,6 +45,13 @@ func Calculator(id string) string { return "reckon/" + id + ".html" }
 // FigureSet returns the leaf that shows a figure set whole.
 func FigureSet(name string) string { return "figures/" + name + ".html" }
 
+// Outside reports whether a link names a scheme, such as https or data, and so leads
+// out of the handbook. Behind the path, in the time of a reading, a colon says nothing.
+func Outside(link string) bool {
+	scheme, _, colon := strings.Cut(link, ":")
+	return colon && !strings.ContainsAny(scheme, "/?#")
+}
+
 // Relative returns the link from one leaf to another, which may end in a
 // fragment.
 func Relative(from, to string) string {

@@ -20,3 +20,19 @@ func TestRelative(t *testing.T) {
 		}
 	}
 }
+
+func TestOutsideNamesAScheme(t *testing.T) {
+	for link, want := range map[string]bool{
+		"https://doi.org/10.1139/f75-274":       true,
+		"mailto:keeper@example.org":             true,
+		"data:,":                                true,
+		"../ponds.html#ines.2025-07-11T20:10":   false,
+		"#ines.2025-07-11T20:10":                false,
+		"tower.html?on=2025-07-11T20:10&share=": false,
+		"ammonia.html":                          false,
+	} {
+		if got := Outside(link); got != want {
+			t.Errorf("%s: %v, want %v", link, got, want)
+		}
+	}
+}
