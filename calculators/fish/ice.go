@@ -35,6 +35,7 @@ func Ice() calculators.Calculator {
 			{Name: "thickness", Label: "Ice on still water", Unit: "cm", Digits: 2, Also: []string{"[in_i]"}},
 			{Name: "more", Label: "More in another such night and day", Unit: "cm", Digits: 2},
 			{Name: "degree-days", Label: "Degree days of frost", Unit: "K.d", Digits: 3, Fine: true},
+			{Name: "pipes", Label: "Depth of pump inlet and pipes, at least", Unit: "cm", Digits: 2, Silent: true},
 		},
 		Compute: computeIce,
 	}
@@ -110,7 +111,9 @@ func computeIce(in calculators.Inputs) (calculators.Result, error) {
 		r.Flag("The first centimetres grow slower than reckoned.")
 	}
 	r.Advise("Keep off the ice, and keep children and dogs off.")
-	r.Say("Set pump inlet and pipes at least {depth 2 cm} deep (twice the high end, or {least cm}), or drain them; drain hoses and tower that stand still.", math.Max(leastUnderIce, 2*grown.High), leastUnderIce)
+	pipes := math.Max(leastUnderIce, 2*grown.High)
+	r.Exactly("pipes", pipes)
+	r.Say("Set pump inlet and pipes at least {depth 2 cm} deep (twice the high end, or {least cm}), or drain them; drain hoses and tower that stand still.", pipes, leastUnderIce)
 	r.Advise(
 		"Keep a hole open for gas to leave: a floating ring or a small air stone, hung half way down so that the warmer water at the bottom stays there.",
 		"Frozen shut? From the bank, set a pan of hot water on the ice until it melts through; do not lean on the ice.",
