@@ -65,7 +65,7 @@ func HTML(v calculators.View) string {
 	more(&b, fine)
 	assumed(&b, v.Assumed)
 	working(&b, v.Working)
-	return markup.Mark(b.String(), quantity.Grammar{})
+	return markup.Mark(b.String(), quantity.Grammar{Words: true}) // as the page marks it
 }
 
 func main(b *markup.Builder, s calculators.Shown) {

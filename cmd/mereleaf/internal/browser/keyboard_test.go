@@ -35,7 +35,7 @@ const focused = `(() => {
 		Tag: e.tagName,
 		Marked: style.outlineStyle !== "none" && parseFloat(style.outlineWidth) > 0,
 		Hidden: box.bottom < 0 || box.top > innerHeight || !there || !(e.contains(there) || there.contains(e)),
-		Ordinal: [...document.querySelectorAll("*")].indexOf(e),
+		Ordinal: [...document.querySelectorAll("a, button, input, select, textarea, summary, [tabindex]")].indexOf(e),
 	};
 })()`
 
