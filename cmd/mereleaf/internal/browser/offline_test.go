@@ -90,7 +90,7 @@ func TestWholeHandbookAtThePond(t *testing.T) {
 	for _, f := range list.Files {
 		all += f.Size
 	}
-	tb.keptSays(fmt.Sprintf("Ready for the pond: %.1f\u00a0MB", float64(all)/1e6))
+	tb.keptSays("Ready for the pond: " + strings.TrimSuffix(fmt.Sprintf("%.1f", float64(all)/1e6), ".0") + "\u00a0MB")
 	h.Close()
 	for _, path := range pages(t) {
 		tb.visit(path)

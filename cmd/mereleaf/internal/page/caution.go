@@ -118,7 +118,7 @@ const alertSymbol = `<svg class="alert" width="26" height="23" viewBox="0 0 26 2
 
 func writeCaution(w util.BufWriter, _ []byte, node ast.Node, entering bool) (ast.WalkStatus, error) {
 	if !entering {
-		_, _ = w.WriteString("</section>\n")
+		_, _ = w.WriteString("</div>\n")
 		return ast.WalkContinue, nil
 	}
 	d := w.(*drafter)
@@ -134,7 +134,7 @@ func (m markup) panelHead(c Caution) {
 	if c.Text != "" {
 		label += ": " + c.Text
 	}
-	m.tag("section", "class", "signal "+c.Signal, "role", "note", "aria-label", label)
+	m.tag("div", "class", "signal "+c.Signal, "role", "note", "aria-label", label)
 	_, _ = m.WriteString(`<strong class="w">`)
 	if c.Injures() {
 		_, _ = m.WriteString(alertSymbol)
