@@ -61,7 +61,7 @@ func (p Panel) HTML() (string, error) {
 	}
 	d := newDraft(func(d *drafter) {
 		d.panelHead(p.Warned.Caution)
-		_, _ = d.WriteString(inside + "</section>\n")
+		_, _ = d.WriteString(inside + "</div>\n")
 	})
 	return string(d.html), nil
 }
