@@ -17,6 +17,9 @@ func sound(t *rapid.T, d calculators.Input) string {
 	case calculators.Choice:
 		return rapid.SampledFrom(d.Options).Draw(t, d.Name).Name
 	case calculators.Rows:
+		if d.Fact == "pump-curve" {
+			return fallingCurve(t)
+		}
 		rows := make([]string, rapid.IntRange(1, 4).Draw(t, "rows"))
 		for i := range rows {
 			cells := make([]string, len(d.Columns))
@@ -36,6 +39,18 @@ func sound(t *rapid.T, d calculators.Input) string {
 		v = math.Round(v)
 	}
 	return written(v, d.UnitCode())
+}
+
+// fallingCurve draws the curve of a pump: chance would let it rise, and every such
+// call is refused.
+func fallingCurve(t *rapid.T) string {
+	flow, head := rapid.Float64Range(500, 30000).Draw(t, "largest flow"), rapid.Float64Range(1, 12).Draw(t, "largest head")
+	bow := rapid.Float64Range(1, 3).Draw(t, "bow")
+	var rows []string
+	for _, share := range []float64{0, 0.4, 0.8, 1} {
+		rows = append(rows, written(share*flow, "L/h")+", "+written(head*(1-math.Pow(share, bow)), "m"))
+	}
+	return strings.Join(rows, "; ")
 }
 
 // soundArgs draws acceptable texts for the inputs that apply. What has a default
@@ -185,8 +200,10 @@ func anyAnswer(c calculators.Calculator, p place, text string, all [][]calculato
 // holes as wide as the floor.
 func mostRefused(id string) int {
 	switch id {
-	case "drill-template", "tower": // which needs a pump's curve, that no default stands for
+	case "drill-template":
 		return 98
+	case "tower":
+		return 85
 	case "pond-volume", "maturing", "holes-per-tray", "pump-working-point", "two-pumps":
 		return 75
 	case "media-volume", "spray-bar":
