@@ -8,6 +8,7 @@
 package main
 
 import (
+	"cmp"
 	"encoding/xml"
 	"errors"
 	"fmt"
@@ -16,8 +17,10 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/pelletier/go-toml/v2"
 
@@ -86,23 +89,45 @@ type count struct {
 	left    []string
 }
 
-// page goes through a page, which is well-formed as XML but for its void elements.
+// inline are the elements that part no sentence: a number may stand in one and its
+// unit behind it. The theme's <b>, <i> and <small> stand apart, as cells of a list.
+var inline = map[string]bool{"a": true, "abbr": true, "cite": true, "em": true, "output": true, "q": true, "span": true, "strong": true}
+
+// date is a day, and perhaps its hour, as the log prints it.
+var date = regexp.MustCompile(`\b\d{4}-\d\d-\d\d( \d\d:\d\d)?\b`)
+
+// page goes through the page in the file.
 func (c *count) page(path string) error {
 	f, err := os.Open(path)
 	if err != nil {
 		return err
 	}
 	defer f.Close()
-	d := xml.NewDecoder(f)
+	if err := c.read(path, f); err != nil {
+		return fmt.Errorf("%s: %w", path, err)
+	}
+	return nil
+}
+
+// read goes through a page, which is well-formed as XML but for its void elements.
+// It scans as one text what has one reason and no edge of a block in it.
+func (c *count) read(path string, page io.Reader) error {
+	d := xml.NewDecoder(page)
 	d.Strict, d.AutoClose, d.Entity = false, xml.HTMLAutoClose, xml.HTMLEntity
 	reasons := []string{"frame"} // why numbers need no mark, of each open element; "" if nothing says
+	var run strings.Builder
+	end := func() {
+		c.text(path, run.String(), reasons[len(reasons)-1])
+		run.Reset()
+	}
 	for {
 		token, err := d.Token()
 		if errors.Is(err, io.EOF) {
+			end()
 			return nil
 		}
 		if err != nil {
-			return fmt.Errorf("%s: %w", path, err)
+			return err
 		}
 		switch t := token.(type) {
 		case xml.StartElement:
@@ -110,13 +135,17 @@ func (c *count) page(path string) error {
 			if because, ok := place(t); ok && reason != "marked" {
 				reason = because
 			}
+			if reason != reasons[len(reasons)-1] || reason == "marked" || !inline[t.Name.Local] {
+				end()
+			}
 			reasons = append(reasons, reason)
 		case xml.EndElement:
+			if reason := reasons[len(reasons)-1]; reason != reasons[len(reasons)-2] || reason == "marked" || !inline[t.Name.Local] {
+				end()
+			}
 			reasons = reasons[:len(reasons)-1]
 		case xml.CharData:
-			if reason := reasons[len(reasons)-1]; reason != "script" {
-				c.text(path, string(t), reason)
-			}
+			run.Write(t)
 		}
 	}
 }
@@ -136,6 +165,8 @@ func place(e xml.StartElement) (reason string, ok bool) {
 	switch e.Name.Local {
 	case "main":
 		return "", true
+	case "title":
+		return "title", true // the page's sign and name, "F 3 Boxes and lids"
 	case "script", "style":
 		return "script", true
 	case "code", "pre":
@@ -162,29 +193,44 @@ func place(e xml.StartElement) (reason string, ok bool) {
 	return "", false
 }
 
+// bareOnly are the reasons that excuse a number alone, not one with a unit or a
+// counted noun: its heading or its axis has these, with their mark.
+var bareOnly = map[string]bool{"column": true, "drawing": true, "frame": true, "note": true}
+
 // text counts the numbers of a text. A number with a unit or a counted noun that
 // nothing excuses is left; one with neither is no quantity.
 func (c *count) text(path, text, reason string) {
-	if reason == "" && strings.Contains(path, string(filepath.Separator)+"figures"+string(filepath.Separator)) {
-		reason = "set" // its page names columns and sources as they print, and counts rows
+	if reason == "script" {
+		return
 	}
-	note := func(start, end int, why string) {
+	text = date.ReplaceAllStringFunc(text, func(day string) string {
+		c.reasons["date"]++
+		return strings.Repeat("_", len(day))
+	})
+	for _, s := range c.grammar.Scan(text) {
+		why := reason
+		if bareOnly[why] {
+			why = ""
+		}
+		if why == "" && filepath.Base(filepath.Dir(path)) == "figures" {
+			why = "set" // its page names columns and sources as they print, and counts rows
+		}
 		if why == "" {
-			c.reasons["left"]++
-			from, to := max(0, start-30), min(len(text), end+30)
-			c.left = append(c.left, fmt.Sprintf("%s: %s: …%s…", path, text[start:end], strings.ToValidUTF8(strings.Join(strings.Fields(text[from:to]), " "), "")))
-			return
+			from, to := max(0, s.Start-30), min(len(text), s.End+30)
+			c.left = append(c.left, fmt.Sprintf("%s: %s: …%s…", path, text[s.Start:s.End], strings.ToValidUTF8(strings.Join(strings.Fields(text[from:to]), " "), "")))
+			continue
 		}
 		c.reasons[why]++
 	}
-	for _, s := range c.grammar.Scan(text) {
-		note(s.Start, s.End, reason)
-	}
 	for _, b := range c.grammar.ScanBare(text) {
-		why := reason
-		if why == "" {
-			why = string(b.Reason)
-		}
-		note(b.Start, b.End, why)
+		c.reasons[cmp.Or(reason, because(b, text))]++
 	}
+}
+
+// because is why a number without unit and noun is no quantity.
+func because(b quantity.Bare, text string) string {
+	if b.Reason == quantity.Loose && unicode.IsLetter(rune(text[b.Start])) {
+		return "word" // "one of them", "half of it"
+	}
+	return string(b.Reason)
 }
