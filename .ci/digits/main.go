@@ -186,7 +186,7 @@ func place(e xml.StartElement) (reason string, ok bool) {
 			return "formula", true
 		case "working":
 			return "working", true
-		case "notes", "agreed", "origins", "cite", "source", "sources", "set":
+		case "notes", "agreed", "origins", "cite", "source", "sources", "set", "links":
 			return "source", true
 		}
 	}

@@ -320,13 +320,16 @@ func limits(b *markup.Builder, marks []calculators.ShownMark) {
 		} else {
 			b.Leaf("span", m.Text, "class", class)
 		}
-		b.Text(" " + m.Label)
+		b.Text(" ")
+		b.Open("span") // one cell of the row, whatever is marked in it
+		b.Text(m.Label)
 		switch {
 		case m.Basis == "practice":
 			b.Text(" (common practice)")
 		case m.Basis == "memory":
 			b.Text(" (from memory)")
 		}
+		b.Close()
 		b.Close()
 	}
 	b.Close()

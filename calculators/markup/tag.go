@@ -83,7 +83,7 @@ func (m *marker) unmarked(tag, name string) bool {
 		return true
 	}
 	return attribute(tag, "data-q") != "" || attribute(tag, "data-calculator") == "units" ||
-		hasClass(tag, "tex", "formula", "working", "notes", "agreed", "origins", "cite", "source", "sources", "set", "fixed", "unit", "measures", "columns")
+		hasClass(tag, "tex", "formula", "working", "notes", "agreed", "origins", "cite", "source", "sources", "set", "fixed", "unit", "measures", "columns", "links")
 }
 
 // unescape returns the text that the source of one stands for.
