@@ -16,7 +16,8 @@ import (
 //	<span data-q="84 {hole}">84 holes</span>
 //	<span data-q="*6 mm">6 mm</span>        stamped on the thing, and so kept first
 //	<span data-q="=28.3 L">28.3 L</span>    stays: the sentence compares units
-//	<th>Flow (<span data-q="L/h">L/h</span>)</th>  of the numbers below, or beside
+//	<th>Flow (<span data-q="L/h">L/h</span>)</th>  of the bare numbers below, or beside
+//	<table data-units="- L/h">, <tr data-unit="L/h">  of the columns' bare numbers, or a row's
 //	<span data-or> (<span data-q="50 [degF]">50 °F</span>)</span>  what stands before it, said again
 //
 // An element that can hold none, such as the text of a drawing or an option, says
@@ -24,7 +25,7 @@ import (
 // for its label data-l. What is marked already stays as it is; formulas, code,
 // workings and sources stay unmarked.
 func Mark(fragment string, g quantity.Grammar) string {
-	m := marker{in: fragment, words: g}
+	m := marker{in: fragment, b: new(strings.Builder), words: g}
 	m.b.Grow(len(fragment) + len(fragment)/8)
 	for m.in != "" {
 		at := strings.IndexByte(m.in, '<')
@@ -40,12 +41,16 @@ func Mark(fragment string, g quantity.Grammar) string {
 			m.tag()
 		}
 	}
+	if m.page != nil {
+		return m.page.String() + m.b.String() // the fragment ends within a table
+	}
 	return m.b.String()
 }
 
 type marker struct {
 	in      string // what is still to come
-	b       strings.Builder
+	b       *strings.Builder
+	page    *strings.Builder // what stands before the table that b holds; nil outside
 	words   quantity.Grammar
 	open    []element
 	behind  string // the tag written last
@@ -94,8 +99,8 @@ func (m *marker) tag() {
 		switch {
 		case !e.skip:
 			tag = m.within(tag, name)
-		case name == "a" && strings.HasSuffix(q, " mm") && !strings.HasPrefix(q, "*") && m.bound(name).stamped():
-			tag = strings.Replace(tag, `data-q="`, `data-q="*`, 1)
+		case name == "a" && q != "":
+			tag = strings.Replace(tag, `data-q="`, `data-q="`+m.mannerOf(q), 1)
 		}
 		if !strings.HasSuffix(tag, "/>") && !void(name) {
 			m.open = append(m.open, e)
@@ -106,7 +111,17 @@ func (m *marker) tag() {
 			tag, m.in = tag+m.in[:end], m.in[end:]
 		}
 	}
-	m.b.WriteString(tag)
+	switch name := tagName(tag); {
+	case name == "table" && m.page == nil && !strings.HasPrefix(tag, "</"):
+		m.page, m.b = m.b, new(strings.Builder)
+		m.b.WriteString(tag)
+	case name == "table" && m.page != nil && strings.HasPrefix(tag, "</"):
+		m.b.WriteString(tag)
+		m.page.WriteString(withUnits(m.b.String()))
+		m.page, m.b = nil, m.page
+	default:
+		m.b.WriteString(tag)
+	}
 	m.behind = tag
 }
 
@@ -349,7 +364,27 @@ type around struct {
 	span quantity.Span
 }
 
-func (a around) stamped() bool { return len(a.span.Numbers) > 0 && stamped(a.text, a.span) }
+// mannerOf is manner for the quantity of a link, whose tag has just been read and
+// says what it is.
+func (m *marker) mannerOf(q string) string {
+	at := strings.LastIndexByte(q, ' ')
+	if at < 0 || q[0] == '*' || q[0] == '=' {
+		return ""
+	}
+	code, most := q[at+1:], 0.0
+	for _, field := range strings.Fields(q[:at]) {
+		if s, err := quantity.Read(field); err == nil {
+			most = max(most, greatest(s))
+		}
+	}
+	switch a := m.bound("a"); {
+	case few(most, code):
+		return "="
+	case code == "mm" && len(a.span.Numbers) > 0 && stamped(a.text, a.span):
+		return "*"
+	}
+	return ""
+}
 
 // bound reads the quantity in the element whose tag has just been read.
 func (m *marker) bound(name string) around {

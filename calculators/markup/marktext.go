@@ -10,12 +10,26 @@ import (
 // stamped on a thing, and else "".
 func manner(text string, s quantity.Span, trueSize bool) string {
 	switch {
-	case quoted(text, s.Start) || compares(text) || text[s.UnitStart:s.UnitEnd] == "K":
+	case quoted(text, s.Start) || compares(text) || text[s.UnitStart:s.UnitEnd] == "K" || few(greatest(s), s.Unit.Code):
 		return "="
 	case s.Unit.Code == "mm" && (trueSize || stamped(text, s)):
 		return "*"
 	}
 	return ""
+}
+
+// few reports so few grams that a scale that is good enough reads grams, for every
+// reader. Nothing at all is not few.
+func few(n float64, code string) bool {
+	return 0 < n && n < 3 && (code == "g" || code == "g/d" || code == "g/h")
+}
+
+// greatest is the size of the greatest number.
+func greatest(s quantity.Span) (size float64) {
+	for _, n := range s.Numbers {
+		size = max(size, n.Value, -n.Value)
+	}
+	return size
 }
 
 // quoted reports a place inside quotation marks: what somebody said stays.

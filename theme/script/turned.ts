@@ -2,24 +2,16 @@
 // package markup says of each quantity what it is, and package units, whose table
 // is put in when this is compiled, which unit stands for another.
 import type { System } from "./measure";
-import { numbers, printed } from "./number";
+import { numbers, value } from "./number";
 
 interface Unit extends Partial<Record<System, string>> {
   f: number; // times this,
   o?: number; // plus this, it is in the coherent SI unit
   s: string; // symbol
   l?: string; // its name in full, where one is written
-  least?: number; // below it the unit stays
 }
 
 declare const UNITS: Record<string, Unit>;
-
-const bare = new RegExp(`^[<>≥≤~≈]?\\s?${printed}(?:(?:\\s?(?:to|–|-|,|\\(|×|by|and|or)\\s?)${printed})*\\)?$`, "u");
-
-// isBare reports a cell that holds nothing but numbers.
-export function isBare(text: string): boolean {
-  return bare.test(text.trim());
-}
 
 // target is the code of the unit that stands for another, or none if it stays.
 export function target(code: string, system: System): string | undefined {
@@ -60,9 +52,8 @@ export function turned(text: string, mark: string, system: System, full = /^\p{L
   const stamped = mark.startsWith("*");
   const values = mark.slice(stamped ? 1 : 0).split(" ");
   const code = values.pop() ?? "";
-  const [from, to] = [UNITS[code], target(code, system)];
-  const most = Math.max(...values.map((v) => Math.abs(Number(v))));
-  if (mark.startsWith("=") || !from || !to || (most > 0 && most < (from.least ?? 0))) return undefined;
+  const to = target(code, system);
+  if (mark.startsWith("=") || !to) return undefined;
   const unit = UNITS[to]!;
   const rate = / (?:an?|per|each) \p{L}+$/u.exec(text)?.[0]; // "g a day"
   const symbol = (rate ? unit.s.replace(/\/\w+$/, rate) : unit.s).replaceAll(" ", "\u00a0");
@@ -77,6 +68,14 @@ export function turned(text: string, mark: string, system: System, full = /^\p{L
   if (behind && now.includes(behind)) now = now.replaceAll(behind, `\u00a0${symbol}`); // "45 L to 270 L"
   if (behind || !same) now += `\u00a0${symbol}`;
   return stamped ? `${text} (${now})` : now;
+}
+
+// below is a text of bare numbers below a unit, or beside it, that is marked so.
+export function below(text: string, mark: string, system: System): string | undefined {
+  const [, stamp = "", code = ""] = /^(\*?)(.*)$/.exec(mark)!;
+  const to = target(code, system);
+  const now = to && text.replace(numbers, (n) => convert(value(n), n, code, to, stamp ? 3 : 0));
+  return now && stamp ? `${text} (${now.trim()})` : now;
 }
 
 // placed turns the quantities of a text that can hold no elements; its mark says

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { value } from "../number";
-import { convert, isBare, placed, turned } from "../turned";
+import { below, convert, placed, turned } from "../turned";
 
 const nb = (text: string): string => text.replaceAll("_", "\u00a0");
 
@@ -29,7 +29,7 @@ test("a marked quantity is said in the reader's unit, with no more digits than i
     ["4 ft 6 in", "4.5 [ft_i]", "metric", "1.37_m"],
     ["1½_in", "1.5 [in_i]", "metric", "38_mm"],
     ["93_g/d (3.3 oz/d)", "93 g/d", "us", "3.3_oz/d"], // a link says both
-    ["2_g", "2 g", "us", undefined],
+    ["2_g", "=2 g", "us", undefined],
     ["5_m/s", "5 m/s", "us", "16_ft/s"],
     ["5_m/s", "5 m/s{wind}", "us", "11_mph"],
     ["52_L/min", "52 L/min{air}", "us", "1.8_cu_ft/min"],
@@ -54,9 +54,18 @@ test("numbers are read as they are printed", () => {
   for (const [text, want] of [["9,100", 9100], ["−0.5", -0.5], ["1½", 1.5], ["1 1/2", 1.5], ["3/4", 0.75], ["½", 0.5], ["1,234.5", 1234.5]] as const) assert.equal(value(text), want, text);
 });
 
-test("a cell of bare numbers is told from one of words", () => {
-  for (const text of ["59", "46–72", "5 to 7", "≥ 30", "9,100", "12 (10–14)", "½"]) assert.ok(isBare(text), text);
-  for (const text of ["5 boxes", "none", "W 3", "5 L", ""]) assert.ok(!isBare(text), text);
+test("bare numbers are said in the unit of their column", () => {
+  for (const [text, mark, system, want] of [
+    ["9,100", "L", "us", "2,400"],
+    ["46–72", "g", "us", "1.6–2.5"],
+    ["12 (10–14)", "Cel", "us", "54 (50–57)"],
+    ["≥ 30", "cm", "imperial", "≥ 12"],
+    ["6 to 8", "*mm", "us", "6 to 8 (0.236 to 0.315)"],
+    ["0.05", "mg/L", "us", undefined],
+    ["9,100", "L", "metric", undefined],
+  ] as const) {
+    assert.equal(below(text, mark, system), want, `${text} below ${mark} in ${system}`);
+  }
 });
 
 test("a number never claims more digits than it had, and is right to half of its last", () => {

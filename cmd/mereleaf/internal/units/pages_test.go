@@ -3,8 +3,11 @@ package units_test
 import (
 	"bytes"
 	"encoding/json"
+	"encoding/xml"
+	"errors"
 	"fmt"
 	"html"
+	"io"
 	"io/fs"
 	"math"
 	"os"
@@ -46,6 +49,64 @@ func marksOf(page, text string) (marks []mark) {
 	return marks
 }
 
+// cellsOf lists the bare numbers of a page's tables, each marked "below" and its
+// unit: what stands in cells outside notes, code and marked quantities.
+func cellsOf(t *testing.T, page, text string) (marks []mark) {
+	t.Helper()
+	for _, table := range wholeTable.FindAllString(text, -1) {
+		d := xml.NewDecoder(strings.NewReader(table))
+		d.Strict, d.AutoClose, d.Entity = false, xml.HTMLAutoClose, xml.HTMLEntity
+		var columns []string
+		row, column, body, skip := "", 0, false, 0
+		for {
+			token, err := d.Token()
+			if errors.Is(err, io.EOF) {
+				break
+			}
+			if err != nil {
+				t.Fatalf("%s: %v", page, err)
+			}
+			switch e := token.(type) {
+			case xml.StartElement:
+				says := map[string]string{}
+				for _, a := range e.Attr {
+					says[a.Name.Local] = a.Value
+				}
+				switch _, marked := says["data-q"]; {
+				case skip > 0 || marked || e.Name.Local == "sup" || e.Name.Local == "code":
+					skip++
+				case e.Name.Local == "table":
+					columns = strings.Fields(says["data-units"])
+				case e.Name.Local == "tbody":
+					body = true
+				case e.Name.Local == "tr":
+					row, column = says["data-unit"], -1
+				case e.Name.Local == "th" || e.Name.Local == "td":
+					column++
+				}
+			case xml.EndElement:
+				skip = max(0, skip-1)
+				if skip == 0 && e.Name.Local == "tbody" {
+					body = false
+				}
+			case xml.CharData:
+				unit := "-"
+				if row != "" && column > 0 {
+					unit = row
+				} else if row == "" && column < len(columns) {
+					unit = columns[max(column, 0)]
+				}
+				if body && skip == 0 && unit != "-" && written.MatchString(string(e)) {
+					marks = append(marks, mark{page, string(e), "below " + unit})
+				}
+			}
+		}
+	}
+	return marks
+}
+
+var wholeTable = regexp.MustCompile(`(?s)<table\b.*?</table>`)
+
 var placedMark = regexp.MustCompile(`^\d+,\d`)
 
 // pageMarks makes the handbook and lists the quantities of its chapters, forms,
@@ -66,7 +127,7 @@ func pageMarks(t *testing.T) (marks []mark, pages int) {
 			return err
 		}
 		text, err := os.ReadFile(filepath.Join(folder, path))
-		if found := marksOf(path, string(text)); len(found) > 0 {
+		if found := append(marksOf(path, string(text)), cellsOf(t, path, string(text))...); len(found) > 0 {
 			pages++
 			marks = append(marks, found...)
 		}
@@ -115,21 +176,22 @@ func TestPagesByIndependentConversion(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d marks on %d pages: %d texts turned with %d numbers, %d stay", len(marks), pages, c.turned, c.numbers, c.stay)
-	if c.numbers < 5000 {
+	t.Logf("%d marks on %d pages: %d texts turned, %d of them bare in cells, with %d numbers; %d stay", len(marks), pages, c.turned, c.cells, c.numbers, c.stay)
+	if c.numbers < 5000 || c.cells < 500 {
 		t.Errorf("only %d numbers were compared", c.numbers)
 	}
 }
 
 // checker holds the script's texts against conversions.
 type checker struct {
-	marked                map[string]independent
-	shown                 map[string]float64
-	turned, numbers, stay int
+	marked                       map[string]independent
+	shown                        map[string]float64
+	turned, cells, numbers, stay int
 }
 
 func (c *checker) check(m mark, system units.System, said *string) error {
-	q, stamped := strings.CutPrefix(m.q, "*")
+	q, below := strings.CutPrefix(m.q, "below ")
+	q, stamped := strings.CutPrefix(q, "*")
 	fields := strings.Fields(q)
 	var values []float64
 	for _, f := range fields {
@@ -137,10 +199,15 @@ func (c *checker) check(m mark, system units.System, said *string) error {
 			values = append(values, v)
 		}
 	}
+	for _, n := range written.FindAllString(m.text, -1) {
+		if below {
+			values = append(values, plainly(n))
+		}
+	}
 	code := fields[len(fields)-1]
 	unit := c.marked[code]
 	to := map[units.System]string{units.Metric: unit.metric, units.Imperial: unit.imperial, units.US: unit.us}[system]
-	if strings.HasPrefix(q, "=") || to == "" || fewGrams(code, values) {
+	if strings.HasPrefix(q, "=") || to == "" || !below && fewGrams(code, values) {
 		if c.stay++; said != nil {
 			return fmt.Errorf("must stay, and is shown as %q", *said)
 		}
@@ -150,6 +217,9 @@ func (c *checker) check(m mark, system units.System, said *string) error {
 		return fmt.Errorf("stays, and must be told in %s", to)
 	}
 	c.turned++
+	if below {
+		c.cells++
+	}
 	shown := strings.ReplaceAll(*said, "\u00a0", " ")
 	if stamped {
 		original := strings.ReplaceAll(m.text, "\u00a0", " ") + " ("
@@ -158,7 +228,7 @@ func (c *checker) check(m mark, system units.System, said *string) error {
 		}
 		shown = shown[len(original) : len(shown)-1]
 	}
-	if err := checkUnit(m.text, shown, to); err != nil {
+	if err := checkUnit(m.text, shown, to); err != nil && !below {
 		return err
 	}
 	return c.compare(m.text, values, stamped, code, to, shown)
@@ -237,6 +307,24 @@ func (c *checker) compare(text string, values []float64, stamped bool, code, to,
 		}
 	}
 	return nil
+}
+
+// plainly is a number of print: "1,200", "−4", "1½", "1 1/2".
+func plainly(text string) float64 {
+	text = strings.NewReplacer(",", "", "−", "-", "\u00a0", " ", "\u202f", "").Replace(text)
+	for sign, share := range map[string]string{"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅓": " 1/3", "⅔": " 2/3"} {
+		text = strings.ReplaceAll(text, sign, share)
+	}
+	sum := 0.0
+	for _, part := range strings.Fields(text) {
+		over, under, _ := strings.Cut(part, "/")
+		n, _ := strconv.ParseFloat(over, 64)
+		if of, err := strconv.ParseFloat(under, 64); err == nil {
+			n /= of
+		}
+		sum += n
+	}
+	return sum
 }
 
 func decimals(s string) int {

@@ -27,9 +27,6 @@ type Turn struct {
 	// Metric, Imperial and US are the units of the three systems. An empty one
 	// means that the unit belongs to the system and stays.
 	Metric, Imperial, US string
-	// Least is the smallest value that is turned. Below it the unit stays,
-	// because nobody weighs so little in the other.
-	Least float64
 }
 
 // Turns returns all units that are turned.
@@ -66,13 +63,13 @@ func Turns() []Turn {
 		{Code: "m2", Imperial: "[ft_i]2", US: "[ft_i]2"},
 		{Code: "[ft_i]2", Metric: "m2"},
 
-		{Code: "g", Imperial: "[oz_av]", US: "[oz_av]", Least: leastGrams},
+		{Code: "g", Imperial: "[oz_av]", US: "[oz_av]"},
 		{Code: "kg", Imperial: "[lb_av]", US: "[lb_av]"},
 		{Code: "t", Imperial: "[lb_av]", US: "[lb_av]"},
 		{Code: "[lb_av]", Metric: "kg"},
 		{Code: "[oz_av]", Metric: "g"},
-		{Code: "g/d", Imperial: "[oz_av]/d", US: "[oz_av]/d", Least: leastGrams},
-		{Code: "g/h", Imperial: "[oz_av]/h", US: "[oz_av]/h", Least: leastGrams},
+		{Code: "g/d", Imperial: "[oz_av]/d", US: "[oz_av]/d"},
+		{Code: "g/h", Imperial: "[oz_av]/h", US: "[oz_av]/h"},
 		{Code: "kg/d", Imperial: "[lb_av]/d", US: "[lb_av]/d"},
 		{Code: "kg/m3", Imperial: "[lb_av]/[ft_i]3", US: "[lb_av]/[ft_i]3"},
 		{Code: "m2/m3", Imperial: "[ft_i]2/[ft_i]3", US: "[ft_i]2/[ft_i]3"},
@@ -122,9 +119,6 @@ func For(code string, system System) string {
 	}
 	return ""
 }
-
-// leastGrams: under this a scale that is good enough reads grams.
-const leastGrams = 3
 
 // Regions are the regions, ISO 3166, whose readers are first taken to use a
 // system other than metric: the three that have not gone metric. Readers in the
@@ -177,7 +171,6 @@ type unit struct {
 	Metric string  `json:"metric,omitempty"`
 	Imp    string  `json:"imperial,omitempty"`
 	US     string  `json:"us,omitempty"`
-	Least  float64 `json:"least,omitempty"`
 }
 
 // Defines returns the tables for the scripts of the theme, as JSON by the name
@@ -227,7 +220,7 @@ func written(table any) string {
 
 func entry(t Turn) unit {
 	u := quantity.MustUnit(t.Code)
-	return unit{Factor: u.Factor, Offset: u.Offset, Symbol: Symbol(t.Code), Long: long(t.Code), Metric: t.Metric, Imp: t.Imperial, US: t.US, Least: t.Least}
+	return unit{Factor: u.Factor, Offset: u.Offset, Symbol: Symbol(t.Code), Long: long(t.Code), Metric: t.Metric, Imp: t.Imperial, US: t.US}
 }
 
 // long is the plural by which a unit is called where its name stands in full.
