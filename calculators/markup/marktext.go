@@ -52,15 +52,24 @@ func compares(text string) bool {
 	return false
 }
 
-// stamped reports a size that the trade stamps on the thing, by the thing: a
-// drill and its hole, a grain, a mesh or a thread up to the largest drill, a pipe,
-// a hose or a box of any size.
+// stamped reports a size that the trade stamps on the thing, or sells it by, told
+// by the thing: a drill and its hole, a mesh or a thread up to the largest drill; a
+// pipe, a hose, a box, a sheet or a grain of any size.
 func stamped(text string, s quantity.Span) bool {
 	const drill = 35 // mm
+	if strings.Contains(text[s.Start:s.End], "×") {
+		return true // a box, or what is cut for one
+	}
 	after := words(text[s.End:], 2)
 	before := lastWords(text[:s.Start], 2)
-	for _, w := range [...]string{"pipe", "hose", "box", "thread", "bore", "socket"} {
+	grain := lastWords(strings.TrimSuffix(strings.TrimSuffix(text[:s.Start], "about "), ", "), 2) // "lava, about 20 mm"
+	for _, w := range [...]string{"pipe", "hose", "box", "thread", "bore", "socket", "sheet"} {
 		if strings.Contains(after, w) || strings.Contains(before, w) {
+			return true
+		}
+	}
+	for _, w := range [...]string{"lava", "gravel", "brick", "rings", "glass", "pumice"} {
+		if strings.Contains(grain, w) {
 			return true
 		}
 	}

@@ -11,7 +11,7 @@ import (
 // that of a row, beside its first cell. Either all the numbers of a unit are bare,
 // or it stays as it is written: its mark becomes "=L/h".
 func withUnits(table string) string {
-	if strings.HasPrefix(table, "<table data-units=") {
+	if strings.Contains(table, " data-unit") {
 		return table
 	}
 	t := readTable(table)
