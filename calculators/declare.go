@@ -77,6 +77,10 @@ type Input struct {
 	// "Fish". It is set only where Documented.
 	Group string
 
+	// Counts says which choice a unit behind the number answers: who writes "3 dKH"
+	// where the kit's unit is asked beside the number means German degrees.
+	Counts Counts
+
 	Options []Option // for Choice
 	Columns []Input  // for Rows: Single or Choice inputs
 
@@ -109,6 +113,16 @@ type When struct {
 	Input string
 	Is    []string
 }
+
+// Counts is the choice of a number's unit that stands in a field of its own.
+type Counts struct {
+	Input string        // a Choice declared after the number; "" for none
+	Kind  quantity.Kind // of what the unit measures
+	As    []CountsAs    // the first one stands for all units that are none of these
+}
+
+// CountsAs is a unit that an option of the choice means.
+type CountsAs struct{ Code, Option string }
 
 // Option is one way to answer a Choice.
 type Option struct {

@@ -17,6 +17,9 @@ func parseInputs(declared []Input, args []Arg) (Inputs, InputErrors) {
 	in := Inputs{&entries}
 	errs := in.sort(declared, args)
 	for i := range entries {
+		in.partUnit(&entries[i])
+	}
+	for i := range entries {
 		errs = append(errs, in.take(&entries[i])...)
 	}
 	return in, errs
@@ -41,6 +44,35 @@ func (in Inputs) sort(declared []Input, args []Arg) InputErrors {
 		}
 	}
 	return errs
+}
+
+// partUnit takes the unit behind a number for the answer to the choice of its unit.
+// It wins over what the choice says, as a unit in a field does over the one beside it.
+func (in Inputs) partUnit(e *entry) {
+	number, option, ok := e.parted(e.given)
+	if on := in.find(e.Counts.Input); ok && on != nil {
+		e.given = number
+		on.given, on.stated = option, true
+	}
+}
+
+// parted splits a number from a unit that one of the options of Counts means. ok is
+// false for any other text.
+func (d *Input) parted(text string) (number, option string, ok bool) {
+	if d.Counts.Input == "" {
+		return text, "", false
+	}
+	q, err := quantity.Parse(text, d.Counts.Kind, nil)
+	if err != nil {
+		return text, "", false
+	}
+	for _, as := range d.Counts.As {
+		if as.Code == q.Unit.Code {
+			return quantity.PlainDigits(q.Value), as.Option, true
+		}
+	}
+	first := d.Counts.As[0]
+	return quantity.PlainDigits(q.In(quantity.MustUnit(first.Code)).Value), first.Option, true
 }
 
 // take reads the text of an entry, or its default, if the input applies.
@@ -224,6 +256,7 @@ func inputNames(inputs []Input) string {
 
 // Check returns why the text would be refused as this input; nil if it is not.
 func (d Input) Check(text string) error {
+	text, _, _ = d.parted(text)
 	if errs := (&entry{Input: &d}).read(text); len(errs) > 0 {
 		return errs
 	}

@@ -98,6 +98,9 @@ func validateInputs(inputs []Input, f func(string)) {
 		if fault := whenFault(d.When, seen); fault != "" {
 			f("the input " + d.Name + " " + fault)
 		}
+		if fault := countsFault(d.Counts, inputs[i+1:]); fault != "" {
+			f("the input " + d.Name + " " + fault)
+		}
 		if fault := fineFault(d, seen); fault != "" {
 			f("the input " + d.Name + " " + fault)
 		}
@@ -122,6 +125,25 @@ func validateInputs(inputs []Input, f func(string)) {
 			}
 		}
 	}
+}
+
+// countsFault compares what units a number may bear with the choice of them.
+func countsFault(counts Counts, after []Input) string {
+	if counts.Input == "" {
+		return ""
+	}
+	for _, on := range after {
+		if on.Name != counts.Input {
+			continue
+		}
+		for _, as := range counts.As {
+			if u, err := quantity.ParseUnit(as.Code); err != nil || !u.SameDimension(quantity.MustUnit(counts.Kind.Units()[0])) || !on.offers(as.Option) {
+				return "counts in " + as.Code + " as " + as.Option + ", which is no unit of its kind or no option of " + on.Name
+			}
+		}
+		return ""
+	}
+	return "counts in the unit of " + counts.Input + ", which is not declared behind it"
 }
 
 // validateNames looks for names that a chapter's block means otherwise, and for

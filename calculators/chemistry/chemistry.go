@@ -19,6 +19,16 @@ const (
 	NitratePerNitrogen  = (Nitrogen + 3*Oxygen) / Nitrogen   // NO3
 )
 
+// Molar masses of calcium carbonate and oxide, g/mol (iupac-atomic-weights).
+const (
+	CalciumCarbonate = 100.086
+	CalciumOxide     = 56.077
+)
+
+// GermanDegree is a German degree of hardness in mg/L as calcium carbonate: 10 mg/L
+// of calcium oxide.
+const GermanDegree = 10 * CalciumCarbonate / CalciumOxide
+
 // SaltPerChloride is the mass of sodium chloride that holds 1 g of chloride, in
 // g/g.
 const SaltPerChloride = (Sodium + Chlorine) / Chlorine

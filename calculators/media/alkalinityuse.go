@@ -16,8 +16,8 @@ func AlkalinityUse() calculators.Calculator {
 		ID: "alkalinity-use",
 		Inputs: append(feedInputs(),
 			calculators.Input{Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Accept: calculators.Range{Low: 50, High: 1000000, Origin: "sanity limit"}, Help: "With the filter and the pipes."},
-			calculators.Input{Name: "kh", Fact: "alkalinity", Label: "KH of the pond, as CaCO3", Kind: quantity.Concentration, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Help: calculators.Text("Tested before a water change; a German degree is {degree 3 mg/L}.", water.GermanDegree)},
-			calculators.Input{Name: "tap", Fact: "tap-alkalinity", Label: "KH of the tap water, as CaCO3", Kind: quantity.Concentration, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Help: "Tested once; rain water has next to none."},
+			calculators.Input{Name: "kh", Fact: "alkalinity", Label: "KH of the pond, as CaCO3", Kind: quantity.Hardness, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Help: calculators.Text("Tested before a water change; a German degree is {degree 3 mg/L}.", water.GermanDegree)},
+			calculators.Input{Name: "tap", Fact: "tap-alkalinity", Label: "KH of the tap water, as CaCO3", Kind: quantity.Hardness, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Help: "Tested once; rain water has next to none."},
 			calculators.Input{Name: "change", Fact: "week-change", Label: "Water changed in a week", Kind: quantity.Share, Default: "10 %", Accept: calculators.Range{Low: 0, High: 90, Origin: "sanity limit"}, Help: "Not what only evaporates and is topped up."}),
 		Outputs: []calculators.Output{
 			{Name: "bicarbonate", Label: "Sodium bicarbonate a week that holds the KH", Unit: "g", Digits: 2, Also: []string{"[oz_av]"}},

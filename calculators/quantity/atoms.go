@@ -1,6 +1,10 @@
 package quantity
 
-import "strings"
+import (
+	"strings"
+
+	"mereleaf/calculators/chemistry"
+)
 
 // Exact factors, NIST SP 811 (2008), Appendix B.8, except where a comment says
 // otherwise.
@@ -24,6 +28,10 @@ const (
 	poundForce  = pound * gravity
 	mercury     = 133322.4 // conventional metre of mercury, UCUM "m[Hg]"
 	btuIT       = 1055.05585262
+	atmosphere  = 101325
+	nautical    = 1852 // metres of a nautical mile
+	horsepower  = 550 * foot * poundForce
+	grain       = pound / 7000
 	fahrenheit  = 5.0 / 9.0
 	zeroCelsius = 273.15
 )
@@ -54,15 +62,37 @@ func atom(name string) (Unit, bool) {
 }
 
 // annotation reads a UCUM annotation in braces. Most only say what is counted
-// and are 1; two stand for quantities of their own, which must not mix.
+// and are 1; these few stand for quantities of their own, which must not mix.
 func annotation(name string) (Unit, bool) {
 	switch name {
 	case "{currency}":
 		return scaled(1, Dimension{Money: 1})
+	case "{meq}": // of calcium carbonate
+		return scaled(1e-6*chemistry.CalciumCarbonate/2, Dimension{Mass: 1})
 	case "{NTU}":
 		return scaled(1, Dimension{Turbidity: 1})
 	}
+	if calcium, ok := degree(name); ok {
+		return scaled(calcium, Dimension{Length: -3, Mass: 1})
+	}
 	return scaled(1, Dimension{})
+}
+
+// degree returns what one degree of hardness is in kg of calcium carbonate per
+// cubic metre: the German one is 10 mg/L of CaO, the French one 10 mg/L of CaCO3, and
+// the English one a grain of that to the imperial gallon.
+func degree(name string) (calcium float64, ok bool) {
+	switch name {
+	case "{°dH}":
+		return 1e-3 * chemistry.GermanDegree, true
+	case "{°fH}":
+		return 10e-3, true
+	case "{°e}":
+		return grain / gallonImp, true
+	case "{gpg}":
+		return grain / gallonUS, true
+	}
+	return 0, false
 }
 
 func prefix(s string) (float64, bool) {
@@ -202,6 +232,16 @@ func customaryAtom(name string) (Unit, bool) {
 		return scaled(gallonUS, Dimension{Length: 3})
 	case "[gal_br]":
 		return scaled(gallonImp, Dimension{Length: 3})
+	case "[stone_av]":
+		return scaled(14*pound, Dimension{Mass: 1})
+	case "[kn_i]":
+		return scaled(nautical/hour, Dimension{Length: 1, Time: -1})
+	case "[HP]":
+		return scaled(horsepower, Dimension{Length: 2, Mass: 1, Time: -3})
+	case "atm":
+		return scaled(atmosphere, Dimension{Length: -1, Mass: 1, Time: -2})
+	case "[in_i'Hg]":
+		return scaled(inch*mercury, Dimension{Length: -1, Mass: 1, Time: -2})
 	case "[lbf_av]":
 		return scaled(poundForce, Dimension{Length: 1, Mass: 1, Time: -2})
 	case "gf":
@@ -213,5 +253,32 @@ func customaryAtom(name string) (Unit, bool) {
 	case "[Btu_IT]":
 		return scaled(btuIT, Dimension{Length: 2, Mass: 1, Time: -2})
 	}
+	if parts := gallonParts(name); parts > 0 {
+		if strings.HasSuffix(name, "_br]") {
+			return scaled(gallonImp/parts, Dimension{Length: 3})
+		}
+		return scaled(gallonUS/parts, Dimension{Length: 3})
+	}
 	return Unit{}, false
+}
+
+// gallonParts is how many of a measure of liquids make the gallon; 0 for others.
+func gallonParts(name string) float64 {
+	switch name {
+	case "[qt_us]", "[qt_br]":
+		return 4
+	case "[pt_us]", "[pt_br]":
+		return 8
+	case "[foz_us]":
+		return 128
+	case "[foz_br]":
+		return 160
+	case "[cup_us]":
+		return 16
+	case "[tbs_us]":
+		return 256
+	case "[tsp_us]":
+		return 768
+	}
+	return 0
 }

@@ -4,7 +4,7 @@
 // Units are named by UCUM codes (The Unified Code for Units of Measure), of
 // which the package reads the part the handbook needs: products, quotients,
 // integer powers, metric prefixes, the customary length, volume, mass and
-// pressure units, Celsius and Fahrenheit. Conversion factors are the exact ones
+// pressure units, Celsius and Fahrenheit, degrees of hardness. Conversion factors are the exact ones
 // of NIST SP 811, Appendix B, where that publication marks them exact.
 //
 // The package catches a wrong dimension (a length where a volume is wanted) and

@@ -27,6 +27,9 @@ func unitNamed(name string, kind Kind) string {
 	if code, ok := namedByKind(lower(s), kind); ok {
 		return code
 	}
+	if code, ok := typedUnit(lower(s), kind); ok {
+		return code
+	}
 	return codeNamed(s)
 }
 
@@ -247,6 +250,8 @@ func rareName(s string) (code string, ok bool) {
 		return "deg", true
 	case "°dh", "dkh", "°dkh", "°dgh":
 		return "{°dH}", true
+	case "°fh":
+		return "{°fH}", true
 	case "ph":
 		return "[pH]", true
 	case "ppm":

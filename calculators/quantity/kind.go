@@ -32,6 +32,7 @@ const (
 	Density                     // mass per volume of a solid or of water
 	Money                       // in the reader's currency
 	HydraulicLoad               // flow per area of floor
+	Hardness                    // hardness or alkalinity, as calcium carbonate per volume of water
 )
 
 // Units returns the UCUM codes a reader is offered for the kind: first the one
@@ -73,7 +74,7 @@ func (k Kind) Units() []string {
 	case Duration:
 		return []string{"d", "h", "min", "wk"}
 	case Velocity:
-		return []string{"m/s", "[ft_i]/s"}
+		return []string{"m/s", "km/h", "[ft_i]/s", "[mi_i]/h"}
 	case Pressure:
 		return []string{"kPa", "[psi]"}
 	case Power:
@@ -86,6 +87,8 @@ func (k Kind) Units() []string {
 		return []string{"{currency}"}
 	case HydraulicLoad:
 		return []string{"m3/m2/d"}
+	case Hardness:
+		return []string{"mg/L", "{°dH}", "{°fH}"}
 	}
 	return nil
 }
@@ -143,6 +146,8 @@ func (k Kind) String() string {
 		return "amount of money"
 	case HydraulicLoad:
 		return "hydraulic loading"
+	case Hardness:
+		return "hardness"
 	}
 	return "quantity"
 }

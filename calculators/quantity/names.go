@@ -14,6 +14,8 @@ func Symbol(code string) string {
 		return "°F"
 	case "kW.h":
 		return "kWh"
+	case "[mi_i]/h":
+		return "mph"
 	case "wk", "mo", "a":
 		return atomName(code) + "s"
 	}
@@ -76,10 +78,6 @@ func atomName(s string) string {
 		return "lb"
 	case "[oz_av]":
 		return "oz"
-	case "[gal_us]":
-		return "gal (US)"
-	case "[gal_br]":
-		return "gal (imp)"
 	case "[lbf_av]":
 		return "lbf"
 	case "[psi]":
@@ -94,6 +92,14 @@ func atomName(s string) string {
 		return "mHg"
 	case "mm[Hg]":
 		return "mmHg"
+	case "[in_i'Hg]":
+		return "inHg"
+	case "[kn_i]":
+		return "knots"
+	case "[HP]":
+		return "hp"
+	case "[stone_av]":
+		return "stone"
 	case "[degR]":
 		return "°R"
 	case "[Btu_IT]":
@@ -120,10 +126,27 @@ func atomName(s string) string {
 	if strings.HasPrefix(s, "{") {
 		return strings.Trim(s, "{}")
 	}
+	if name, ok := strings.CutSuffix(s, "_us]"); ok {
+		return liquid(name) + " (US)"
+	}
+	if name, ok := strings.CutSuffix(s, "_br]"); ok {
+		return liquid(name) + " (imp)"
+	}
 	if strings.HasPrefix(s, "u") && len(s) > 1 {
 		return "µ" + s[1:]
 	}
 	return s
+}
+
+// liquid prints the code of a measure of liquids without its country: "[gal".
+func liquid(code string) string {
+	switch code {
+	case "[foz":
+		return "fl oz"
+	case "[tbs":
+		return "tbsp"
+	}
+	return code[1:]
 }
 
 func superscript(c byte) string {

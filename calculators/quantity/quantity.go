@@ -30,8 +30,11 @@ func (e *ParseError) Error() string { return sentence(e.Text, e.Reason, e.Advice
 
 // Parse reads a quantity of the given kind as a person writes it: "1,200 gal
 // (US)", "4 ft 6 in", "68 °F", "1½ in", "1.5mg/L", or with a UCUM code, "21
-// Cel". Only kinds without a unit of their own (numbers, counts, pH, money) may
-// stand without one. The unit is never guessed: "gal" alone is an error. Nor is a
+// Cel". Only kinds without a unit of their own (numbers, counts, pH, money), and
+// German degrees where they are the field's own, may stand without one. The unit is
+// never guessed: "gal" or "pint" alone is an error; "cup" is the one of the United
+// States, which alone has a statute for it. An unknown unit is refused with the names
+// most like it. Nor is a
 // number of two readings ("1,234 L", "15.000 L"; ReadNumber says which): it is
 // refused with both, and whoever means a count has no second one. Any
 // unit of the right dimension is accepted; units are the codes an error
@@ -48,7 +51,7 @@ func Parse(text string, kind Kind, units []string) (Quantity, error) {
 	if s == "" {
 		return Quantity{}, r.fault("is empty", Put("write {kind} such as {example}", "kind", aKind(kind), "example", strings.TrimSpace("12 "+Symbol(units[0]))))
 	}
-	n, rest, err := ReadNumber(s)
+	n, rest, err := ReadNumber(joined(s))
 	if err != nil {
 		if e, ok := err.(*NumberError); ok {
 			return Quantity{}, r.fault(e.Reason, e.Advice)
@@ -56,7 +59,7 @@ func Parse(text string, kind Kind, units []string) (Quantity, error) {
 		return Quantity{}, err
 	}
 	if n.Other != 0 && kind != Count {
-		return Quantity{}, r.fault(Put("may be {one} or {other}", "one", plainDigits(n.Value), "other", plainDigits(n.Other)), "write the one that is meant, without a comma")
+		return Quantity{}, r.fault(Put("may be {one} or {other}", "one", PlainDigits(n.Value), "other", PlainDigits(n.Other)), "write the one that is meant, without a comma")
 	}
 	if q, ok := r.compound(n, rest); ok {
 		return q, nil
@@ -69,6 +72,21 @@ func Parse(text string, kind Kind, units []string) (Quantity, error) {
 		return Quantity{}, r.fault("is too large a number", "check the digits")
 	}
 	return Quantity{n.Value, unit}, nil
+}
+
+// joined puts no-break spaces between thousands that a plain blank parts, "1 500 L",
+// as a keyboard has no other. A field holds one number, so nothing else can be meant.
+func joined(s string) string {
+	const blank = "\u202f"
+	i := digitsEnd(s, 0)
+	if i < 1 || i > 3 || s[0] == '0' {
+		return s
+	}
+	for i < len(s) && s[i] == ' ' && digitsEnd(s, i+1) == i+4 && !strings.HasPrefix(s[i+4:], "/") {
+		s = s[:i] + blank + s[i+1:]
+		i += len(blank) + 3
+	}
+	return s
 }
 
 // reader is what one call of Parse reads for, kept for its errors.
@@ -118,7 +136,8 @@ func Ungrouped(text string) string {
 	return b.String()
 }
 
-func plainDigits(v float64) string { return Ungrouped(FormatPlain(v, 15)) }
+// PlainDigits prints a number so that Parse reads it one way only.
+func PlainDigits(v float64) string { return Ungrouped(FormatPlain(v, 15)) }
 
 // unit reads the unit that stands behind the number.
 func (r reader) unit(name string) (Unit, error) {
@@ -129,20 +148,25 @@ func (r reader) unit(name string) (Unit, error) {
 	}
 	writeIn := Put("write it in {units}", "units", unitList(r.units))
 	switch {
-	case name == "" && unitless(r.kind):
-		return MustUnit(r.kind.Units()[0]), nil
+	case name == "" && (unitless(r.kind) || r.units[0] == drops):
+		return MustUnit(r.units[0]), nil
 	case name == "":
 		return Unit{}, r.fault("has no unit", writeIn)
-	case AmbiguousGallon(name):
+	case ambiguous(name) == "gallon":
 		return Unit{}, r.fault("does not say which gallon", "write gal (US) or gal (imp)")
+	case ambiguous(name) != "":
+		return Unit{}, r.fault(Put("does not say which {measure}", "measure", ambiguous(name)), Put("write {name} (US) or {name} (imp)", "name", name))
 	case nextDigit(name, 0):
 		return Unit{}, r.fault("holds two numbers", "write one, with thousands as 1,500")
 	}
 	u, err := ParseUnit(unitNamed(name, r.kind))
 	switch {
 	case err != nil:
+		if near := r.nearest(name); near != "" && !unitless(r.kind) {
+			writeIn = Put("is it {near}? {write}", "near", near, "write", writeIn)
+		}
 		return Unit{}, r.fault(Put("has the unknown unit {unit}", "unit", Quote(name)), writeIn)
-	case !u.SameDimension(MustUnit(r.units[0])):
+	case !u.SameDimension(MustUnit(r.units[0])), (r.kind == Number || r.kind == Count) && u.Code != "1":
 		return Unit{}, r.fault(Put("is not {kind}", "kind", aKind(r.kind)), writeIn)
 	}
 	return u, nil
@@ -156,6 +180,9 @@ func aKind(k Kind) string {
 	}
 	return Put("a {kind}", "kind", name)
 }
+
+// drops is the unit of kits that count drops, whose number people write alone.
+const drops = "{°dH}"
 
 func unitless(k Kind) bool { return k == Number || k == Count || k == PH || k == Money }
 

@@ -277,6 +277,9 @@ func TestBasesOfTheKits(t *testing.T) {
 	if a, b := urgency(t, reckon(t, "kh=7")), urgency(t, reckon(t, "kh=7", "kh-unit=german")); a != 2 || b != 0 {
 		t.Errorf("KH 7: %d in mg/L, %d in degrees", a, b)
 	}
+	if a, b := urgency(t, reckon(t, "kh=7 dKH")), urgency(t, reckon(t, "kh=7ppm", "kh-unit=german")); a != 0 || b != 2 {
+		t.Errorf("KH 7: %d with degrees written behind it, %d with ppm", a, b)
+	}
 }
 
 func TestRefusals(t *testing.T) {

@@ -91,7 +91,7 @@ func inputs() []calculators.Input {
 		},
 		{Name: "oxygen", Fact: "oxygen", Label: "Oxygen", Kind: quantity.Concentration, Optional: true, Help: "At dawn, when it is lowest.",
 			Accept: calculators.Range{Low: 0, High: 30, Origin: "sanity limit"}},
-		{Name: "kh", Label: "KH, alkalinity", Kind: quantity.Number, Optional: true, Help: "The number from the kit; say its unit below.",
+		{Name: "kh", Label: "KH, alkalinity", Kind: quantity.Number, Optional: true, Help: "The number from the kit; say its unit below.", Counts: water.CountsAs("kh-unit", "caco3", "german"),
 			Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}},
 		{
 			Name: "kh-unit", Fact: "kh-kit", Label: "The KH kit reads", Type: calculators.Choice, Default: "caco3",

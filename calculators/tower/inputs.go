@@ -86,7 +86,7 @@ func pondInputs() []calculators.Input {
 			Help: "High up, water holds less oxygen."},
 		{Name: "ph", Label: "pH of the pond", Kind: quantity.PH, Fine: true, Accept: calculators.Range{Low: 6, High: 10, Origin: "sanity limit"}, Default: "8.2 [pH]",
 			Help: "In the afternoon, when it is highest."},
-		{Name: "tap-alkalinity", Fact: "tap-alkalinity", Label: "KH of the tap water, as CaCO₃", Kind: quantity.Concentration, Fine: true, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Default: "90 mg/L",
+		{Name: "tap-alkalinity", Fact: "tap-alkalinity", Label: "KH of the tap water, as CaCO₃", Kind: quantity.Hardness, Fine: true, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Default: "90 mg/L",
 			Help: "The supplier's report has it."},
 		{Name: "tap-nitrate", Label: "Nitrate in the tap water, as NO3", Kind: quantity.Concentration, Fine: true, Accept: calculators.Range{Low: 0, High: 500, Origin: "sanity limit"}, Default: "15 mg/L",
 			Help: "The supplier's report has it."},

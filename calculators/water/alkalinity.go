@@ -1,12 +1,18 @@
 package water
 
-import "math"
+import (
+	"math"
+
+	"mereleaf/calculators"
+	"mereleaf/calculators/chemistry"
+	"mereleaf/calculators/quantity"
+)
 
 // Units of hardness and alkalinity in mg/L as CaCO3. A German degree is 10 mg/L
 // CaO, an English one (Clark) one grain CaCO3 to the imperial gallon, a French
 // one 10 mg/L CaCO3 (iupac-atomic-weights, nist-sp811).
 const (
-	GermanDegree  = 10 * calciumCarbonate / calciumOxide
+	GermanDegree  = chemistry.GermanDegree
 	EnglishDegree = grain / imperialGallon
 	FrenchDegree  = 10.0
 	GrainPerUS    = grain / usGallon // one grain CaCO3 to the US gallon
@@ -49,6 +55,32 @@ func AsCaCO3(unit string) float64 {
 		return CaCO3PerEquivalent / bicarbonateIon
 	}
 	return math.NaN()
+}
+
+// CountsAs says which unit of hardness answers which option of a choice of units.
+// The first option is one that all others are turned into.
+func CountsAs(input string, options ...string) calculators.Counts {
+	counts := calculators.Counts{Input: input, Kind: quantity.Hardness}
+	for _, option := range options {
+		counts.As = append(counts.As, calculators.CountsAs{Code: hardnessCode(option), Option: option})
+	}
+	return counts
+}
+
+func hardnessCode(option string) string {
+	switch option {
+	case "german":
+		return "{°dH}"
+	case "french":
+		return "{°fH}"
+	case "english":
+		return "{°e}"
+	case "meq":
+		return "{meq}/L"
+	case "us-grain":
+		return "{gpg}"
+	}
+	return "mg/L"
 }
 
 // Equivalent masses of what raises KH gently, in g/eq (iupac-atomic-weights).

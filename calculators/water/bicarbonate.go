@@ -27,22 +27,22 @@ func BicarbonateDose() calculators.Calculator {
 				},
 			},
 			{
-				Name: "now", Fact: "alkalinity", Label: "KH now, as CaCO3", Kind: quantity.Concentration, Help: "Tested today.",
+				Name: "now", Fact: "alkalinity", Label: "KH now, as CaCO3", Kind: quantity.Hardness, Help: "Tested today.",
 				Accept: calculators.Range{Low: 0, High: mostKH, Origin: "sanity limit"},
 				When:   calculators.When{Input: "kh-in", Is: []string{"caco3"}},
 			},
 			{
-				Name: "wanted", Label: "KH wanted, as CaCO3", Kind: quantity.Concentration, Help: calculators.Text("{least 0} to {enough 0 mg/L} suits a koi pond.", limits.AlkalinityLowWatch, khEnough),
+				Name: "wanted", Label: "KH wanted, as CaCO3", Kind: quantity.Hardness, Help: calculators.Text("{least 0} to {enough 0 mg/L} suits a koi pond.", limits.AlkalinityLowWatch, khEnough),
 				Accept: calculators.Range{Low: 0, High: 300, Origin: "common practice"},
 				When:   calculators.When{Input: "kh-in", Is: []string{"caco3"}},
 			},
 			{
-				Name: "now-degrees", Fact: "kh-degrees", Label: "KH now, in German degrees", Kind: quantity.Number, Help: "Tested today.",
+				Name: "now-degrees", Fact: "kh-degrees", Label: "KH now, in German degrees", Kind: quantity.Hardness, Unit: "{°dH}", Help: "Tested today.",
 				Accept: calculators.Range{Low: 0, High: 28, Origin: "sanity limit"},
 				When:   calculators.When{Input: "kh-in", Is: []string{"german"}},
 			},
 			{
-				Name: "wanted-degrees", Label: "KH wanted, in German degrees", Kind: quantity.Number, Help: calculators.Text("{least 0} to {enough 0} suits a koi pond.", limits.AlkalinityLowWatch/GermanDegree, khEnough/GermanDegree),
+				Name: "wanted-degrees", Label: "KH wanted, in German degrees", Kind: quantity.Hardness, Unit: "{°dH}", Help: calculators.Text("{least 0} to {enough 0} suits a koi pond.", limits.AlkalinityLowWatch/GermanDegree, khEnough/GermanDegree),
 				Accept: calculators.Range{Low: 0, High: 17, Origin: "common practice"},
 				When:   calculators.When{Input: "kh-in", Is: []string{"german"}},
 			},
@@ -159,7 +159,7 @@ func computeBicarbonate(in calculators.Inputs) (calculators.Result, error) {
 		volume: in.In("volume", "L"), error: in.In("volume-error", "%") / 100, equivalent: sodiumBicarbonate,
 	}
 	if in.Choice("kh-in") == "german" {
-		p.now, p.wanted = in.In("now-degrees", "1")*GermanDegree, in.In("wanted-degrees", "1")*GermanDegree
+		p.now, p.wanted = in.In("now-degrees", "{°dH}")*GermanDegree, in.In("wanted-degrees", "{°dH}")*GermanDegree
 	}
 	if in.Choice("product") == "potassium" {
 		p.equivalent = potassiumBicarbonate

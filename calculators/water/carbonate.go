@@ -1,12 +1,16 @@
 package water
 
-import "math"
+import (
+	"math"
+
+	"mereleaf/calculators/chemistry"
+)
 
 // Molar masses of the carbonates in g/mol, from the standard atomic weights
 // (iupac-atomic-weights).
 const (
-	calciumCarbonate = 100.086
-	calciumOxide     = 56.077
+	calciumCarbonate = chemistry.CalciumCarbonate
+	calciumOxide     = chemistry.CalciumOxide
 	bicarbonateIon   = 61.016
 	carbonDioxide    = 44.009
 	calcium          = 40.078

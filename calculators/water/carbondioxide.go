@@ -27,13 +27,13 @@ func CarbonDioxideInWater() calculators.Calculator {
 				},
 			},
 			{
-				Name: "alkalinity", Fact: "alkalinity", Label: "KH, as CaCO3", Kind: quantity.Concentration,
+				Name: "alkalinity", Fact: "alkalinity", Label: "KH, as CaCO3", Kind: quantity.Hardness,
 				Help:   "What the KH or alkalinity test shows.",
 				Accept: calculators.Range{Low: leastKH, High: mostKH, Origin: "sanity limit"},
 				When:   calculators.When{Input: "kh-in", Is: []string{"caco3"}},
 			},
 			{
-				Name: "degrees", Fact: "kh-degrees", Label: "KH, in German degrees", Kind: quantity.Number,
+				Name: "degrees", Fact: "kh-degrees", Label: "KH, in German degrees", Kind: quantity.Hardness, Unit: "{°dH}",
 				Help:   "Drops counted, for most kits.",
 				Accept: calculators.Range{Low: 0.3, High: 28, Origin: "sanity limit"},
 				When:   calculators.When{Input: "kh-in", Is: []string{"german"}},
@@ -142,7 +142,7 @@ func computeCarbonDioxide(in calculators.Inputs) (calculators.Result, error) {
 	ph, t, phError, khError := in.In("ph", "[pH]"), in.In("temperature", "Cel"), in.In("ph-error", "[pH]"), in.In("kh-error", "%")/100
 	kh := in.In("alkalinity", "mg/L")
 	if in.Choice("kh-in") == "german" {
-		kh = in.In("degrees", "1") * GermanDegree
+		kh = in.In("degrees", "{°dH}") * GermanDegree
 	}
 	found := CarbonDioxide(ph, kh, t)
 	low := CarbonDioxide(ph+phError, kh*(1-khError), t)

@@ -12,7 +12,7 @@ func CopperZinc() calculators.Calculator {
 	c := calculators.Calculator{
 		ID: "copper-zinc",
 		Inputs: []calculators.Input{
-			{Name: "hardness", Label: "Hardness of the water, as CaCO3", Kind: quantity.Concentration, Help: calculators.Text("Total hardness (GH); a German degree is {degree 3 mg/L}. Take the lowest you have had.", GermanDegree),
+			{Name: "hardness", Label: "Hardness of the water, as CaCO3", Kind: quantity.Hardness, Help: calculators.Text("Total hardness (GH); a German degree is {degree 3 mg/L}. Take the lowest you have had.", GermanDegree),
 				Accept: calculators.Range{Low: 5, High: 1000, Origin: "sanity limit"},
 				Stated: calculators.Range{Low: 25, High: 400, Origin: "cfr-40-132, range of hardness from memory"}},
 			{Name: "copper", Label: "Copper reading", Kind: quantity.Concentration, Optional: true, Help: calculators.Text("A laboratory's, dissolved; most kits start at {kit ug/L} or more.", kitCopper),

@@ -19,7 +19,7 @@ func HardnessUnits() calculators.Calculator {
 					{Name: "gh", Label: "GH, hardness"},
 				},
 			},
-			{Name: "amount", Label: "The number", Kind: quantity.Number, Help: "From your kit or the water supplier's report.", Accept: calculators.Range{Low: 0, High: 5000, Origin: "sanity limit"}},
+			{Name: "amount", Label: "The number", Kind: quantity.Number, Help: "From your kit or the water supplier's report.", Counts: CountsAs("unit", "caco3", "german", "french", "english", "meq", "us-grain"), Accept: calculators.Range{Low: 0, High: 5000, Origin: "sanity limit"}},
 			{
 				Name: "unit", Label: "Its unit", Type: calculators.Choice,
 				Help: "As the kit's leaflet or the report says.",

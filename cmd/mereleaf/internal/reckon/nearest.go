@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 	"strings"
+
+	"mereleaf/calculators/quantity"
 )
 
 // Nearest returns up to three of the names that are most like the word, best
@@ -15,7 +17,7 @@ func Nearest(word string, names []string) []string {
 	}
 	var near []scored
 	for _, name := range names {
-		cost := distance(word, name)
+		cost := quantity.Distance(word, name)
 		if word != "" && (strings.Contains(name, word) || strings.Contains(word, name)) {
 			cost = 1
 		}
@@ -29,26 +31,4 @@ func Nearest(word string, names []string) []string {
 		out = append(out, s.name)
 	}
 	return out
-}
-
-// distance is the Levenshtein distance: the least count of letters inserted,
-// deleted or changed.
-func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			change := diagonal
-			if a[i] != b[j] {
-				change++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(change, row[j+1]+1, row[j]+1)
-		}
-	}
-	return row[len(b)]
 }
