@@ -11,7 +11,7 @@ import (
 const (
 	bagTableHours = 12.0 // what the published figures are for
 	bagMostHours  = 24.0 // bionet-shipping: 24 h at most
-	bagFryTo      = 7.0  // cm, longest fish of the table of numbers
+	bagFryTo      = 8.0  // cm, longest fish of the table of numbers
 	bagLeast      = 5.7  // L of water, swann: 1.5 US gal
 	bagMost       = 7.6  // L of water, swann: 2 US gal
 	loneFrom      = 25.0 // cm, longer fish have a bag to themselves, common practice
@@ -25,18 +25,35 @@ const (
 )
 
 // FryPerBag returns how many fry go into an oxygen bag of 16 to 18 L for 12 h, by
-// length in cm, 1 to 7; outside it returns NaN in all. Between the lengths of the
-// table it runs straight in the logarithm. Source: fish-packing-lesson, table,
-// from memory: its column head says g, but its steps fit cm.
+// length in cm, 1 to 8; outside it returns NaN in all. Between the lengths of the
+// table it runs straight in the logarithm. Source: fish-packing-lesson, table, whose
+// column head says g, but whose steps fit cm.
 func FryPerBag(length float64) Range {
 	if !(length >= 1 && length <= bagFryTo) {
 		return Range{math.NaN(), math.NaN(), math.NaN()}
 	}
-	at := func(one, two, four, five, seven float64) float64 {
-		return math.Exp(between(length, fryLengths(), []float64{math.Log(one), math.Log(two), math.Log(four), math.Log(five), math.Log(seven)}))
+	at := func(numbers ...float64) float64 {
+		for i, n := range numbers {
+			numbers[i] = math.Log(n)
+		}
+		return math.Exp(between(length, fryLengths(), numbers))
 	}
-	return Range{at(1000, 500, 200, 75, 25), at(5500, 2200, 330, 235, 70), at(10000, 5000, 500, 300, 100)}
+	return Range{
+		at(1000, 500, 200, 200, 75, 50, 25, 25),
+		at(5500, 2200, 600, 330, 235, 80, 70, 40),
+		at(10000, 5000, 1000, 500, 300, 200, 100, 50),
+	}
 }
+
+// PerBag returns the same for longer fish, by how many times as heavy they are as
+// fish of 8 cm: a bag holds the weight that it holds of those,
+//
+//	n = n_8 w_8/w.
+//
+// So it does not jump at the end of the table, and leaves one fish to a bag from
+// 25 cm or so on, as the trade has it. Common practice: carp in cooled bags have been
+// sent five times as close (BagShare), which a keeper has no use for.
+func PerBag(times float64) Range { return FryPerBag(bagFryTo).times(1 / times) }
 
 // BagShare returns the share of fish in the mix of fish and water, per cent, for
 // carp above 3 cm in a cooled bag under oxygen: 20 to 25 for up to 12 h, falling
@@ -50,7 +67,7 @@ func BagShare(hours float64) Range {
 }
 
 // fryLengths are the lengths of fry in the table, cm.
-func fryLengths() []float64 { return []float64{1, 2, 4, 5, bagFryTo} }
+func fryLengths() []float64 { return []float64{1, 2, 3, 4, 5, 6, 7, bagFryTo} }
 
 // FishBag declares the calculator of transport in bags.
 func FishBag() calculators.Calculator {
@@ -90,25 +107,33 @@ func FishBag() calculators.Calculator {
 			"Trade practice for short trips: law on animal transport, and on moving koi between places, comes first. Ask a vet about sick fish: they do not travel.",
 			"In a closed bag carbon dioxide keeps pH and toxic ammonia down. Once it is open, pH rises within minutes and the ammonia turns toxic: be quick, and let no bag water into pond or tank.",
 			"Leave filling with oxygen to the dealer. Keep cylinders tied upright, from fire, grease and heat, and keep a window of the car open.",
-			"The table for fry was quoted from memory, with a doubtful column head.",
+			"The figures are what a trade packs at its own risk, not an aim: with few fish take more bags.",
 		}
 		c.Formulas = []calculators.Formula{
 			{
-				Name: "Share of fish", Says: "Carp above 3 cm in cooled bags under pure oxygen: fish are 20 to 25 % of fish and water, for 12 h and 24 h at most; beyond 12 h in proportion less (common practice).",
+				Name: "Numbers of fry", Says: "Fry of 1 to 8 cm in an oxygen bag of 16 to 18 L for 12 h.",
+				TeX:    `\ln n = \ln n_i + (\ln n_{i+1} - \ln n_i)\,\frac{L - L_i}{L_{i+1} - L_i}`,
+				Source: "fish-packing-lesson", Locator: "table", Basis: "published", Function: "fish.FryPerBag",
+				Check: calculators.Implicit("n [1] number of fry, n_i [1] number at the printed length below, n_i+1 [1] number at the printed length above, L_i [cm] printed length below, L_i+1 [cm] printed length above: L [cm] length of the fry 1..8", func(length float64) (n, below, above, from, to float64) {
+					from, to = knots(fryLengths(), length)
+					return FryPerBag(length).Likely, FryPerBag(from).Likely, FryPerBag(to).Likely, from, to
+				}),
+			},
+			{
+				Name: "Longer fish", Says: "A bag holds the weight that it holds of fish of 8 cm; beyond 12 h in proportion less (common practice).",
+				TeX:   `n = n_8\,\frac{w_8}{w}`,
+				Basis: "practice", Function: "fish.PerBag",
+				Check: calculators.Explicit("n [1] number of fish, n_8 [1] number of fish of that length: w [g] weight of a fish 7..200, w_8 [g] weight of a fish at the end of the table 6..8", func(weight, at8 float64) (n, fry float64) {
+					return PerBag(weight / at8).Likely, FryPerBag(bagFryTo).Likely
+				}),
+			},
+			{
+				Name: "Share of fish", Says: "The closest that carp above 3 cm were sent, cooled, under pure oxygen: fish are 20 to 25 % of fish and water, for 12 h, and 24 h at most. It says only whether one big fish goes into a bag.",
 				TeX:    `V = \frac{W}{s},\quad 0.20 \le s \le 0.25`,
 				Source: "bionet-shipping", Locator: "post", Basis: "published", Function: "fish.BagShare",
 				Check: calculators.Explicit("V [L] volume of fish and water, s [1] share of fish in it: W [kg] weight of the fish 0.1..20", func(weight float64) (litres float64, share Range) {
 					share = BagShare(bagTableHours).times(0.01)
 					return weight / share.Likely, share
-				}),
-			},
-			{
-				Name: "Numbers of fry", Says: "Fry of 1 to 7 cm in an oxygen bag of 16 to 18 L for 12 h.",
-				TeX:    `\ln n = \ln n_i + (\ln n_{i+1} - \ln n_i)\,\frac{L - L_i}{L_{i+1} - L_i}`,
-				Source: "fish-packing-lesson", Locator: "table", Basis: "memory", Function: "fish.FryPerBag",
-				Check: calculators.Implicit("n [1] number of fry, n_i [1] number at the printed length below, n_i+1 [1] number at the printed length above, L_i [cm] printed length below, L_i+1 [cm] printed length above: L [cm] length of the fry 1..7", func(length float64) (n, below, above, from, to float64) {
-					from, to = knots(fryLengths(), length)
-					return FryPerBag(length).Likely, FryPerBag(from).Likely, FryPerBag(to).Likely, from, to
 				}),
 			},
 		}
@@ -118,15 +143,15 @@ func FishBag() calculators.Calculator {
 			Given: []calculators.Arg{{Name: "length", Value: "{fish.length}"}, {Name: "count", Value: "4"}, {Name: "hours", Value: "2 h"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: calculators.Text("Koi in one bag of about {bag 2 L} of fish and water, under oxygen: what the trade packs", (bagLeast+bagMost)/2),
-			Rows:    calculators.Axis{Input: "length", Values: []string{"5 cm", "7 cm", "10 cm", "15 cm", "20 cm", "25 cm"}},
+			Caption: calculators.Text("Koi in one bag of about {bag 2 L} of water, under oxygen: what the trade packs", (bagLeast+bagMost)/2),
+			Rows:    calculators.Axis{Input: "length", Values: []string{"5 cm", "7 cm", "8 cm", "10 cm", "15 cm", "20 cm", "25 cm"}},
 			Columns: calculators.Axis{Input: "hours", Values: []string{"6 h", "12 h", "24 h"}},
 			Show:    []string{"per-bag"},
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Water for ten koi by length",
-			X:       "length", From: "8 cm", To: "40 cm",
-			Show:  "water",
+			Caption: "Koi in one bag: the longer, the fewer",
+			X:       "length", From: "6 cm", To: "26 cm",
+			Show:  "per-bag",
 			Given: []calculators.Arg{{Name: "count", Value: "10"}, {Name: "hours", Value: "6 h"}},
 		}
 	}
@@ -144,27 +169,25 @@ func computeFishBag(in calculators.Inputs) (calculators.Result, error) {
 	if in.Choice("gas") == "air" {
 		gas = airPerOxygen
 	}
-	share, fit := BagShare(hours).times(gas), Range{}
-	if s.length <= bagFryTo {
-		fit = FryPerBag(math.Max(1, s.length)).times(gas * math.Min(1, bagTableHours/hours))
-	} else {
-		middle := (bagLeast + bagMost) / 2
-		fit = Range{share.Low / 100 * bagLeast / each.High, share.Likely / 100 * middle / each.Likely, share.High / 100 * bagMost / each.Low}
-	}
-	crowded := fit.Low < 1 // even one fish is too much for a bag
+	late := gas * math.Min(1, bagTableHours/hours)
+	packed := s.packed().times(late)
+	share := BagShare(hours).times(gas)
+	// A fish that fills more than its share of a bag by itself does not go into one.
+	crowded := each.High > share.Low/100*bagLeast
+	fit := Range{alone(packed.Low), alone(packed.Likely), alone(packed.High)}
 	if s.length > loneFrom {
 		fit.Low = 1
 	}
-	// A fish needs a bag, however big it is.
-	fit = Range{math.Max(1, math.Floor(fit.Low)), math.Max(1, math.Floor(fit.Likely)), math.Max(1, math.Floor(fit.High))}
 	bags := Range{math.Ceil(count / fit.High), math.Ceil(count / fit.Likely), math.Ceil(count / fit.Low)}
 	weight := each.times(count)
 	var r calculators.Result
 	add(&r, "bags", bags)
 	add(&r, "per-bag", fit)
-	add(&r, "water", Range{weight.Low * (100/share.High - 1), weight.Likely * (100/share.Likely - 1), weight.High * (100/share.Low - 1)})
+	add(&r, "water", Range{bags.Low * bagLeast, bags.Likely * (bagLeast + bagMost) / 2, bags.High * bagMost})
 	add(&r, "weight", weight)
-	r.Step("Fish and water", "{2 kg} / {3 %} / 1 kg/L = {2 L}", weight.Likely, share.Likely, 100*weight.Likely/share.Likely)
+	if s.length > bagFryTo {
+		r.Step("Fish that one bag holds", "{3} × {3} / {3} × {3} = {3}", FryPerBag(bagFryTo).Likely, s.ofLength(bagFryTo).band().Likely, 1000*each.Likely, late, packed.Likely)
+	}
 	flagBag(&r, s, gas)
 	if crowded {
 		each := weight.High * (100/share.Low - 1) / count
@@ -185,12 +208,25 @@ func computeFishBag(in calculators.Inputs) (calculators.Result, error) {
 	return r, nil
 }
 
+// packed returns how many of these fish go into a bag of oxygen for half a day.
+func (s *shoal) packed() Range {
+	if s.length <= bagFryTo {
+		return FryPerBag(math.Max(1, s.length))
+	}
+	return PerBag(s.band().Likely / s.ofLength(bagFryTo).band().Likely)
+}
+
+// alone returns how many whole fish a bag takes: one needs a bag, however big it is.
+func alone(fish float64) float64 { return math.Max(1, math.Floor(fish)) }
+
 func flagBag(r *calculators.Result, s *shoal, gas float64) {
 	if gas < 1 {
 		r.Doubt("With air only the figures are cut to a fifth, by the oxygen in air: common practice at best. Carp in buckets ran out of oxygen within {minutes 0|minute|minutes}.", bucketMinutes)
 	}
 	if s.length <= bagFryTo {
-		r.Doubt("For fry the numbers of an oxygen bag of {least ~} to {most L} are taken, from memory.", fryBagLeast, fryBagMost)
+		r.Doubt("For fry the numbers are those of an oxygen bag of {least ~} to {most L}, by a page with a doubtful column head.", fryBagLeast, fryBagMost)
+	} else {
+		r.Doubt("No table reaches beyond {length cm}: the bag is taken to hold as much weight as of fish of that length. Some farms pack cooled carp five times as close; do not.", bagFryTo)
 	}
 	if s.length > loneFrom {
 		r.Doubt("Beyond about {length cm} trade figures say little: one fish to a bag is the rule, and the bag must be longer than the fish.", loneFrom)

@@ -6,6 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"mereleaf/calculators"
 	"mereleaf/calculators/fish"
 	"mereleaf/calculators/internal/reftest"
 )
@@ -107,18 +108,66 @@ func TestQuarantineIsWarm(t *testing.T) {
 }
 
 func TestFryPerBagMatchesTheTable(t *testing.T) {
+	compared := 0
 	for _, r := range reftest.Read(t, "stocking-fish-bag-density") {
+		switch r.Text("source") {
+		case "fish-packing-lesson":
+			n := fish.FryPerBag(r.Float("fish_size [cm]"))
+			reftest.Near(t, r, n.Low, "number_low [1]")
+			reftest.Near(t, r, n.Likely, "number_mean [1]")
+			reftest.Near(t, r, n.High, "number_high [1]")
+			compared++
+		case "mekong-packing": // another trade, other bags: the ranges meet
+			n := value(t, reckon(t, fish.FishBag(), "length="+r.Text("fish_size [cm]")+" cm", "hours="+r.Text("duration [h]")+" h"), "per-bag")
+			if n.Low > r.Float("number_high [1]") || n.High < r.Float("number_low [1]") {
+				t.Errorf("%s: %v to %v fish a bag", r.Place, n.Low, n.High)
+			}
+			compared++
+		}
+	}
+	if compared != 9 {
+		t.Errorf("%d rows compared, want 9", compared)
+	}
+	for _, length := range []float64{0.99, 8.01} {
+		if n := fish.FryPerBag(length); !math.IsNaN(n.Likely) {
+			t.Errorf("fry of %g cm, outside the table, are given as %g a bag", length, n.Likely)
+		}
+	}
+}
+
+// Where the table ends, the next fish travel no closer, and no steeper change comes
+// than the steepest between two rows of the table: 4.6 times as many from 7 to 7.1 cm
+// was one. Beyond the table fish of every kind are compared.
+func TestFishPerBagNeitherJumpNorRise(t *testing.T) {
+	steepest := 0.0 // of the logarithm, per cm
+	var before reftest.Row
+	for i, r := range reftest.Read(t, "stocking-fish-bag-density") {
 		if r.Text("source") != "fish-packing-lesson" {
 			continue
 		}
-		n := fish.FryPerBag(r.Float("fish_size [cm]"))
-		reftest.Near(t, r, n.Low, "number_low [1]")
-		reftest.Near(t, r, n.Likely, "number_mean [1]")
-		reftest.Near(t, r, n.High, "number_high [1]")
+		if i > 0 {
+			for _, column := range []string{"number_low [1]", "number_mean [1]", "number_high [1]"} {
+				steepest = math.Max(steepest, math.Log(before.Float(column)/r.Float(column))/(r.Float("fish_size [cm]")-before.Float("fish_size [cm]")))
+			}
+		}
+		before = r
 	}
-	for _, length := range []float64{0.99, 7.01} {
-		if n := fish.FryPerBag(length); !math.IsNaN(n.Likely) {
-			t.Errorf("fry of %g cm, outside the table, are given as %g a bag", length, n.Likely)
+	for _, kind := range []string{"koi", "goldfish", "tench"} {
+		for _, hours := range []string{"2", "12", "24"} {
+			packed := func(length float64) calculators.Value {
+				return value(t, reckon(t, fish.FishBag(), "species="+kind, "length="+number(length)+" cm", "hours="+hours+" h"), "per-bag")
+			}
+			last := packed(1)
+			for length := 1.1; length < 40; length += 0.1 {
+				next := packed(length)
+				for _, end := range [][2]float64{{last.Low, next.Low}, {last.Likely, next.Likely}, {last.High, next.High}} {
+					// Whole fish only, so one fish more is no jump.
+					if least := end[0]*math.Exp(-0.1*steepest) - 1; end[1] > end[0] || end[1] < least-1e-9 {
+						t.Errorf("%s of %.1f cm, %s h: %v a bag, %v when a little shorter", kind, length, hours, end[1], end[0])
+					}
+				}
+				last = next
+			}
 		}
 	}
 }

@@ -7,10 +7,13 @@ import "math"
 // length.
 
 // The lengths in cm, from nose to tip of the tail, for which lines are stated: of
-// koi from (bister2000), of goldfish and tench up to (fishbase; beelen2008). Koi
-// beyond koiTo are longer than any that a figure compared here is of.
+// koi from (bister2000), of goldfish and tench up to (fishbase; beelen2008), and of
+// deep carp from nose to fork (tanir2020). Koi beyond koiTo are longer than any that
+// a figure compared here is of.
 const (
 	standardFrom = 20.0
+	deepFrom     = 11.2
+	deepTo       = 55.5
 	koiTo        = 90.0
 	goldfishTo   = 48.0
 	tenchTo      = 84.0
@@ -25,6 +28,14 @@ const (
 // Source: bister2000, WSlit.csv row Common Carp metric.
 func StandardWeight(length float64) float64 {
 	if !(length >= standardFrom) {
+		return math.NaN()
+	}
+	return standardLine(length)
+}
+
+// standardLine is StandardWeight, carried on below the lengths it is stated for.
+func standardLine(length float64) float64 {
+	if !(length > 0) {
 		return math.NaN()
 	}
 	return math.Pow(10, -4.639+2.920*math.Log10(10*length))
@@ -45,7 +56,7 @@ func DutchCarp(length float64) float64 { return power(0.01, 3.129, length) }
 // the fork length FL in centimetres, 11.2 to 55.5; outside it returns NaN.
 // Source: tanir2020, abstract (Tercan dam lake).
 func DeepCarp(fork float64) float64 {
-	if !(fork >= 11.2 && fork <= 55.5) {
+	if !(fork >= deepFrom && fork <= deepTo) {
 		return math.NaN()
 	}
 	return power(0.0528, 2.7202, fork)
@@ -88,23 +99,29 @@ const ForkPerTotal = 185.0 / 195.0
 // means).
 const StandardPerTotal = 0.81
 
-// CarpWeight returns the band of the carp lines stated for a total length in
-// centimetres, g: from the lightest to the heaviest, likely StandardWeight.
-// Below 20 cm, where that is not stated, likely is the middle of the others.
-// Zero or less gives NaN. The age classes of one more population, deep-bodied
-// fish of Lake Karamik (balik2006), lie up to 8 % above the band from 20 cm on.
+// heavyAllowance is what the heavy end of the carp lines is raised by. They are lines
+// through means; age classes of published populations lie up to 13 % over the heaviest
+// (those of Lake Karamik 8 %, balik2006). Our own allowance.
+const heavyAllowance = 1.15
+
+// CarpWeight returns the band of the carp lines for a total length in centimetres, g:
+// from the lightest line to heavyAllowance over the heaviest, likely StandardWeight.
+// It neither jumps nor falls: below the lengths for which they are stated,
+// StandardWeight is carried on, and DeepCarp keeps its form, so that the weight goes
+// with the cube of the length; above, DeepCarp is lighter than DutchCarp. Zero or less
+// gives NaN.
 func CarpWeight(length float64) Range {
-	b := Range{Low: SlimCarp(length), High: SlimCarp(length)}
-	for _, w := range []float64{StandardWeight(length), DutchCarp(length), DeepCarp(length * ForkPerTotal)} {
-		if !math.IsNaN(w) {
-			b.Low, b.High = math.Min(b.Low, w), math.Max(b.High, w)
-		}
+	slim, dutch, standard := SlimCarp(length), DutchCarp(length), standardLine(length)
+	fork := length * ForkPerTotal
+	deep := DeepCarp(math.Min(math.Max(fork, deepFrom), deepTo))
+	if fork < deepFrom {
+		deep *= math.Pow(fork/deepFrom, 3)
 	}
-	b.Likely = StandardWeight(length)
-	if math.IsNaN(b.Likely) {
-		b.Likely = (b.Low + b.High) / 2
+	return Range{
+		math.Min(slim, math.Min(dutch, standard)),
+		standard,
+		heavyAllowance * math.Max(math.Max(deep, dutch), math.Max(slim, standard)),
 	}
-	return b
 }
 
 // SingleLine returns the band around a weight for which only one line is

@@ -123,23 +123,79 @@ func TestLengthRatiosMatch(t *testing.T) {
 	}
 }
 
-// Another population, not among the lines: its age classes lie within the band
-// or up to 8 % above it.
-func TestBandAgreesWithLakeKaramik(t *testing.T) {
+// Populations that are not among the lines: each published row lies within the band.
+func TestBandCoversPublishedCarp(t *testing.T) {
 	compared := 0
 	for _, r := range reftest.Read(t, "stocking-fish-length-weight-data") {
-		total := r.Float("length [cm]") / fish.ForkPerTotal
-		if r.Text("source") != "balik2006" || total < 20 {
+		if r.Text("species") != "Cyprinus carpio" {
 			continue
 		}
 		compared++
-		b := fish.CarpWeight(total)
-		if w := r.Float("weight [g]"); w < b.Low || w > 1.08*b.High {
+		total := r.Float("length [cm]")
+		if r.Text("length_type") == "FL" {
+			total /= fish.ForkPerTotal
+		}
+		if b, w := fish.CarpWeight(total), r.Float("weight [g]"); w < b.Low || w > b.High {
 			t.Errorf("%s: %v g, band %v to %v", r.Place, w, b.Low, b.High)
 		}
 	}
-	if compared < 6 {
+	if compared < 7 {
 		t.Errorf("only %d age classes compared", compared)
+	}
+}
+
+// The lines that are not among those of the band either, at each of its lengths.
+func TestBandCoversFurtherCarpLines(t *testing.T) {
+	found := 0
+	for _, r := range reftest.Read(t, "stocking-fish-length-weight-parameters") {
+		var line func(total float64) float64
+		switch r.Text("population") {
+		case "Tercan dam lake, females":
+			line = func(total float64) float64 {
+				return r.Float("a [1]") * math.Pow(total*fish.ForkPerTotal, r.Float("b [1]"))
+			}
+		case "FishBase Bayesian estimate, all studies":
+			line = func(total float64) float64 { return r.Float("a [1]") * math.Pow(total, r.Float("b [1]")) }
+		default:
+			continue
+		}
+		found++
+		from, to := 5.0, 90.0
+		if r.Has("length_min [cm]") {
+			from, to = r.Float("length_min [cm]")/fish.ForkPerTotal, r.Float("length_max [cm]")/fish.ForkPerTotal
+		}
+		for total := from; total <= to; total += 0.5 {
+			if b := fish.CarpWeight(total); line(total) < b.Low || line(total) > b.High {
+				t.Errorf("%s: %v g at %v cm, band %v to %v", r.Place, line(total), total, b.Low, b.High)
+			}
+		}
+	}
+	if found != 2 {
+		t.Errorf("%d lines compared, want 2", found)
+	}
+}
+
+// A longer fish is heavier at either end and in between, without a jump: no line is
+// steeper than the fourth power of the length.
+func TestWeightNeitherJumpsNorFalls(t *testing.T) {
+	for _, kind := range []string{"koi", "goldfish", "tench"} {
+		weigh := func(cm float64) calculators.Value {
+			return value(t, reckon(t, fish.Weight(), "from=one", "species="+kind, "length="+number(cm)+" cm"), "weight")
+		}
+		const step = 1.002
+		last := weigh(1)
+		for cm := step; cm < 47; cm *= step {
+			next := weigh(cm)
+			for _, end := range [][2]float64{{last.Low, next.Low}, {last.Likely, next.Likely}, {last.High, next.High}} {
+				if end[1] <= end[0] || end[1] > end[0]*math.Pow(step, 4) {
+					t.Errorf("%s of %.2f cm: %v kg, %v when a little shorter", kind, cm, end[1], end[0])
+				}
+			}
+			if next.Low >= next.Likely || next.Likely >= next.High {
+				t.Errorf("%s of %.2f cm: %v is no range", kind, cm, next)
+			}
+			last = next
+		}
 	}
 }
 
