@@ -8,7 +8,7 @@ const (
 	hobbyStop  = 10.0 // the most repeated stop of the hobby, common practice
 	stopLeast  = 4.0  // the lowest stop in use, common practice
 	stopMost   = 13.0 // the highest, common practice
-	mostFed    = 22.0 // middle of the band in which grown koi are fed most, common practice
+	mostFed    = 26.0 // middle of the band in which grown koi are fed most, common practice
 	trialCold  = 12.0 // goolish1984, coldest trial
 	trialWarm  = 30.0 // goolish1984, warmest trial
 	rationEnds = 32.0 // the practice bands end
@@ -56,8 +56,8 @@ func YoungRation(t float64) Range {
 
 // GrownRation returns the ration of grown koi and goldfish, per cent of body
 // weight a day, by the bands keepers use: 0.2 to 0.4 at 10 to 13 °C, 0.8 to 1.2
-// at 16 to 20, 1 to 1.5 at 20 to 24, 0.5 to 1 at 28 to 32. Between the middles
-// of the bands it runs straight; likely is the middle. Below 10 °C nothing is
+// at 16 to 20, 1 to 1.5 at 20 to 24, 1 to 2 at 24 to 28, 0.5 to 1 at 28 to 32.
+// Between the middles of the bands it runs straight; likely is the middle. Below 10 °C nothing is
 // likely, 0.2 the most down to 7 °C, and nothing below. Above 32 it returns NaN.
 // Common practice; bands in use differ by a factor of two.
 func GrownRation(t float64) Range {
@@ -70,13 +70,13 @@ func GrownRation(t float64) Range {
 		return Range{High: 0.2}
 	}
 	middles := rationMiddles()
-	low := between(t, middles, []float64{0.2, 0.8, 1, 0.5})
-	high := between(t, middles, []float64{0.4, 1.2, 1.5, 1})
+	low := between(t, middles, []float64{0.2, 0.8, 1, 1, 0.5})
+	high := between(t, middles, []float64{0.4, 1.2, 1.5, 2, 1})
 	return Range{low, (low + high) / 2, high}
 }
 
 // rationMiddles are the middles of the bands of GrownRation, degrees Celsius.
-func rationMiddles() []float64 { return []float64{11.5, 18, mostFed, 30} }
+func rationMiddles() []float64 { return []float64{11.5, 18, 22, mostFed, 30} }
 
 // between returns the value at t on straight lines through points, level beyond
 // the first and last.

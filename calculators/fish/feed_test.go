@@ -37,11 +37,56 @@ func TestGrownRationFollowsPractice(t *testing.T) {
 			stops++
 		}
 	}
-	if bands != 4 || stops != 2 {
-		t.Errorf("%d bands and %d stops compared, want 4 and 2", bands, stops)
+	if bands != 5 || stops != 2 {
+		t.Errorf("%d bands and %d stops compared, want 5 and 2", bands, stops)
 	}
 	if fish.GrownRation(6.99).High != 0 || fish.GrownRation(7).High == 0 || fish.GrownRation(10).Low == 0 {
 		t.Error("feeding does not stop at 7 and 10 °C")
+	}
+}
+
+// Ten kilograms of koi at 26 °C eat what keepers give between 24 and 28, and not less
+// than at 22: the line once left that band out.
+func TestRationOfTheWarmBand(t *testing.T) {
+	for _, r := range reftest.Read(t, "stocking-feeding-rate-guidance") {
+		if r.Text("stage") != "adult, hobby band" {
+			continue
+		}
+		low, high := r.Float("temperature_min [Cel]"), r.Float("temperature_max [Cel]")
+		feed := value(t, reckon(t, fish.FeedWaste(), "weight=10 kg", "temperature="+number((low+high)/2)+" Cel"), "feed")
+		for end, want := range map[float64]float64{feed.Low: r.Float("ration_min [%/d]"), feed.High: r.Float("ration_max [%/d]"), feed.Likely: (r.Float("ration_min [%/d]") + r.Float("ration_max [%/d]")) / 2} {
+			if math.Abs(end-100*want) > 1e-9 {
+				t.Errorf("%s: %v g of feed, want %v", r.Place, end, 100*want)
+			}
+		}
+	}
+}
+
+// From 10 °C on the ration runs without a jump: no degree changes it by more than the
+// steepest step between the middles of two bands.
+func TestRationNeverJumps(t *testing.T) {
+	steepest := 0.0 // per cent a day, per kelvin
+	var before *reftest.Row
+	for _, r := range reftest.Read(t, "stocking-feeding-rate-guidance") {
+		if r.Text("stage") != "adult, hobby band" {
+			continue
+		}
+		if before != nil {
+			apart := (r.Float("temperature_min [Cel]") + r.Float("temperature_max [Cel]") - before.Float("temperature_min [Cel]") - before.Float("temperature_max [Cel]")) / 2
+			for _, column := range []string{"ration_min [%/d]", "ration_max [%/d]"} {
+				steepest = math.Max(steepest, math.Abs(r.Float(column)-before.Float(column))/apart)
+			}
+		}
+		before = &r
+	}
+	const step = 0.01
+	for celsius := 10.0; celsius < 32-step; celsius += step {
+		a, b := fish.GrownRation(celsius), fish.GrownRation(celsius+step)
+		for _, end := range [][2]float64{{a.Low, b.Low}, {a.Likely, b.Likely}, {a.High, b.High}} {
+			if math.Abs(end[1]-end[0]) > steepest*step*(1+1e-9) {
+				t.Errorf("from %.2f °C on the ration goes from %v to %v", celsius, end[0], end[1])
+			}
+		}
 	}
 }
 

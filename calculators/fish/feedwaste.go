@@ -111,7 +111,7 @@ func feedOutputs() []calculators.Output {
 func feedFormulas() []calculators.Formula {
 	return []calculators.Formula{
 		{
-			Name: "Ration of grown koi", Says: "Bands keepers use, per cent of body weight a day: 0.2 to 0.4 at 10 to 13 °C, 0.8 to 1.2 at 16 to 20, 1 to 1.5 at 20 to 24, 0.5 to 1 at 28 to 32; straight lines between their middles.",
+			Name: "Ration of grown koi", Says: "Bands keepers use, per cent of body weight a day: 0.2 to 0.4 at 10 to 13 °C, 0.8 to 1.2 at 16 to 20, 1 to 1.5 at 20 to 24, 1 to 2 at 24 to 28, 0.5 to 1 at 28 to 32; straight lines between their middles.",
 			TeX:   `r(t) = r_i + (r_{i+1} - r_i)\,\frac{t - t_i}{t_{i+1} - t_i}`,
 			Basis: "practice", Function: "fish.GrownRation",
 			Check: calculators.Explicit("r [%/d] ration to the body weight, r_i [%/d] ration in the middle of the band below, r_i+1 [%/d] ration in the middle of the band above, t_i [Cel] middle of the band below, t_i+1 [Cel] middle of the band above: t [Cel] 12..30", func(t float64) (ration, below, above, from, to float64) {
