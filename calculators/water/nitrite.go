@@ -57,7 +57,7 @@ func Nitrite() calculators.Calculator {
 			{Name: "catfish-rule-no2", Label: "Chloride by 10 to 1, read as NO2", Unit: "mg/L", Digits: 2, Fine: true, Help: "The catfish sheet does not say which it means."},
 			{Name: "trout-rule", Label: "Chloride by 17 to 1 on nitrogen, trout", Unit: "mg/L", Digits: 2, Fine: true, Help: "The least, from memory of EIFAC Technical Paper 54."},
 			{Name: "bc-maximum", Label: "British Columbia's maximum at this chloride, as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "For all wild life in fresh water; a table of steps."},
-			{Name: "bc-mean", Label: "British Columbia's thirty-day mean at this chloride, as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "For all wild life in fresh water; a table of steps, seen in part."},
+			{Name: "bc-mean", Label: "British Columbia's thirty-day mean at this chloride, as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "For all wild life in fresh water; a table of steps, two of them from memory."},
 			{Name: "coarse-fish", Label: "EIFAC's mean for coarse fish at this chloride, as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "From memory; the step at or below your chloride."},
 		},
 		Compute: computeNitrite,
@@ -116,10 +116,16 @@ func nitriteFormulas() []calculators.Formula {
 			Check: calculators.Rounded("m [g]: c_now [mg/L] chloride now 0..50, c_wanted [mg/L] chloride wanted 60..300, V [m3] 0.5..50", func(now, wanted, volume float64) float64 { return SaltForChloride(now, wanted, 1000*volume) }),
 		},
 		{
-			Name: "British Columbia, maximum", Says: "Steps by chloride, mg/L as nitrogen, from 2 mg/L chloride on; never interpolated.",
-			TeX:    `c_\mathrm{N} = \begin{cases} 0.12 & 2 \le c_\mathrm{Cl} < 4 \\ 0.18 & 4 \le c_\mathrm{Cl} < 6 \\ 0.24 & 6 \le c_\mathrm{Cl} < 8 \\ 0.30 & 8 \le c_\mathrm{Cl} \le 10 \\ 0.60 & c_\mathrm{Cl} > 10 \end{cases}`,
+			Name: "British Columbia, maximum", Says: "Steps by chloride, mg/L as nitrogen; never interpolated.",
+			TeX:    `c_\mathrm{N} = \begin{cases} 0.06 & c_\mathrm{Cl} < 2 \\ 0.12 & 2 \le c_\mathrm{Cl} < 4 \\ 0.18 & 4 \le c_\mathrm{Cl} < 6 \\ 0.24 & 6 \le c_\mathrm{Cl} < 8 \\ 0.30 & 8 \le c_\mathrm{Cl} \le 10 \\ 0.60 & c_\mathrm{Cl} > 10 \end{cases}`,
 			Source: "bc-wqg-2006", Locator: "Tables 16 and 17", Basis: "published", Function: "water.NitriteMaximum",
-			Check: calculators.Explicit("c_N [mg/L] nitrite at the most as nitrogen: c_Cl [mg/L] 2|3.9|4|5|6|7.9|8|9|10|10.1|50", NitriteMaximum),
+			Check: calculators.Explicit("c_N [mg/L] nitrite at the most as nitrogen: c_Cl [mg/L] 0|1.9|2|3.9|4|5|6|7.9|8|9|10|10.1|50", NitriteMaximum),
+		},
+		{
+			Name: "British Columbia, thirty days", Says: "Steps of the mean by chloride, a third of the maximum; from 4 to 6 and above 10 mg/L from memory.",
+			TeX:    `c_\mathrm{N} = \begin{cases} 0.02 & c_\mathrm{Cl} < 2 \\ 0.04 & 2 \le c_\mathrm{Cl} < 4 \\ 0.06 & 4 \le c_\mathrm{Cl} < 6 \\ 0.08 & 6 \le c_\mathrm{Cl} < 8 \\ 0.10 & 8 \le c_\mathrm{Cl} \le 10 \\ 0.20 & c_\mathrm{Cl} > 10 \end{cases}`,
+			Source: "bc-nitrogen-2009", Locator: "Table 2", Basis: "memory", Function: "water.NitriteMean",
+			Check: calculators.Explicit("c_N [mg/L] mean nitrite at the most as nitrogen: c_Cl [mg/L] 0|1.9|2|3.9|4|5|6|7.9|8|9|10|10.1|50", NitriteMean),
 		},
 		{
 			Name: "EIFAC 1984, coarse fish", Says: "Mean nitrite as nitrogen by chloride; the step at or below yours.",
@@ -203,8 +209,8 @@ func (a nitriteCase) addRules(r *calculators.Result) {
 	r.Exactly("catfish-rule", catfishRatio*a.n)
 	r.Exactly("catfish-rule-no2", catfishRatio*chemistry.NitritePerNitrogen*a.n)
 	r.Exactly("trout-rule", troutRatio*a.n)
-	addKnown(r, "bc-maximum", NitriteMaximum(a.chloride))
-	addKnown(r, "bc-mean", NitriteMean(a.chloride))
+	r.Exactly("bc-maximum", NitriteMaximum(a.chloride))
+	r.Exactly("bc-mean", NitriteMean(a.chloride))
 	addKnown(r, "coarse-fish", CoarseFishNitrite(a.chloride))
 }
 
@@ -222,9 +228,6 @@ func (a nitriteCase) flag(r *calculators.Result, stated bool) {
 	if !stated {
 		r.Flag("Chloride is taken as none, which errs to the safe side; most tap water holds some.")
 	}
-	if a.chloride < leastColumbia {
-		r.Doubt("Below {least mg/L} chloride no step of British Columbia's table is at hand: none is shown.", leastColumbia)
-	}
 	_, likely, _ := NitriteShield(a.n)
 	if a.salt(likely, 1) > muchSalt {
 		r.Doubt("So much nitrite asks for more salt than {much g/L}: far outside what the ratios were made for.", muchSalt)
@@ -234,11 +237,8 @@ func (a nitriteCase) flag(r *calculators.Result, stated bool) {
 
 // marks are the limits to read nitrite against.
 func (a nitriteCase) marks() []calculators.Mark {
-	marks := limits.Marks(limits.Nitrite)
-	if limit := NitriteMaximum(a.chloride); !math.IsNaN(limit) {
-		marks = append(marks, calculators.Mark{Value: limit, Label: "British Columbia, maximum at this chloride", Source: "bc-wqg-2006", Locator: "Tables 16 and 17", Basis: "published"})
-	}
-	return calculators.Rising(marks)
+	return calculators.Rising(append(limits.Marks(limits.Nitrite), calculators.Mark{
+		Value: NitriteMaximum(a.chloride), Label: "British Columbia, maximum at this chloride", Source: "bc-wqg-2006", Locator: "Tables 16 and 17", Basis: "published"}))
 }
 
 // advise says what to do, most urgent first; salt in kg, change in per cent.

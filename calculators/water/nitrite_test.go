@@ -53,14 +53,24 @@ func TestStepsOfBritishColumbia(t *testing.T) {
 			reftest.Near(t, r, limit(chloride), "nitrite as nitrogen [mg/L]")
 		}
 	}
-	if water.NitriteMaximum(10) != water.NitriteMaximum(9) || !math.IsNaN(water.NitriteMaximum(1.99)) {
-		t.Error("the step from 8 does not hold at 10, or there is one below 2")
+	if water.NitriteMaximum(10) != water.NitriteMaximum(9) || water.NitriteMean(10) != water.NitriteMean(9) {
+		t.Error("the step from 8 does not hold at 10")
 	}
-	for _, chloride := range []float64{1.99, 4, 5.99, 10.01} {
-		if v := water.NitriteMean(chloride); !math.IsNaN(v) {
-			t.Errorf("a mean of %v at %v mg/L chloride, which was not seen in print", v, chloride)
+}
+
+// At every chloride, and most of all where there is none to shield, the answer
+// shows both lines of British Columbia, which never fall as the chloride rises.
+func TestBritishColumbiaIsShownAtAnyChloride(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		chloride := rapid.Float64Range(0, 20).Draw(rt, "chloride")
+		r := reckon(t, water.Nitrite(), "reading=1 mg/L", "volume=1000 L", "chloride="+number(chloride)+" mg/L")
+		more := reckon(t, water.Nitrite(), "reading=1 mg/L", "volume=1000 L", "chloride="+number(1.5*chloride)+" mg/L")
+		for _, output := range []string{"bc-maximum", "bc-mean"} {
+			if v := likely(t, r, output); !(v > 0) || likely(t, more, output) < v {
+				rt.Errorf("%s at %v mg/L chloride is %v, at more %v", output, chloride, v, likely(t, more, output))
+			}
 		}
-	}
+	})
 }
 
 func TestCoarseFishSteps(t *testing.T) {

@@ -31,15 +31,11 @@ func NitriteShield(asNitrogen float64) (low, likely, high float64) {
 	return carpRatio * asNitrogen, likely, math.Max(likely, standingChloride)
 }
 
-// leastColumbia is the chloride in mg/L from which steps were seen in print
-// (bc-wqg-2006, Tables 16 and 17).
-const leastColumbia = 2.0
-
 // NitriteMaximum returns the short-term maximum of British Columbia for nitrite
-// at a chloride in mg/L, as mg/L nitrogen. It is a table of steps, never
+// at a chloride in mg/L from 0 on, as mg/L nitrogen. It is a table of steps, never
 // interpolated; a step begins with its lower bound, the last above 10 mg/L.
-// Below 2 mg/L, where no step was seen in print, it returns NaN.
-// Source: bc-wqg-2006, Tables 16 and 17.
+// Source: bc-wqg-2006, Tables 16 and 17; the step below 2 mg/L is the figure that
+// Table 16 gives without chloride.
 func NitriteMaximum(chloride float64) float64 {
 	switch {
 	case chloride > 10:
@@ -50,26 +46,32 @@ func NitriteMaximum(chloride float64) float64 {
 		return 0.24
 	case chloride >= 4:
 		return 0.18
-	case chloride >= leastColumbia:
+	case chloride >= 2:
 		return 0.12
+	case chloride >= 0:
+		return 0.06
 	}
 	return math.NaN()
 }
 
 // NitriteMean returns the long-term mean of British Columbia for nitrite at a
-// chloride in mg/L, as mg/L nitrogen, by the steps that were seen in print: 2 to
-// below 4 and 6 to 10 mg/L chloride; elsewhere NaN. Never interpolated.
-// Source: bc-wqg-2006, Tables 16 and 17.
+// chloride in mg/L from 0 on, as mg/L nitrogen, by the steps of NitriteMaximum and
+// never interpolated. Source: bc-wqg-2006, Tables 16 and 17; the steps from 4 to 6
+// and above 10 mg/L are those of bc-nitrogen-2009, Table 2, from memory.
 func NitriteMean(chloride float64) float64 {
 	switch {
 	case chloride > 10:
-		return math.NaN()
+		return 0.20
 	case chloride >= 8:
 		return 0.10
 	case chloride >= 6:
 		return 0.08
-	case chloride >= leastColumbia && chloride < 4:
+	case chloride >= 4:
+		return 0.06
+	case chloride >= 2:
 		return 0.04
+	case chloride >= 0:
+		return 0.02
 	}
 	return math.NaN()
 }
