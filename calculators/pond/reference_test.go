@@ -102,6 +102,10 @@ func TestAreasAgreeWithTheTable(t *testing.T) {
 			got = pond.RectanglePrism(n[0], n[1], 1)
 		case "Simpson":
 			got = pond.Simpson(values, step)
+		case "Simpson's first rule": // of half the waterplane, from 0 on both sides
+			got = 2 * pond.Simpson(values, step)
+		case "Simpson's second rule": // by threes, as the rule for an odd number of steps
+			got = 2 * (pond.Simpson(values[:4], step) + pond.Simpson(values[3:], step))
 		case "trapezoid":
 			at := make([]float64, len(values))
 			for i := range at {

@@ -116,7 +116,7 @@ func (b *body) describeSections(at, areas []float64, even bool) {
 	simple := Trapezoid(at, areas)
 	if !even {
 		b.Step("Average end areas", "{~4} m³", simple)
-		b.Flag("Simpson's rule, which follows curved banks better, needs an odd number of sections at equal steps; the mean of neighbouring sections is used instead.")
+		b.Flag("Simpson's rule, which follows curved banks better, needs equal steps; the mean of neighbouring sections is used instead.")
 		return
 	}
 	volume := b.volume(b.measures)
@@ -145,8 +145,8 @@ func positions(rows []calculators.Inputs) ([]float64, error) {
 	return at, nil
 }
 
-// evenSteps reports whether Simpson's rule applies: an odd number of positions,
-// equally far apart to a part in a thousand.
+// evenSteps reports whether Simpson's rule applies: the positions are equally far
+// apart to a part in a thousand.
 func evenSteps(at []float64) bool {
 	last := len(at) - 1
 	step := at[last] / float64(last)
@@ -155,7 +155,7 @@ func evenSteps(at []float64) bool {
 			return false
 		}
 	}
-	return last%2 == 0
+	return true
 }
 
 // sounded returns the body of a pond of known surface with depths spread evenly

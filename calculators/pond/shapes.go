@@ -77,19 +77,33 @@ func SphericalCap(radius, depth float64) float64 {
 //
 //	(step/3) (y0 + 4 y1 + 2 y2 + 4 y3 + ... + yn)
 //
-// Widths in m give an area in m2, areas in m2 a volume in m3. It needs an odd
-// number of values, three or more, and returns NaN otherwise. Source perry-2008,
-// section 3, irregular areas and volumes (memory).
+// Widths in m give an area in m2, areas in m2 a volume in m3. Where the number of
+// steps is odd, the last three of them follow his second rule,
+//
+//	(3 step/8) (y0 + 3 y1 + 3 y2 + y3),
+//
+// so that both parts are exact for curves of the third degree. It needs three
+// values or more and returns NaN otherwise. Source derrett-barrass-2006, chapter
+// 10, Simpson's first and second rule.
 func Simpson(values []float64, step float64) float64 {
 	last := len(values) - 1
-	if last < 2 || last%2 != 0 {
+	if last < 2 {
 		return math.NaN()
+	}
+	end := 0.0
+	if last%2 != 0 {
+		last -= 3
+		y := values[last:]
+		end = 3 * step / 8 * (y[0] + 3*y[1] + 3*y[2] + y[3])
+	}
+	if last == 0 {
+		return end
 	}
 	sum := values[0] + values[last]
 	for i := 1; i < last; i++ {
 		sum += values[i] * float64(2+2*(i%2))
 	}
-	return step / 3 * sum
+	return step/3*sum + end
 }
 
 // Trapezoid integrates values over their positions in m, which rise but need not

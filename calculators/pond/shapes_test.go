@@ -65,11 +65,11 @@ func TestSlopingSidesHoldLess(t *testing.T) {
 	})
 }
 
-// Simpson's rule is exact for any cubic, the trapezoid rule for straight lines.
+// Simpson's rules are exact for any cubic, for an odd number of steps too, the trapezoid rule for straight lines.
 func TestRulesAreExactWhereTheyMustBe(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := rapid.SliceOfN(rapid.Float64Range(0.1, 5), 4, 4).Draw(t, "coefficients")
-		steps := 2 * rapid.IntRange(1, 6).Draw(t, "pairs of steps")
+		steps := rapid.IntRange(2, 13).Draw(t, "steps")
 		step := rapid.Float64Range(0.1, 2).Draw(t, "step")
 		var cubic, line, at []float64
 		for i := range steps + 1 {
@@ -89,7 +89,7 @@ func TestRulesAreExactWhereTheyMustBe(t *testing.T) {
 }
 
 func TestRulesRefuseWhatTheyCannotDo(t *testing.T) {
-	for _, values := range [][]float64{nil, {1}, {1, 2}, {1, 2, 3, 4}} {
+	for _, values := range [][]float64{nil, {1}, {1, 2}} {
 		if v := pond.Simpson(values, 1); !math.IsNaN(v) {
 			t.Errorf("Simpson of %v is %v", values, v)
 		}

@@ -134,7 +134,7 @@ func measuredInputs() []calculators.Input {
 		},
 		{
 			Name: "sections", Label: "Sections from one end to the other", Type: calculators.Rows, When: when(stations),
-			Help:    "A row for each place; equal steps and an odd number of rows serve best.",
+			Help:    "A row for each place; equal steps serve best.",
 			Columns: sectionColumns(),
 		},
 		{
@@ -233,10 +233,15 @@ func volumeFormulas() []calculators.Formula {
 		{Name: "Cap of a sphere", Says: "A round saucer of radius a at the surface, no deeper than that radius.", TeX: `V = \frac{\pi d\,(3a^2 + d^2)}{6}`,
 			Source: "perry-2008", Locator: mensuration, Basis: "memory", Function: "pond.SphericalCap",
 			Check: calculators.Explicit("V [m3]: a [m] radius of the surface 4..10, d [m] 0.3..4", SphericalCap)},
-		{Name: "Simpson's rule", Says: "Sections at equal steps s, an odd number of them.", TeX: `V = \frac{s}{3}\left(A_0 + 4\sum_{i=1}^{n/2} A_{2i-1} + 2\sum_{i=1}^{n/2-1} A_{2i} + A_n\right)`,
-			Source: "perry-2008", Locator: "section 3, irregular areas and volumes", Basis: "memory", Function: "pond.Simpson",
+		{Name: "Simpson's rule", Says: "Sections at equal steps s, an even number of steps.", TeX: `V = \frac{s}{3}\left(A_0 + 4\sum_{i=1}^{n/2} A_{2i-1} + 2\sum_{i=1}^{n/2-1} A_{2i} + A_n\right)`,
+			Source: "derrett-barrass-2006", Locator: "chapter 10, Simpson's first rule", Basis: "published", Function: "pond.Simpson",
 			Check: calculators.Explicit("V [m3], n [1] number of steps: A_i [m2] area of section i 1..20, s [m] distance between sections 0.5..3", func(areas []float64, step float64) (float64, int) {
 				return Simpson(areas, step), len(areas) - 1
+			})},
+		{Name: "Simpson's second rule", Says: "For the last three steps where their number is odd.", TeX: `V = \frac{3s}{8}\left(A_0 + 3A_1 + 3A_2 + A_3\right)`,
+			Source: "derrett-barrass-2006", Locator: "chapter 10, Simpson's second rule", Basis: "published", Function: "pond.Simpson",
+			Check: calculators.Explicit("V [m3]: s [m] distance between sections 0.5..3, A_0 [m2] area of the first of four sections 1..20, A_1 [m2] area of the second 1..20, A_2 [m2] area of the third 1..20, A_3 [m2] area of the last 1..20", func(step, a, b, c, d float64) float64 {
+				return Simpson([]float64{a, b, c, d}, step)
 			})},
 		{Name: "Average end areas", Says: "Sections at any steps.", TeX: `V = \sum_{i=0}^{n-1} \frac{A_i + A_{i+1}}{2}\,(x_{i+1} - x_i)`,
 			Source: "perry-2008", Locator: "section 3, irregular areas and volumes", Basis: "memory", Function: "pond.Trapezoid",

@@ -150,3 +150,27 @@ func TestLayersAreAPondOrARefusal(t *testing.T) {
 		}
 	})
 }
+
+// A pond between two parabolas, upright walls 1 m deep, holds two thirds of its length
+// times its width: found from any number of sections at equal steps, odd or even. The
+// mean of neighbouring sections would lose a ninth of it with four sections.
+func TestSectionsOfAnOddNumberOfSteps(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		length := rapid.Float64Range(2, 30).Draw(t, "length")
+		width := rapid.Float64Range(1, 10).Draw(t, "width")
+		steps := rapid.IntRange(2, 9).Draw(t, "steps")
+		var rows []string
+		for i := range steps + 1 {
+			part := float64(i) / float64(steps)
+			rows = append(rows, metres(part*length)+", "+metres(4*width*part*(1-part))+", 1 m")
+		}
+		_, r, err := pond.Volume().Evaluate(args("shape", "stations", "sections", strings.Join(rows, "; "), "measuring-error", "0 cm"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := 2000.0 / 3 * length * width
+		if v, _ := r.Value("volume"); math.Abs(v.Likely/want-1) > 1e-9 {
+			t.Errorf("%d steps: %v L, the parabolas hold %v", steps, v.Likely, want)
+		}
+	})
+}

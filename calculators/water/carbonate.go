@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators/chemistry"
+	"mereleaf/calculators/internal/solve"
 )
 
 // Molar masses of the carbonates in g/mol, from the standard atomic weights
@@ -85,6 +86,54 @@ func CarbonDioxide(ph, alkalinity, t float64) float64 {
 		return math.NaN()
 	}
 	return 1000 * carbonDioxide * h * bicarbonate / k1
+}
+
+// airCarbonDioxide is the carbon dioxide of open air, moles in a mole of dry air:
+// the mean of the year 2023 over the sea (noaa-co2-2024).
+const airCarbonDioxide = 419.3e-6
+
+// CarbonDioxideSolubility returns the carbon dioxide that water takes up under the
+// pressure of one atmosphere of it alone, mol/L,
+//
+//	log10 KH = 10.5624 - 0.023547 T - 3972.8/T + 587460/T^2 + 1.9194e-5 T^2,
+//
+// T the kelvin of t in degrees Celsius, here 0 to 40; outside it returns NaN. A
+// litre stands for the kilogram of the source. Source: usgs-phreeqc, phreeqc.dat
+// PHASES, CO2(g).
+func CarbonDioxideSolubility(t float64) float64 {
+	k := carbonateKelvin(t)
+	return math.Pow(10, 10.5624-0.023547*k-3972.8/k+587460/(k*k)+1.9194e-5*k*k)
+}
+
+// CarbonDioxideOfAir returns the carbon dioxide in mg/L of water in balance with
+// open air under a station pressure in kPa, at a temperature in degrees Celsius,
+// 0 to 40 (outside NaN):
+//
+//	KH x (P - Pw),
+//
+// x the share of it in dry air, Pw the pressure of the water vapour over the
+// water. Source: usgs-phreeqc for KH, noaa-co2-2024 for x.
+func CarbonDioxideOfAir(t, pressure float64) float64 {
+	return 1000 * carbonDioxide * CarbonDioxideSolubility(t) * airCarbonDioxide * (pressure - VapourPressure(t)) / StandardPressure
+}
+
+// PHOfCarbonDioxide returns the pH at which water of an alkalinity in mg/L as
+// CaCO3 holds a carbon dioxide in mg/L, at a temperature in degrees Celsius: the
+// inverse of CarbonDioxide, by the same balance
+//
+//	A = (K1 [CO2]/h)(1 + 2 K2/h) + Kw/h - h.
+//
+// Outside 0 to 40 degrees it returns NaN. Source: usgs-phreeqc for the constants.
+func PHOfCarbonDioxide(gas, alkalinity, t float64) float64 {
+	held := gas / 1000 / carbonDioxide
+	k1, k2, kw := CarbonicPK1(t), CarbonicPK2(t), WaterPK(t)
+	ph, ok := solve.Root(func(ph float64) float64 {
+		return held*math.Pow(10, ph-k1)*(1+2*math.Pow(10, ph-k2)) + math.Pow(10, ph-kw) - math.Pow(10, -ph) - alkalinity/CaCO3PerEquivalent/1000
+	}, 2, 13)
+	if !ok {
+		return math.NaN()
+	}
+	return ph
 }
 
 // TradeCarbonDioxide returns the carbon dioxide in mg/L by the rule of the
