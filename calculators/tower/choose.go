@@ -47,8 +47,12 @@ func (p *plan) best() (*design, error) {
 	return best, p.sprinkle(&best.bar, best.perStack())
 }
 
-// before orders two designs: fewer faults, within the budget, then by the aim.
+// before orders two designs: what cleans more of what the fish foul, fewer faults,
+// within the budget, then by the aim.
 func (p *plan) before(a, b *design) bool {
+	if x, y := a.serves(), b.serves(); x != y {
+		return x > y
+	}
 	if len(a.faults) != len(b.faults) {
 		return len(a.faults) < len(b.faults)
 	}

@@ -81,16 +81,13 @@ type plan struct {
 
 // option is what may differ between two designs for one pond.
 type option struct {
-	name       string // of the medium
-	change     string // what is unlike the tower that it is compared with
-	medium     string
-	price      float64 // of a litre of medium
-	more       int     // boxes beyond what the ammonia needs
-	fromStacks int     // where the search begins; 0 for the least
-	fromTiers  int
-	compact    bool // foam and medium in one box: two boxes in all
-	hose       bool
-	open       bool
+	name    string // of the medium
+	change  string // what is unlike the tower that it is compared with
+	medium  string
+	price   float64 // of a litre of medium
+	compact bool    // foam and medium in one box: two boxes in all
+	hose    bool
+	open    bool
 }
 
 // design is a tower that was thought through.
@@ -155,27 +152,6 @@ func (p *plan) tryBar() error {
 
 func (p *plan) mm(name string) float64 { return p.in.In(name, "mm") }
 
-// design thinks a tower through, with the fewest boxes that carry the ammonia.
-// It returns an error only if nothing can be built at all.
-func (p *plan) design(o option) (*design, error) {
-	d := &design{option: o}
-	d.open = d.open || p.in.Choice("bottom") == "open" // it has no bottom box to count
-	if err := d.search(p); err != nil {
-		return nil, err
-	}
-	for _, step := range []func(*plan) error{d.drillTrays, d.drain, d.weigh} {
-		if err := step(p); err != nil {
-			return nil, err
-		}
-	}
-	d.settle(p)
-	if err := d.price(p); err != nil {
-		return nil, err
-	}
-	d.judge(p)
-	return d, nil
-}
-
 // others is the number of boxes in a stack that hold no medium.
 func (d *design) others(p *plan) int {
 	n := 0
@@ -205,49 +181,8 @@ func (d *design) foamBoxes(p *plan) int {
 	return int(math.Ceil(d.grades(p) / each))
 }
 
-// search looks for the fewest stacks, and in them the fewest boxes, that carry
-// the ammonia and do not flood. If none do it keeps the largest.
-func (d *design) search(p *plan) error {
-	most, stacks := int(p.in.In("most-boxes", "1")), int(p.in.In("most-stacks", "1"))
-	first, last := 1, max(1, most-d.others(p))
-	if d.compact {
-		last = 1
-	}
-	first, d.stacks = min(max(first, d.fromTiers), last), max(1, d.fromStacks)
-	for ; d.stacks <= stacks; d.stacks++ {
-		for d.tiers = first; d.tiers <= last; d.tiers++ {
-			d.stand(p)
-			if err := d.supply(p); err != nil {
-				return err
-			}
-			if err := d.fillUp(p); err != nil {
-				return err
-			}
-			if d.litres >= d.media.likely("volume") && !d.floods() {
-				return d.add(p)
-			}
-		}
-	}
-	d.stacks, d.tiers = stacks, last // what was asked last
-	return nil
-}
-
-// add puts on the boxes beyond need.
-func (d *design) add(p *plan) error {
-	if d.more == 0 {
-		return nil
-	}
-	d.tiers += d.more
-	d.stand(p)
-	if err := d.supply(p); err != nil {
-		return err
-	}
-	return d.fillUp(p)
-}
-
 // stand finds how high the stack is and how high the water must be lifted.
 func (d *design) stand(p *plan) {
-	d.boxes = d.tiers + d.others(p)
 	box := p.mm("box-height") + 2*p.mm("wall")
 	d.height = box + float64(d.boxes-1)*(box-p.mm("recess")) // each box stands in the recess of the lid below
 	d.lift = p.in.In("foot", "m") + (d.height-barRoom)/1000
@@ -257,8 +192,13 @@ func (d *design) stand(p *plan) {
 	}
 }
 
-// fillUp asks how much medium the ammonia needs, at the flow that arrives.
+// fillUp asks for the flow that arrives, and how much medium the ammonia needs with
+// it.
 func (d *design) fillUp(p *plan) error {
+	d.stand(p)
+	if err := d.supply(p); err != nil {
+		return err
+	}
 	if d.fill < 0.05*p.mm("box-height") {
 		return calculators.Refuse("foam-thickness", "leaves no room for medium in the top box", "less than {most 0 mm} for {sheets 0|sheet|sheets}", "take thinner foam, fewer grades or higher boxes",
 			(p.mm("box-height")-barRoom)/d.grades(p), d.grades(p))

@@ -81,7 +81,8 @@ func (p *plan) mature(a *answer) error {
 
 func (p *plan) advise(r *calculators.Result, d *design) {
 	if len(d.faults) == 0 {
-		r.Advise(quantity.Put(calculators.Text("It fits: {boxes 0|box|boxes} in {stacks 0|stack|stacks, side by side}, {volume 2 L} of {medium}, {flow 2 L/h}.", float64(d.boxes), float64(d.stacks), d.litres, d.flow), "medium", d.name))
+		r.Advise(quantity.Put(quantity.Put(calculators.Text("It fits: {size}, {volume 2 L} of {medium}, {flow 2 L/h}.", d.litres, d.flow), "medium", d.name), "size", d.size()))
+		d.margin(p, r)
 	} else {
 		r.Unfit = true
 		r.Advise(quantity.Put("It does not fit yet. {fault}", "fault", d.faults[0]))
@@ -92,7 +93,7 @@ func (p *plan) advise(r *calculators.Result, d *design) {
 		r.Say("It costs {more 3} more than you will spend.", d.cost.build-p.in.In("budget", "{currency}"))
 	}
 	if d.tan.High > 2*p.pond.target {
-		r.Doubt("If the film works as slowly as it well may, the ammonia settles at {ammonia 2 mg/L}: the kit decides, not this sheet. Leave room for a box more.", d.tan.High)
+		r.Doubt("If the film works as slowly as it well may, the ammonia settles at {ammonia 2 mg/L}: the kit decides, not this sheet.", d.tan.High)
 	}
 	if toxic := p.pond.ammonia.value("toxic").High; toxic > limits.AmmoniaAct {
 		r.Doubt("At this pH the ammonia you aim for holds up to {toxic 2 mg/L} that is toxic: aim lower.", toxic)
@@ -116,6 +117,35 @@ func (p *plan) advise(r *calculators.Result, d *design) {
 	if p.pond.now.feed > 0 && p.in.Choice("size-for") == "now" && p.pond.grown.feed > d.feedCarried(p).Likely {
 		r.Doubt("Grown, these fish eat about {feed 2 g/d}; this tower carries {carried 2 g/d}. Plan another stack, or fewer fish.", p.pond.grown.feed, d.feedCarried(p).Likely)
 	}
+}
+
+// size says how many boxes there are, so that nobody takes those of one stack for
+// all.
+func (d *design) size() string {
+	if d.stacks == 1 {
+		return calculators.Text("{stacks 0|stack|stacks} of {boxes 0|box|boxes}", 1, float64(d.boxes))
+	}
+	return calculators.Text("{stacks 0|stack|stacks} of {boxes 0|box|boxes}, side by side ({all 0} in all)", float64(d.stacks), float64(d.boxes), float64(d.stacks*d.boxes))
+}
+
+// thinMargin is the least that a tower carries beyond the feed, in per cent, before
+// the sheet says how little it is.
+const thinMargin = 10.0
+
+// margin says how much more feed a tower that fits carries than the fish eat, where
+// that is little or not sure.
+func (d *design) margin(p *plan, r *calculators.Result) {
+	carries, eaten := d.feedCarried(p), p.pond.design.feed
+	if eaten == 0 || carries.Low >= eaten && carries.Likely >= eaten*(1+thinMargin/100) {
+		return
+	}
+	spare := 100 * (carries.Likely/eaten - 1)
+	if carries.Low >= eaten {
+		r.Say("The margin is thin: it carries {carried 2 g/d} of feed, {spare 2 %} more than the {eaten 2 g/d} that the fish eat.", carries.Likely, spare, eaten)
+		return
+	}
+	r.Say("The margin is not sure: it carries {carried 2 g/d} of feed, {spare 2 %} more than the {eaten 2 g/d} that the fish eat, but only {low 2 g/d} if the film works slowly. Leave room for more boxes, and let the kit decide.",
+		carries.Likely, spare, eaten, carries.Low)
 }
 
 // help names what limits the design and what one change would help most.
@@ -268,30 +298,15 @@ func (p *plan) does(s *sheet, d *design, grow *answer) error {
 	return nil
 }
 
-// tooMuchNitrate says which weekly change holds the nitrate, if there is one.
-func tooMuchNitrate(settled float64, nitrate *answer) string {
-	if _, ok := nitrate.result.Value("share-needed"); !ok {
-		return calculators.Text("The nitrate settles at {nitrate 2 mg/L}, as NO3, and no weekly change holds {wanted mg/L}: feed less or keep fewer fish.", settled, wantedNitrate)
-	}
-	return calculators.Text("With so little water changed the nitrate settles at {nitrate 2 mg/L}, as NO3: change {change 2 %} a week to hold {wanted mg/L}, feed less or keep fewer fish.", settled, nitrate.likely("share-needed"), wantedNitrate)
-}
-
 // changes is what water changes must do: nitrate, KH, chlorine.
 func (p *plan) changes(s *sheet) error {
 	var nitrate, kh, chlorine answer
 	change, feed, protein := p.share("change"), p.pond.design.feed, p.share("protein")
-	err := p.ask(&nitrate, &p.crew.nitrate, nil, "volume={~5 L}\nfrom=feed\nfeed={~5 g/d}\nprotein={~4 %}\ntap={~4 mg/L}\nshare={~4 %}\nwanted={0 mg/L}",
-		p.pond.volume, feed, protein, p.in.In("tap-nitrate", "mg/L"), math.Max(change, 1), wantedNitrate)
-	if err != nil {
+	if err := p.nitrate(s, &nitrate); err != nil {
 		return err
 	}
-	s.found(&nitrate, "plateau", "Nitrate in the long run, as NO3")
-	if settled := nitrate.likely("plateau"); settled > wantedNitrate {
-		p.warnings = append(p.warnings, tooMuchNitrate(settled, &nitrate))
-	}
-	s.found(&nitrate, "share-needed", calculators.Text("Weekly change that holds {wanted mg/L}", wantedNitrate))
 	tap := p.in.In("tap-alkalinity", "mg/L")
-	err = p.ask(&kh, &p.crew.alkalinity, nil, "from=feed\nfeed={~5 g/d}\nprotein={~4 %}\nvolume={~5 L}\nkh={~4 mg/L}\ntap={~4 mg/L}\nchange={~4 %}", feed, protein, p.pond.volume, tap, tap, change)
+	err := p.ask(&kh, &p.crew.alkalinity, nil, "from=feed\nfeed={~5 g/d}\nprotein={~4 %}\nvolume={~5 L}\nkh={~4 mg/L}\ntap={~4 mg/L}\nchange={~4 %}", feed, protein, p.pond.volume, tap, tap, change)
 	if err != nil {
 		return err
 	}
@@ -341,6 +356,7 @@ func (d *design) stands(s *sheet) {
 	s.found(&d.load.medium, "box-drained", "One box of medium, drained")
 	s.found(&d.load.medium, "box-blocked", "One box of medium, blocked and full")
 	s.line("Stack drained", "{weight 2 kg}", d.load.drained)
+	s.line("Stack drained, at its lightest: by this it stands or tips", "{weight 2 kg}", d.load.drainedLeast)
 	s.line("Stack running", "{weight 2 kg}", d.load.running)
 	s.line("Stack blocked and full, at most", "{weight 2 kg}", d.load.filledMost)
 	s.line("Of that, on the lowest box", "{weight 2 kg}", d.load.filledMost*float64(d.boxes-1)/float64(d.boxes))

@@ -377,7 +377,7 @@ func refused(outlet asked) bool {
 // 1,600 down. The bore that the fault names does.
 func TestOutletsAreAskedForAsTheyAreBuilt(t *testing.T) {
 	for bore, given := range map[string][]string{
-		"51 mm": {"most-stacks=1", "box-length=250 mm"}, "44 mm": {"most-stacks=1"}, "60 mm": {"most-stacks=1", "box-length=280 mm"},
+		"51 mm": {"most-stacks=1", "box-length=250 mm"}, "44 mm": {"most-stacks=1", "most-boxes=5"}, "60 mm": {"most-stacks=1", "box-length=280 mm"},
 	} {
 		r := plan(t, append(given, "outlet-bore="+bore)...)
 		wide := ""
@@ -450,18 +450,4 @@ func check(r calculators.Result, given []calculators.Arg) string {
 		return "the outlet is below the trade's least"
 	}
 	return ""
-}
-
-// Where no weekly change holds the nitrate the sheet says so, and never names a
-// change of nothing.
-func TestNitrateThatNoChangeHolds(t *testing.T) {
-	for _, given := range [][]string{{"fish=koi, 45 cm, 20"}, {"tap-nitrate=60 mg/L"}} {
-		warnings := strings.Join(plan(t, given...).Flags, "\n")
-		if !strings.Contains(warnings, "no weekly change holds") || strings.Contains(warnings, "a week to hold") {
-			t.Errorf("%v: the sheet warns:\n%s", given, warnings)
-		}
-	}
-	if warnings := strings.Join(plan(t).Flags, "\n"); !strings.Contains(warnings, "a week to hold") {
-		t.Errorf("the worked pond: the sheet warns:\n%s", warnings)
-	}
 }

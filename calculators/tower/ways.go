@@ -16,14 +16,19 @@ func (p *plan) ways(s *sheet, chosen *design) {
 	s.says(p.order())
 	s.head("Way", "Boxes", "Medium", "Ammonia", "Water", "Build", "Year", "Verdict")
 	var all []*design
-	for _, o := range p.variants(chosen) {
-		d, err := p.design(o)
+	consider := func(o option, d *design, err error) {
 		if err != nil {
 			l := s.last()
 			l.Says = append(l.Says, quantity.Put(quantity.Put("{way}: {reason}.", "reason", err.Error()), "way", o.way()))
-			continue
+			return
 		}
 		all = append(all, d)
+	}
+	more, err := p.oneMore(chosen)
+	consider(more.option, more, err)
+	for _, o := range p.variants(chosen) {
+		d, err := p.design(o)
+		consider(o, d, err)
 	}
 	all = append(all, p.offered...)
 	for i := range all { // few: the longest list is a dozen
@@ -73,16 +78,26 @@ func (o *option) way() string {
 	return strings.Join(names, ", ")
 }
 
+// oneMore is a chosen design with a box of medium more in each stack.
+func (p *plan) oneMore(chosen *design) (*design, error) {
+	o := chosen.option
+	o.change = "one more box"
+	d := p.sized(o, chosen.stacks, chosen.tiers+1)
+	if err := d.fillUp(p); err != nil {
+		return d, err
+	}
+	return d, d.finish(p)
+}
+
 // variants are the ways worth comparing with a chosen design.
 func (p *plan) variants(chosen *design) []option {
 	var all []option
 	add := func(name string, change func(*option)) {
 		o := chosen.option
-		o.change, o.fromStacks, o.fromTiers = name, chosen.stacks, chosen.tiers-1
+		o.change = name
 		change(&o)
 		all = append(all, o)
 	}
-	add("one more box", func(o *option) { o.more = 1 })
 	if !chosen.compact {
 		add(inOneBox, func(o *option) { o.compact = true })
 	}

@@ -107,8 +107,8 @@ func nitrateInputs() []calculators.Input {
 		},
 		{
 			Name: "share", Label: "Water in each change", Kind: quantity.Share,
-			Help:   "The part of all the water.",
-			Accept: calculators.Range{Low: 1, High: 100, Origin: "sanity limit"},
+			Help:   "The part of all the water; 0 if none.",
+			Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"},
 			When:   calculators.When{Input: "how", Is: []string{"changes"}},
 		},
 		{
@@ -250,9 +250,13 @@ func (a *nitrateCase) days(left float64) float64 {
 
 func computeNitrate(in calculators.Inputs) (calculators.Result, error) {
 	a := readNitrate(in)
+	var r calculators.Result
+	if a.changes && a.share == 0 {
+		a.rising(&r, in)
+		return r, nil
+	}
 	perLoad, rise := a.perLoad()
 	likely := a.tap + perLoad*a.likely
-	var r calculators.Result
 	a.add(&r, "plateau", a.tap, perLoad)
 	a.add(&r, "plateau-n", a.tap/chemistry.NitratePerNitrogen, perLoad/chemistry.NitratePerNitrogen)
 	a.add(&r, "daily", 0, 1000/a.volume)
@@ -266,25 +270,57 @@ func computeNitrate(in calculators.Inputs) (calculators.Result, error) {
 		r.Step("In the long run", "{3 mg/L} + {3 g/d} / {3 L/d} = {3 mg/L}", a.tap, a.likely, a.drip, likely)
 	}
 	if in.Has("now") {
-		now := in.In("now", "mg/L")
-		if in.Choice("basis") == "as-n" {
-			now *= chemistry.NitratePerNitrogen
-		}
+		now := a.now(in)
 		a.schedule(&r, now, likely, perLoad)
+		if a.tap > now {
+			r.Flag("The new water holds more nitrate than the pond does now: each change of it raises the reading.")
+		}
 	}
 	a.addNeeded(&r, rise)
-	a.advise(&r, likely, a.tap+perLoad*a.high)
+	a.advise(&r, likely, a.tap+perLoad*a.high, rise)
 	if a.changes && 100*a.share > limits.ChangeMost {
 		r.Flag("A change of more than half at a time is a shock of its own: change less, and more often.")
 	}
-	r.Flag("Counted as if all the nitrogen became nitrate and no plant or sludge took any: the truth is this or less.")
+	r.Flag(allBecomesNitrate)
 	r.Scale = calculators.Scale{Output: "plateau", Log: true, Marks: limits.Marks(limits.Nitrate)}
 	return r, nil
 }
 
+// allBecomesNitrate is why the truth is this or less.
+const allBecomesNitrate = "Counted as if all the nitrogen became nitrate and no plant or sludge took any: the truth is this or less."
+
+// now returns the nitrate of today in mg/L as NO3.
+func (a *nitrateCase) now(in calculators.Inputs) float64 {
+	if in.Choice("basis") == "as-n" {
+		return in.In("now", "mg/L") * chemistry.NitratePerNitrogen
+	}
+	return in.In("now", "mg/L")
+}
+
+// rising answers for a pond whose water nobody changes: there is no long run.
+func (a *nitrateCase) rising(r *calculators.Result, in calculators.Inputs) {
+	daily := 1000 / a.volume
+	a.add(r, "daily", 0, daily)
+	r.Step("Rise in a day, as NO3", "{3 g/d} / {3 L} = {3 mg/L}", a.likely, a.volume, a.likely*daily)
+	if in.Has("now") {
+		now := a.now(in)
+		a.add(r, "month", now, month*daily)
+		if now < a.wanted && a.likely > 0 {
+			r.Exactly("until", (a.wanted-now)/(a.likely*daily))
+		}
+	}
+	a.addNeeded(r, daily*a.every)
+	if a.likely > 0 {
+		r.Advise("Change some of the water: with none changed the nitrate never settles, and rises for as long as you feed.")
+	}
+	r.Flag(allBecomesNitrate)
+}
+
+// month is four weeks, in days.
+const month = 28
+
 // schedule adds where nitrate stands on the way from now to the long run.
 func (a *nitrateCase) schedule(r *calculators.Result, now, likely, perLoad float64) {
-	const month = 28 // days
 	if left := a.left(month); !a.changes || a.every <= month {
 		a.add(r, "month", Toward(now, a.tap, left), perLoad*(1-left))
 	}
@@ -298,13 +334,14 @@ func (a *nitrateCase) schedule(r *calculators.Result, now, likely, perLoad float
 	for n := 1.0; n <= 16; n *= 2 {
 		r.Step(label, "{3 mg/L}", n*step, Toward(now, likely, a.left(n*step)))
 	}
-	if now > limits.NitrateAct {
+	if now > limits.NitrateAct && likely < now {
 		r.Say("Go down slowly, with {least ~} to {most %} of the water at a time, over weeks; test KH before you begin.", limits.ChangeLeast, 2*limits.ChangeLeast)
 	}
 }
 
-// addNeeded adds what would hold the level, if anything can; rise is that of 1
-// g/d of nitrate between changes.
+// addNeeded adds what would hold the level, if anything can, rounded up as it is
+// shown, so that what is read off holds it too; rise is that of 1 g/d of nitrate
+// between changes.
 func (a *nitrateCase) addNeeded(r *calculators.Result, rise float64) {
 	room := a.wanted - a.tap
 	if room <= 0 {
@@ -312,7 +349,8 @@ func (a *nitrateCase) addNeeded(r *calculators.Result, rise float64) {
 		return
 	}
 	if !a.changes {
-		a.add(r, "drip-needed", 0, 1000/room/24)
+		drip := func(load float64) float64 { return roundUp(1000 * load / room / 24) }
+		r.Between("drip-needed", drip(a.low), drip(a.likely), drip(a.high))
 		return
 	}
 	most := room / rise // g/d, with all the water changed
@@ -320,25 +358,45 @@ func (a *nitrateCase) addNeeded(r *calculators.Result, rise float64) {
 		r.Flag("Even changing all the water that often does not hold the level.")
 		return
 	}
-	r.Between("share-needed", 100*a.low/most, 100*a.likely/most, math.Min(100, 100*a.high/most))
+	share := func(load float64) float64 { return math.Min(100, roundUp(100*load/most)) }
+	r.Between("share-needed", share(a.low), share(a.likely), share(a.high))
 	if a.likely > most*limits.ChangeMost/100 {
 		r.Flag("Never change more than half at a time: change more often, or feed less.")
 	}
 }
 
-func (a *nitrateCase) advise(r *calculators.Result, likely, high float64) {
+// roundUp rounds up to the two digits that are shown.
+func roundUp(v float64) float64 {
+	if v <= 0 {
+		return v
+	}
+	unit := math.Pow(10, math.Floor(math.Log10(v))-1)
+	return unit * math.Ceil(v/unit-1e-9)
+}
+
+// advise names what brings the nitrate under the level to hold, and never a change
+// that cannot.
+func (a *nitrateCase) advise(r *calculators.Result, likely, high, rise float64) {
+	level := math.Min(a.wanted, limits.NitrateWatch)
+	shareNeeded := 100 * a.likely * rise / (level - a.tap) // %; of a drip a day's
 	switch {
-	case likely > limits.NitrateAct:
-		r.Advise(
-			"It is heading too high: renew more water, a little more each week, and review stock and feed.",
-			"Test nitrate each month, always just before a change.",
-		)
-	case likely > limits.NitrateWatch:
-		r.Advise("Renew a little more each week, or feed less; test nitrate each month, just before a change.")
-	case high > limits.NitrateWatch:
-		r.Say("It should stay in order; a wasted meal or two a week would take it over {watch mg/L}. Test each month.", limits.NitrateWatch)
-	default:
+	case likely <= level && high > level:
+		r.Say("It should stay in order; a wasted meal or two a week would take it over {level mg/L}. Test each month.", level)
+	case likely <= level:
 		r.Advise("Carry on: this schedule holds it. Test each month, just before a change.")
+	case a.tap >= level:
+		r.Advise("Feed less or keep fewer fish: no change of this water gets the nitrate down to the level to hold.")
+	case a.changes && shareNeeded > 100:
+		r.Advise("Feed less, keep fewer fish, or change more often: even all the water, changed that seldom, does not hold it.")
+	case a.changes && shareNeeded > limits.ChangeMost:
+		r.Advise("Change more often, or feed less: changed that seldom, more than half of the water at a time would be needed.")
+	case likely > limits.NitrateAct:
+		r.Advise("It is heading too high: renew more water, a little more each week, and review stock and feed.")
+	default:
+		r.Advise("Renew a little more each week, or feed less.")
+	}
+	if likely > level {
+		r.Advise("Test nitrate each month, always just before a change.")
 	}
 	if a.tap >= limits.NitrateWatch {
 		r.Advise("Ask the supplier about nitrate in the tap water, or test a rain butt and its KH: water changes cannot get below the tap.")
