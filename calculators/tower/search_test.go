@@ -51,7 +51,7 @@ func drawWeakPump(t *rapid.T) weakPump {
 	whole := func(low, high int, name string) float64 { return float64(rapid.IntRange(low, high).Draw(t, name)) }
 	w := weakPump{volume: whole(1000, 30000, "litres"), length: whole(300, 700, "length"), width: whole(250, 500, "width"), height: whole(180, 400, "height"),
 		head: whole(80, 300, "head in cm") / 100, boxes: int(whole(3, 9, "boxes")), stacks: int(whole(1, 5, "stacks"))}
-	w.feed = max(1.5, whole(2, 200, "feed per m3")*w.volume/10000)
+	w.feed = max(31, whole(2, 200, "feed per m3")*w.volume/10000) // more than two boxes carry
 	w.most = w.volume * whole(3, 20, "turnover") / 10
 	return w
 }
@@ -159,7 +159,7 @@ func TestThePlanIsFoundWhereverThereIsOne(t *testing.T) {
 func TestMoreAllowedIsNeverWorse(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, func(t *rapid.T) {
-		given := calculators.With(pond(t), calculators.Arg{Name: "media", Value: "lava, 0.4"})
+		given := pond(t)
 		few, more := rapid.IntRange(2, 6).Draw(t, "boxes"), rapid.IntRange(1, 6).Draw(t, "more")
 		with := func(boxes int) []calculators.Arg {
 			return calculators.With(given, calculators.Arg{Name: "most-boxes", Value: strconv.Itoa(boxes)})

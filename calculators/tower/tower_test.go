@@ -55,13 +55,13 @@ type asked struct {
 // and returns the first answer of each calculator; of the calculator "outlet" there
 // is one more, "outlet drop", for the pipe that goes down to the pond.
 func replay(r calculators.Result) (map[string]asked, string) {
-	found := map[string]asked{}
+	found, all := map[string]asked{}, catalog.All()
 	for _, section := range r.Sheet {
 		for _, line := range section.Lines {
 			if line.By.Name == "" {
 				continue
 			}
-			c, ok := catalog.All().Find(line.By.Name)
+			c, ok := all.Find(line.By.Name)
 			if !ok {
 				return nil, line.Label + ": there is no calculator " + line.By.Name
 			}
