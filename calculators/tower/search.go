@@ -1,10 +1,5 @@
 package tower
 
-import (
-	"cmp"
-	"slices"
-)
-
 // design looks for the fewest boxes with which nothing is wrong, and for the
 // fewest stacks of so many. Every number that the reader allows is tried, because
 // a pump that does not reach the top of one stack may serve more and lower ones.
@@ -25,7 +20,9 @@ func (p *plan) design(o option) (*design, error) {
 			err = d.finish(p)
 		}
 		if err != nil {
-			failure = cmp.Or(failure, err)
+			if failure == nil {
+				failure = err
+			}
 			continue
 		}
 		if nearest == nil || len(d.faults) < len(nearest.faults) {
@@ -38,13 +35,21 @@ func (p *plan) design(o option) (*design, error) {
 	if nearest != nil {
 		return nearest, nil
 	}
-	slices.SortStableFunc(short, func(a, b *design) int { return cmp.Compare(b.serves(), a.serves()) })
-	for _, d := range short {
-		err := d.finish(p)
-		if err == nil {
-			return d, nil
+	for len(short) > 0 { // the one that serves best of those that can be built
+		best := 0
+		for i, d := range short {
+			if d.serves() > short[best].serves() {
+				best = i
+			}
 		}
-		failure = cmp.Or(failure, err)
+		err := short[best].finish(p)
+		if err == nil {
+			return short[best], nil
+		}
+		if failure == nil {
+			failure = err
+		}
+		short = append(short[:best], short[best+1:]...)
 	}
 	return nil, failure
 }
@@ -52,12 +57,15 @@ func (p *plan) design(o option) (*design, error) {
 // sizes are the towers that the reader allows, those of the fewest boxes first.
 func (p *plan) sizes(o option) []*design {
 	var all []*design
-	for stacks := range int(p.in.In("most-stacks", "1")) {
-		for tiers := range p.mostTiers(o) {
-			all = append(all, p.sized(o, stacks+1, tiers+1))
+	stacks, tiers := int(p.in.In("most-stacks", "1")), p.mostTiers(o)
+	others := (&design{option: o}).others(p)
+	for boxes := 1; boxes <= stacks*(tiers+others); boxes++ {
+		for n := 1; n <= stacks; n++ {
+			if t := boxes/n - others; boxes%n == 0 && t >= 1 && t <= tiers {
+				all = append(all, p.sized(o, n, t))
+			}
 		}
 	}
-	slices.SortStableFunc(all, func(a, b *design) int { return a.stacks*a.boxes - b.stacks*b.boxes })
 	return all
 }
 

@@ -24,7 +24,7 @@ func TestThePumpThatServesLowerStacksIsNotRefused(t *testing.T) {
 			t.Errorf("at most %s boxes: %v in %v stacks, %q", most, likely(r, "boxes"), likely(r, "stacks"), r.Advice)
 		}
 	}
-	large := []string{"volume=40000 L", "fish=koi, 55 cm, 60", "summer=23 Cel", "box-length=760 mm", "box-width=560 mm", "box-height=400 mm", "recess=40 mm", "most-stacks=6", "most-boxes=8",
+	large := []string{"volume=40000 L", "fish=koi, 55 cm, 60", "feed=1600 g/d", "summer=23 Cel", "box-length=760 mm", "box-width=560 mm", "box-height=400 mm", "recess=40 mm", "most-stacks=6", "most-boxes=8",
 		"points=0 L/h, 5 m; 8000 L/h, 4.2 m; 14000 L/h, 3.2 m; 20000 L/h, 1.2 m", "bore=63 mm", "run=6 m", "bar-bore=50 mm", "outlet-bore=104 mm", "power=180 W"}
 	r := plan(t, large...)
 	if likely(r, "faults") > 1 || likely(r, "ammonia") > 0.25 {
