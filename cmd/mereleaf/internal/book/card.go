@@ -163,7 +163,13 @@ func (b *Book) takeChapter(text string) (Take, *diag.Diagnostic) {
 		return Take{}, &diag.Diagnostic{Problem: "the chapter " + name + " has no heading #" + anchor, Want: "one of its headings", Remedy: remedyFor(anchor, slices.Sorted(maps.Keys(x.anchors[c.File])))}
 	}
 	t := Take{Chapter: c, Anchor: anchor}
-	for _, r := range c.Doc.ReferencesUnder(anchor) {
+	refs := c.Doc.ReferencesUnder(anchor)
+	for _, of := range x.takings(c.Doc) {
+		if slices.Contains(refs, of.Ref) {
+			refs = append(refs, of.From.Doc.ReferencesUnder(of.Anchor)...)
+		}
+	}
+	for _, r := range refs {
 		w, ok := x.cautions[r.Target]
 		switch {
 		case r.Scheme != page.ToCaution || !ok:

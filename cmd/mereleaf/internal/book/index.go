@@ -48,6 +48,11 @@ func (b *Book) newIndex() *index {
 		x.cautions[w.Slug] = w
 	}
 	h.Write(b.state.cautions.digest[:])
+	for _, c := range b.Chapters() {
+		for _, t := range x.takings(c.Doc) {
+			h.Write(b.state.files[t.From.File].digest[:])
+		}
+	}
 	x.digest = [sha256.Size]byte(h.Sum(nil))
 	return x
 }

@@ -37,7 +37,8 @@ type state struct {
 	index    *index
 	drawn    []quantities.Bound // quantities of drawings
 	resolved map[*reading]*resolution
-	warned   *resolution // of the file of cautions
+	warned   *resolution          // of the file of cautions
+	lenders  map[string]*bindings // of chapters that others take sections of, by file
 	faults   Faults
 	root     fs.FS
 	kept     *kept // by checks of the figures and calculators

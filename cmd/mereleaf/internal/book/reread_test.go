@@ -48,7 +48,7 @@ func bodies(t *testing.T, b *Book) map[string]string {
 // what reading anew gives, and that a key changes where the bytes do.
 func TestReread(t *testing.T) {
 	files, _, _ := tree(t, "")
-	const first, koi, terms, lid = "content/water/10-first.md", "content/fish/10-koi.md", "content/terms.md", "content/water/lid.svg"
+	const first, koi, terms, lid, net = "content/water/10-first.md", "content/fish/10-koi.md", "content/terms.md", "content/water/lid.svg", "content/fish/20-net.md"
 	edits := []struct {
 		name    string
 		edit    func()
@@ -72,6 +72,13 @@ func TestReread(t *testing.T) {
 			edit(files, first, "Other", "![A lid](lid.svg) Other")
 		}, "content/water"},
 		{"a line of the drawing", func() { edit(files, lid, "h9", "h12") }, lid},
+		{"a section to take", func() {
+			files[net] = &fstest.MapFile{Data: []byte("# Net\n\nSummary.\n\n## Steps\n\n1. Wet it.\n\n## Rest\n\nDry.\n")}
+			edit(files, first, "Other", "Before.\n\n[Steps](take:../fish/20-net.md#steps)\n\nOther")
+		}, "content"},
+		{"a step of the section", func() { edit(files, net, "Wet it", "Wet it at [20 °C](figure:oxygen?temperature=20#temperature)") }, net},
+		{"what is not taken", func() { edit(files, net, "Dry", "Dried") }, net},
+		{"a figure that a taken step shows", func() { edit(files, "testdata/reference/oxygen.csv", "20,9.09", "15,10.1,a-1975,table 3,published,\n20,9.09") }, "testdata/reference/oxygen.csv"},
 		{"the calculators", func() {}, "calculators/water/ammonia.go"},
 	}
 	b, faults := Read(files, double())

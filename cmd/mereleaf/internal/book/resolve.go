@@ -41,7 +41,9 @@ type links struct {
 	links  []page.Link
 	images []page.Image
 	warned []page.Link // what the links of the file of cautions come to, in a chapter that shows some in full
-	faults diag.List
+
+	borrowed []*borrowed // sections of other chapters that the links take, by index; nil for other links
+	faults   diag.List
 }
 
 // fragments depend on the text, its place and the calculators.
@@ -65,8 +67,13 @@ func (b *Book) resolve(before *state) {
 		jobs = append(jobs, job{s.files[c.File], c.Place})
 	}
 	jobs = append(jobs, job{s.terms, place.Terms})
-	// Chapters show cautions in full, so these are resolved before.
+	// Chapters show cautions in full and take sections of others, so these are
+	// resolved before.
 	s.warned = b.resolveOne(s.cautions, place.Cautions, before.resolved[s.cautions])
+	s.lenders = map[string]*bindings{}
+	for _, file := range b.lenders() {
+		s.lenders[file] = b.bindingsOf(s.files[file], before.resolved[s.files[file]])
+	}
 	done := make([]*resolution, len(jobs))
 	parallel(len(jobs), func(i int) {
 		done[i] = b.resolveOne(jobs[i].reading, jobs[i].place, before.resolved[jobs[i].reading])
@@ -89,10 +96,7 @@ func (b *Book) resolveOne(r *reading, where string, before *resolution) *resolut
 	if before == nil {
 		before = &resolution{bindings: &bindings{}, links: &links{}, fragments: &fragments{}}
 	}
-	x.bindings, x.links, x.fragments = before.bindings, before.links, before.fragments
-	if before.binder != b.state.binder {
-		x.bindings = b.bind(r.doc)
-	}
+	x.bindings, x.links, x.fragments = b.bindingsOf(r, before), before.links, before.fragments
 	moved := before.place != where
 	if moved || before.memo != b.state.memo {
 		x.fragments = b.compose(r.doc, where)
@@ -105,6 +109,17 @@ func (b *Book) resolveOne(r *reading, where string, before *resolution) *resolut
 		x.key = b.keyOf(r, x)
 	}
 	return x
+}
+
+// bindingsOf returns the bindings of a file, those of before if they still hold.
+func (b *Book) bindingsOf(r *reading, before *resolution) *bindings {
+	if found, ok := b.state.lenders[r.doc.File]; ok {
+		return found
+	}
+	if before != nil && before.binder == b.state.binder {
+		return before.bindings
+	}
+	return b.bind(r.doc)
 }
 
 // bind looks up the numbers of a document.
@@ -145,6 +160,7 @@ type linker struct {
 	place string
 	bound *bindings
 	out   *links
+	lent  bool // the document lends a section, and what it takes itself is not wanted
 }
 
 func (l *linker) resolve() *links {
@@ -197,6 +213,11 @@ func (l *linker) lead(i int, r *page.Reference) page.Link {
 		return l.leaf(r)
 	case page.ToCaution:
 		return l.caution(r)
+	case page.ToTake:
+		if l.lent {
+			return page.Link{}
+		}
+		return l.take(i, r)
 	}
 	return l.figure(i)
 }
@@ -243,7 +264,7 @@ func (l *linker) chapter(r *page.Reference) page.Link {
 		return page.Link{Href: l.to(c.Place), Leaf: c.Ref}
 	case !x.anchors[file][r.Fragment]:
 		return l.fault(r, file+" has no heading #"+r.Fragment, "a heading in lower case with hyphens", didYouMean(r.Fragment, slices.Collect(maps.Keys(x.anchors[file]))))
-	case r.Target == "":
+	case r.Target == "" && c.Place == l.place:
 		return page.Link{Href: "#" + r.Fragment}
 	}
 	return page.Link{Href: l.to(c.Place) + "#" + r.Fragment, Leaf: c.Ref}

@@ -43,13 +43,23 @@ func (b *Book) TermHTML(t Term) (template.HTML, error) {
 
 func (b *Book) resolved(r *reading) page.Resolved {
 	x := b.state.resolved[r]
+	origin := origins{b.Library, x.place}
 	return page.Resolved{
 		Links: x.links.links, Tables: x.tables, Images: x.images,
-		Caution: func(name string) (page.Panel, error) {
-			return page.Panel{Warned: b.state.index.cautions[name], Resolved: page.Resolved{Links: x.links.warned, Origin: origins{b.Library, x.place}}}, nil
+		Caution: b.panels(x.links, origin),
+		Taken: func(r *page.Reference) (page.Taken, error) {
+			of := x.links.borrowed[r.Index]
+			return page.Taken{Doc: of.doc, Anchor: r.Fragment, Resolved: page.Resolved{Links: of.links.links, Caution: b.panels(of.links, origin), Origin: origin}}, nil
 		},
 		Block:  func(block *page.Block) (string, error) { return x.html[block.Index], nil },
-		Origin: origins{b.Library, x.place},
+		Origin: origin,
+	}
+}
+
+// panels returns what finds a caution in full, with what its links come to.
+func (b *Book) panels(l *links, origin origins) func(string) (page.Panel, error) {
+	return func(name string) (page.Panel, error) {
+		return page.Panel{Warned: b.state.index.cautions[name], Resolved: page.Resolved{Links: l.warned, Origin: origin}}, nil
 	}
 }
 
@@ -121,6 +131,15 @@ func (b *Book) keyOf(r *reading, x *resolution) string {
 	}
 	for _, l := range x.links.links {
 		all = append(all, "\x00"+l.Href...)
+	}
+	for _, of := range x.borrowed {
+		if of == nil {
+			continue
+		}
+		all = append(all, of.shown[:]...)
+		for _, l := range of.links.links {
+			all = append(all, "\x00"+l.Href...)
+		}
 	}
 	digest := sha256.Sum256(all)
 	return hex.EncodeToString(digest[:12])

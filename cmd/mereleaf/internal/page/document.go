@@ -39,9 +39,10 @@ type Document struct {
 	Passages   []Passage // of a chapter, in its order; none of the file of terms
 	Stretches  []Stretch // all running text
 
-	draft draft // of the summary and what follows
-	body  spot  // in the draft: what follows the summary
-	lines lineTable
+	draft    draft              // of the summary and what follows
+	body     spot               // in the draft: what follows the summary
+	sections map[string]section // of the draft, by the anchors of their headings
+	lines    lineTable
 }
 
 // Heading is a heading below the title.
@@ -66,6 +67,7 @@ const (
 	ToLeaf       Scheme = "leaf"       // leaf:NAME, a list of the handbook, or leaf:figures/SET
 	ToFigures    Scheme = "figures"    // figures:SET?column=value; binds a table
 	ToCaution    Scheme = "caution"    // caution:NAME, a heading of the file of cautions
+	ToTake       Scheme = "take"       // take:PATH#HEADING, a section of another chapter that stands here too
 )
 
 // Reference is a link. Links that bind a table are part of the Table instead.

@@ -30,6 +30,7 @@ const (
 	blockGap                  // a fenced block
 	pictureGap                // an image
 	tableGap                  // a table; its caption and cells are what follows in the draft
+	takenGap                  // a section of another chapter
 )
 
 // spot is a place in a draft: the gaps before it are those below an index.
@@ -70,10 +71,19 @@ func (s *survey) chapterDraft() (d draft, body spot) {
 		}
 		body = d.here()
 		for n := s.root.FirstChild(); n != nil; n = n.NextSibling() {
-			if n != ast.Node(s.title) && n != ast.Node(s.summary) {
-				d.node(s.Text, n)
+			if n == ast.Node(s.title) || n == ast.Node(s.summary) {
+				continue
+			}
+			h, heading := n.(*ast.Heading)
+			if heading {
+				s.mark(h, d.here())
+			}
+			d.node(s.Text, n)
+			if heading {
+				s.open(h, d.here())
 			}
 		}
+		s.mark(&ast.Heading{Level: 1}, d.here())
 	})
 	return d, body
 }

@@ -184,23 +184,10 @@ func (d *Document) StepsUnder(headings []string) []Step {
 // ReferencesUnder returns the links of a section: from the heading of an anchor to
 // the next of its level or above; for "" of what stands before the first heading.
 func (d *Document) ReferencesUnder(anchor string) []*Reference {
-	from, to := 0, math.MaxInt // lines
-	level := 0
-	for _, h := range d.Headings {
-		if from == 0 && anchor != "" {
-			if h.Anchor == anchor {
-				from, level = h.Pos.Line, h.Level
-			}
-			continue
-		}
-		if anchor == "" || h.Level <= level {
-			to = h.Pos.Line
-			break
-		}
-	}
+	first, last := d.linesUnder(anchor)
 	var under []*Reference
 	for _, r := range d.References {
-		if r.Pos.Line > from && r.Pos.Line < to {
+		if r.Pos.Line > first && r.Pos.Line < last {
 			under = append(under, r)
 		}
 	}

@@ -80,7 +80,7 @@ func Parse(file string, source []byte) (*Document, diag.List) {
 // survey: it takes ten times the memory of the text, and for a thousand chapters
 // the collector would walk all of it again and again.
 func look(file string, source []byte) *survey {
-	s := &survey{Document: &Document{File: file}, root: ast.NewDocument(), anchors: map[string]diag.Position{}}
+	s := &survey{Document: &Document{File: file, sections: map[string]section{}}, root: ast.NewDocument(), anchors: map[string]diag.Position{}}
 	cleaned, fault := clean(file, source)
 	if fault != nil {
 		s.lines = newLineTable(nil)

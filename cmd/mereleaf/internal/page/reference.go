@@ -29,7 +29,7 @@ func (*referenceNode) Kind() ast.NodeKind { return kindReference }
 // Dump implements ast.Node.
 func (n *referenceNode) Dump(source []byte, level int) { ast.DumpHelper(n, source, level, nil, nil) }
 
-const schemesWanted = "source:KEY, term:SLUG, calculator:ID, figure:SET?…, pond:NAME#…, caution:NAME, leaf:NAME, or the relative path of a chapter"
+const schemesWanted = "source:KEY, term:SLUG, calculator:ID, figure:SET?…, pond:NAME#…, caution:NAME, take:CHAPTER.md#…, leaf:NAME, or the relative path of a chapter"
 
 func (s *survey) link(n *ast.Link) {
 	ref, problem := parseReference(string(n.Destination))
@@ -48,9 +48,17 @@ func (s *survey) link(n *ast.Link) {
 		s.fault(n.Pos(), "the link has no text", "words to tap on", "write them between the brackets")
 	}
 	s.References = append(s.References, ref)
-	if p, alone := n.Parent().(*ast.Paragraph); ref.Scheme == ToCaution && alone && p.ChildCount() == 1 {
+	p, whole := alone(n)
+	switch {
+	case ref.Scheme == ToCaution && whole:
 		ref.Panel = true
 		replace(p, &panelNode{ref: ref})
+		return
+	case ref.Scheme == ToTake && whole:
+		replace(p, &takenNode{ref: ref})
+		return
+	case ref.Scheme == ToTake:
+		s.fault(s.destination(n), "a take: link stands among other words", "it to be all of a paragraph, which the section takes the place of", "set it alone, or link to the chapter")
 		return
 	}
 	replace(n, &referenceNode{ref: ref})
@@ -82,7 +90,7 @@ func parseReference(destination string) (ref *Reference, problem string) {
 	}
 	ref.Scheme = Scheme(scheme)
 	switch ref.Scheme {
-	case ToSource, ToTerm, ToCalculator, ToFigure, ToPond, ToLeaf, ToFigures, ToCaution:
+	case ToSource, ToTerm, ToCalculator, ToFigure, ToPond, ToLeaf, ToFigures, ToCaution, ToTake:
 	case "http", "https", "mailto":
 		return nil, "the handbook does not link to other sites directly: cite the work as source:KEY"
 	default:
@@ -97,9 +105,11 @@ func parseReference(destination string) (ref *Reference, problem string) {
 		return nil, problem
 	case target == "" && ref.Scheme != ToFigures:
 		return nil, "the link names nothing behind " + scheme + ":"
-	case query != "" && (ref.Scheme == ToSource || ref.Scheme == ToTerm || ref.Scheme == ToLeaf || ref.Scheme == ToCaution):
+	case query != "" && (ref.Scheme == ToSource || ref.Scheme == ToTerm || ref.Scheme == ToLeaf || ref.Scheme == ToCaution || ref.Scheme == ToTake):
 		return nil, "a " + scheme + ": link takes no ?"
-	case hashed && ref.Scheme != ToCalculator && ref.Scheme != ToFigure && ref.Scheme != ToPond:
+	case ref.Scheme == ToTake && (!hashed || path.Ext(target) != ".md" || strings.HasPrefix(target, "/")):
+		return nil, "the link does not say which section of which chapter it takes"
+	case hashed && ref.Scheme != ToCalculator && ref.Scheme != ToFigure && ref.Scheme != ToPond && ref.Scheme != ToTake:
 		return nil, "a " + scheme + ": link takes no #"
 	case hashed && fragment == "":
 		return nil, "the link ends in an empty #"

@@ -21,6 +21,8 @@ type Resolved struct {
 	Block func(*Block) (string, error)
 	// Caution returns a caution in full.
 	Caution func(name string) (Panel, error)
+	// Taken returns a section of another chapter.
+	Taken func(*Reference) (Taken, error)
 	// Short has cautions stand in one line where a chapter has them in full.
 	Short bool
 	// Origin returns how a source is cited, its leaf and the leaf of a figure set.
@@ -95,6 +97,8 @@ func (s *sheet) fill(g gap) error {
 		s.link(g.index)
 	case panelGap:
 		return s.panel(s.doc.References[g.index])
+	case takenGap:
+		return s.take(s.doc.References[g.index])
 	case blockGap:
 		return s.block(s.doc.Blocks[g.index])
 	case pictureGap:
@@ -156,6 +160,7 @@ func (writers) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	r.Register(kindBlock, writeBlock)
 	r.Register(kindCaution, writeCaution)
 	r.Register(kindPanel, writePanel)
+	r.Register(kindTaken, writeTaken)
 	r.Register(kindPicture, writePicture)
 	r.Register(kindTable, writeTable)
 	r.Register(ast.KindFencedCodeBlock, writeAsTyped)

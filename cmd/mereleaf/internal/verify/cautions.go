@@ -112,9 +112,9 @@ type warning struct {
 	at     diag.Position
 }
 
-// warnings returns where a chapter tells of hazards: its own cautions, and links
-// to those that stand once.
-func warnings(c *book.Chapter) []warning {
+// warnings returns where a chapter tells of hazards: its own cautions, links to those
+// that stand once, and both in the sections that it takes from other chapters.
+func warnings(b *book.Book, c *book.Chapter) []warning {
 	var all []warning
 	for _, own := range c.Doc.Cautions {
 		all = append(all, warning{own.Hazard, own.Pos})
@@ -122,6 +122,16 @@ func warnings(c *book.Chapter) []warning {
 	for _, r := range c.Doc.References {
 		if r.Scheme == page.ToCaution {
 			all = append(all, warning{r.Target, r.Pos})
+		}
+	}
+	for _, t := range b.Takings(c) {
+		for _, own := range t.From.Doc.CautionsUnder(t.Anchor) {
+			all = append(all, warning{own.Hazard, t.Ref.Pos})
+		}
+		for _, r := range t.From.Doc.ReferencesUnder(t.Anchor) {
+			if r.Scheme == page.ToCaution {
+				all = append(all, warning{r.Target, t.Ref.Pos})
+			}
 		}
 	}
 	return all
@@ -140,7 +150,7 @@ func actFaults(b *book.Book, c *book.Chapter) diag.List {
 		return nil // a handbook that lists none has no steps to hold to them
 	}
 	var faults diag.List
-	told := warnings(c)
+	told := warnings(b, c)
 	for _, step := range stepsOf(b, c) {
 		act, ok := b.Config.Act(step.Text)
 		if !ok {
@@ -185,7 +195,7 @@ func quotedStart(text string) string {
 // carryFaults looks for the cautions that a whole chapter must have.
 func carryFaults(b *book.Book, c *book.Chapter) diag.List {
 	var faults diag.List
-	told := warnings(c)
+	told := warnings(b, c)
 	for _, hazard := range b.MustCarry(c) {
 		if !slices.ContainsFunc(told, func(w warning) bool { return w.hazard == hazard }) {
 			faults.Add(diag.Diagnostic{Position: diag.Position{File: c.File, Line: 1, Column: 1}, Problem: "the chapter has lost its caution " + hazard,

@@ -71,7 +71,7 @@ func lonely(b *book.Book) []*book.Chapter {
 	}
 	for _, c := range b.Chapters() {
 		for _, r := range c.Doc.References {
-			if r.Scheme == page.ToChapter && r.Target != "" {
+			if (r.Scheme == page.ToChapter || r.Scheme == page.ToTake) && r.Target != "" {
 				led[path.Join(path.Dir(c.File), r.Target)] = true
 			}
 		}
