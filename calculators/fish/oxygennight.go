@@ -310,6 +310,6 @@ func (n *night) adviseNight(dawn Range) {
 		n.Say("Even the poor end keeps above {oxygen mg/L}. Measure at sunrise on the hottest day to be sure.", limits.OxygenAct)
 	}
 	if n.t >= limits.WarmAct {
-		n.Say("At {heat Cel} and more shade the pond and do not feed.", limits.WarmAct)
+		n.Say("At {heat Cel} and more shade the pond; little feed, in the morning, while the oxygen at sunrise stays above {oxygen mg/L}, and else none.", limits.WarmAct, limits.OxygenAct)
 	}
 }

@@ -7,7 +7,8 @@ const (
 	WarmthStep   = 1.0 // kelvin a day; a greater fall may hurt: aquarium-water-maintenance
 	WarmthDanger = 3.0 // kelvin at once, against a danger that kills sooner: common practice
 
-	KHStepDay = 20.0 // mg/L as CaCO3 a day, about one German degree: common practice
+	KHStepDay   = 20.0 // mg/L as CaCO3 a day, about one German degree: common practice
+	KHStepCrash = 5.0  // after a pH crash, in four parts: the pH tells in between
 
 	ChangeMost  = 50.0 // per cent of the water at a time: common practice
 	ChangeUsual = 25.0 // for a change that nothing presses

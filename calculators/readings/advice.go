@@ -304,9 +304,14 @@ func (s *survey) nitriteRules() {
 		return
 	}
 	_, wanted, _ := water.NitriteShield(s.value[nitrite])
+	urgent := level == danger || s.level[fish] == danger
 	switch have := s.chloride(); {
 	case have >= wanted:
 		s.say(level, "add no salt: {have 2 mg/L} chloride is there, {wanted 2 mg/L} shields.", have, wanted)
+	case urgent && s.chlorideKnown():
+		s.say(danger, "give chloride at once, and ask a vet about salt in the same minute: {have 2 mg/L} chloride is there, {wanted 2 mg/L} would shield; the nitrite calculator says how much salt. Zeolite out first.", have, wanted)
+	case urgent:
+		s.say(danger, "give chloride at once: {wanted 2 mg/L} would shield; the nitrite calculator says how much salt. Zeolite out first. In the same minute check chloride and ask a vet about salt.", wanted)
 	case s.chlorideKnown():
 		s.say(level, "ask a vet about salt: {have 2 mg/L} chloride is there, {wanted 2 mg/L} would shield; the nitrite calculator says how much salt. Zeolite out first.", have, wanted)
 	default:
@@ -363,8 +368,8 @@ func (s *survey) raiseBuffer(level int) {
 	case level == inOrder:
 		return
 	case level == danger:
-		s.do(level, "pH crash: a little bicarbonate of soda (the bicarbonate calculator says how much) and small water changes, often.",
-			"slowly: a fast rise turns ammonium into ammonia. Test pH and ammonia before each step.")
+		s.say(level, "pH crash: a little bicarbonate of soda, for {step mg/L} of KH a day in four parts (the bicarbonate calculator says how much), and small water changes, often.", limits.KHStepCrash)
+		s.do(level, "slowly: a fast rise turns ammonium into ammonia. Test pH and ammonia before each step.")
 	case s.level[ammonia] > inOrder && !s.toxicGood():
 		s.say(level, "leave KH and pH as they are until the toxic part of the ammonia is below {good mg/L}; then raise KH in small daily steps.", limits.AmmoniaWatch)
 	case level == act:

@@ -289,8 +289,11 @@ func (a nitriteCase) adviseSalt(r *calculators.Result, salt float64) {
 		r.Advise("Add salt only on a vet's word: so much nitrite goes by water changes first.")
 		return
 	}
-	r.Advise("Ask the vet about salt, and take out any zeolite first.")
-	r.Say("If yes, {salt 2 g} in all for {volume 3 L}: half today, half tomorrow, dissolved, into moving water.", 1000*salt, a.volume)
+	if limits.BandOf(limits.Nitrite, a.n) == limits.Emergency {
+		r.Say("Give chloride at once, and call the vet in the same minute: zeolite out, then {salt 2 g} of salt in all for {volume 3 L}, dissolved, into moving water.", 1000*salt, a.volume)
+	} else {
+		r.Say("Gills brown, or fish gasp? Zeolite out, then {salt 2 g} of salt in all for {volume 3 L} at once, dissolved, into moving water, with the vet on the telephone. Else ask the vet first: half today, half tomorrow.", 1000*salt, a.volume)
+	}
 	r.Say("If the pond holds {error 2 %} less than you think, that makes {strength 2 g/L} of salt: koi bear it, some plants do not.", 100*a.error, 1000*salt/(a.volume*(1-a.error)))
 	r.Advise(
 		"To undo it, change water: half of the water takes out half of the salt. Replace the salt of each change, and no more, while nitrite shows.",
