@@ -32,9 +32,9 @@ func TestALostCautionIsFound(t *testing.T) {
 		{"drowning dropped from measuring", "content/water/10-pond-volume.md",
 			"[drowning](caution:drowning)", "drowning", "10-pond-volume.md:1:1: the chapter has lost its caution drowning"},
 
-		{"free of chlorine cut from a step", "content/water/30-ammonia.md",
-			"The new water must be [free of chlorine](caution:chlorine)", "The new water must be clean", `the act "change" stands without the caution chlorine`},
-		{"free of chlorine cut from the nitrite steps", "content/water/40-nitrite-and-salt.md",
+		{"free of chlorine cut from a step", "content/safety/05-emergencies.md",
+			"The new water is [free of chlorine](caution:chlorine)", "The new water is clean", `the act "change" stands without the caution chlorine`},
+		{"free of chlorine cut from the nitrite steps", "content/safety/05-emergencies.md",
 			"[Free it of chlorine](caution:chlorine)", "Free it", `the act "change" stands without the caution chlorine`},
 		{"the wasted water cut from the foam steps", "content/filtration/35-foams.md",
 			"[ask where it may go](caution:wildlife)", "ask", `the act "empty" stands without the caution wildlife`},
@@ -45,8 +45,8 @@ func TestALostCautionIsFound(t *testing.T) {
 		{"treated water cut from a cell", "content/water/96-what-now.md",
 			"change a little [treated](caution:chlorine) water", "change a little water", `the act "change" stands without the caution chlorine`},
 
-		{"a step without a verb", "content/water/30-ammonia.md",
-			"1. **Stop feeding.**", "1. **Feed: none.**", `the step opens with "Feed: none. Ammonia …"`},
+		{"a step without a verb", "content/safety/05-emergencies.md",
+			"1. Stop feeding. Ammonia", "1. Feed: none. Ammonia", `the step opens with "Feed: none. Ammonia …"`},
 		{"a step with a word that is no act", "content/filtration/35-foams.md",
 			"1. **Unplug the pump.**", "1. **Quickly unplug the pump.**", `the step opens with "Quickly unplug the …"`},
 
