@@ -5,6 +5,7 @@ import (
 	"mereleaf/calculators/internal/ode"
 	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
+	"mereleaf/calculators/water"
 )
 
 // Maturing declares the calculator of how long a new filter takes.
@@ -17,7 +18,7 @@ func Maturing() calculators.Calculator {
 	}
 	if calculators.Documented {
 		c.Title = "How long a new filter takes"
-		c.Question = "When do ammonia and nitrite peak in a new filter, how high, and when are they down?"
+		c.Question = "When do ammonia and nitrite peak in a new filter or one that is partly ripe, how high, and when is it mature?"
 		c.Part = "media"
 		c.Formulas = maturingFormulas()
 		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Chlorine, calculators.FishHealth}
@@ -31,17 +32,17 @@ func Maturing() calculators.Calculator {
 			Given: []calculators.Arg{{Name: "temperature", Value: "18 Cel"}, {Name: "seeding", Value: "some"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: "Days until both are down, {feed} of feed in {volume}, {change} of it changed each week",
+			Caption: "Days until it is mature, {feed} of feed in {volume}, {change} of it changed each week",
 			Rows:    calculators.Axis{Input: "temperature", Values: []string{"8 Cel", "12 Cel", "16 Cel", "20 Cel", "25 Cel"}},
 			Columns: calculators.Axis{Input: "seeding", Values: []string{"none", "some", "media"}},
-			Show:    []string{"down"},
+			Show:    []string{"mature"},
 			Pond:    "tub",
 		}
 		c.Chart = calculators.Chart{
-			Caption: "Days until both are down, by temperature and by what the filter was seeded with",
+			Caption: "Days until it is mature, by temperature and by what the filter was seeded with",
 			X:       "temperature", From: "8 Cel", To: "28 Cel",
 			Series: calculators.Axis{Input: "seeding", Values: []string{"none", "some", "media"}},
-			Show:   "down", Pond: "tub",
+			Show:   "mature", Pond: "tub",
 		}
 	}
 	return c
@@ -62,6 +63,7 @@ func fedInputs() []calculators.Input {
 }
 
 func maturingInputs() []calculators.Input {
+	paused := calculators.When{Input: "seeding", Is: []string{"paused"}}
 	return []calculators.Input{
 		{Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Accept: calculators.Range{Low: 50, High: 1000000, Origin: "sanity limit"},
 			Help: "With the filter and the pipes."},
@@ -73,11 +75,22 @@ func maturingInputs() []calculators.Input {
 			Options: []calculators.Option{
 				{Name: "none", Label: "new media, or bottled bacteria"},
 				{Name: "some", Label: "a few handfuls of old media or squeezed sponge"},
-				{Name: "media", Label: "a part of a running filter"},
+				{Name: "media", Label: "a part of a running filter, or all of it"},
+				{Name: "paused", Label: "this filter itself, after a time without feed"},
 			}},
 		{Name: "share", Label: "Part of the media from a running filter", Kind: quantity.Share, Default: "30 %", Accept: calculators.Range{Low: 0.1, High: 100, Origin: "sanity limit"},
 			When: calculators.When{Input: "seeding", Is: []string{"media"}},
 			Help: "Of all the media this pond needs; moved wet, within the hour."},
+		{Name: "unfed", Label: "Days without feed", Kind: quantity.Duration, Unit: "d", Accept: calculators.Range{Low: 0, High: 366, Origin: "sanity limit"}, When: paused,
+			Help: "Since it last carried the feed stated above."},
+		{Name: "rest", Label: "Water temperature in those days", Kind: quantity.Temperature, Optional: true, Accept: calculators.Range{Low: 0, High: 32, Origin: "sanity limit"}, When: paused,
+			Help: "Left out: as in the weeks to come."},
+		{Name: "grown", Label: "Water temperature when it was last fed in full", Kind: quantity.Temperature, Optional: true, Accept: calculators.Range{Low: 4, High: 32, Origin: "sanity limit"}, When: paused,
+			Help: "Left out: as in the weeks to come."},
+		{Name: "peak", Label: "Day on which nitrite was highest", Kind: quantity.Duration, Unit: "d", Optional: true, Accept: calculators.Range{Low: 1, High: 365, Origin: "sanity limit"},
+			Help: "By your daily tests, counted from the start, fed evenly; left out while it still rises."},
+		{Name: "kh", Fact: "alkalinity", Label: "KH of the pond, as CaCO3", Kind: quantity.Hardness, Optional: true, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"},
+			Help: calculators.Text("Tested today; a German degree is {degree 3 mg/L}.", water.GermanDegree)},
 		{Name: "change", Fact: "week-change", Label: "Water changed in a week", Kind: quantity.Share, Default: "0 %", Accept: calculators.Range{Low: 0, High: 90, Origin: "sanity limit"},
 			Help: "In parts over the week."},
 		{Name: "oxygen", Fact: "filter-oxygen", Label: "Oxygen in the water", Kind: quantity.Concentration, Fine: true, Default: "8 mg/L", Accept: calculators.Range{Low: 0.5, High: 20, Origin: "sanity limit"},
@@ -87,18 +100,24 @@ func maturingInputs() []calculators.Input {
 
 func maturingOutputs() []calculators.Output {
 	return []calculators.Output{
-		{Name: "down", Label: "Ammonia and nitrite both down after", Unit: "d", Digits: 2, Help: calculators.Text("Both below {down mg/L} for the first time, or as low as they settle: not safe yet, and they may rise again.", downLimit)},
+		{Name: "mature", Label: "Mature after", Unit: "d", Digits: 2, Help: calculators.Text("Total ammonia at {ammonia mg/L} or less and nitrite under {nitrite mg/L}, both as nitrogen, for {days 0|day|days} at full feed.", limits.MatureAmmonia, limits.MatureNitrite, limits.MatureDays)},
+		{Name: "down", Label: "Ammonia and nitrite both down after", Unit: "d", Digits: 2, Help: "From then on as low as in a mature filter, or as low as they settle: not safe before the week of tests is over."},
 		{Name: "tan-day", Label: "Ammonia peaks on day", Unit: "d", Digits: 2},
 		{Name: "tan-peak", Label: "Ammonia at its peak, as nitrogen", Unit: "mg/L", Digits: 2, Help: "If you fed on regardless."},
 		{Name: "nitrite-day", Label: "Nitrite peaks on day", Unit: "d", Digits: 2},
 		{Name: "nitrite-peak", Label: "Nitrite at its peak, as nitrogen", Unit: "mg/L", Digits: 2, Help: "If you fed on regardless."},
+		{Name: "feed-now", Label: "Feed that the film carries at once", Unit: "g/d", Digits: 2, Help: "As far as film that was moved or stood unfed goes; the kit decides."},
+		{Name: "film", Label: "Film at the start, of what this feed needs", Unit: "%", Digits: 2, Fine: true},
+		{Name: "kh-week", Label: "KH it uses up in a week at full feed, as CaCO3", Unit: "mg/L", Digits: 2},
+		{Name: "soda", Label: "Sodium bicarbonate that makes good for it", Unit: "g/d", Digits: 2, Help: "Less what your water changes bring."},
+		{Name: "kh-days", Label: calculators.Text("Without it KH is at {floor mg/L} after", limits.AlkalinityLowAct), Unit: "d", Digits: 2, Help: "From there the pH can crash overnight."},
 		{Name: "load", Label: "Ammonia nitrogen a day, in each litre", Unit: "mg/L/d", Digits: 2, Fine: true},
 	}
 }
 
 func maturingFormulas() []calculators.Formula {
 	return []calculators.Formula{
-		{Name: "Start-up of a filter", Says: "Ammonia and nitrite, and the bacteria that live on them, from day to day. The bacteria were measured free in water: on media it takes rather longer. Seeds and range are our practice.",
+		{Name: "Start-up of a filter", Says: "Ammonia and nitrite, and the bacteria that live on them, from day to day. The bacteria were measured free in water: on media it takes rather longer. Seeds are our practice; errors count as independent of each other.",
 			TeX:    `\begin{aligned}\dot S_1 &= L - D S_1 - q_1 & \dot X_1 &= Y_1 q_1 - b_1 X_1\\ \dot S_2 &= q_1 - D S_2 - q_2 & \dot X_2 &= Y_2 q_2 - b_2 X_2\end{aligned}\qquad q_i = \frac{\mu_i}{Y_i}\,\frac{S_i}{K_i+S_i}\,X_i`,
 			Source: "metcalf-eddy-2014", Locator: "Table 8-14", Basis: "memory", Function: "media.StartUpRates",
 			Check: calculators.Rates("dS_1/dt [mg/L/d] how fast the ammonia rises, dX_1/dt [mg/L/d] how fast the bacteria on ammonia grow, dS_2/dt [mg/L/d] how fast the nitrite rises, dX_2/dt [mg/L/d] how fast the bacteria on nitrite grow, L [mg/L/d] ammonia nitrogen from the fish, D [1/d] share of the water changed, S_i [mg/L] ammonia or nitrite, X_i [mg/L] bacteria that live on it, q_i [mg/L/d] what they use up, μ_i [1/d] their growth, Y_i [1] their yield, K_i [mg/L] amount at which they grow half as fast, b_i [1/d] their decay, i [1] 1 for ammonia and 2 for nitrite: - [d] 1..60, - [1] 1|2", startUpPoint)},

@@ -49,7 +49,9 @@ func observed(r reftest.Row) (output string, given []string) {
 		output = "nitrite-day"
 	case "TAN peak":
 		output = "tan-day"
-	case "complete", "full capacity", "nitrification established":
+	case "full capacity":
+		output = "mature"
+	case "complete", "nitrification established":
 		output = "down"
 	case "complete nitrification":
 		output = "down"

@@ -38,3 +38,12 @@ func squaredLog(a, b float64) float64 {
 	l := math.Log(a / b)
 	return l * l
 }
+
+// product returns r times f, with the range that follows if their errors are
+// independent, as in Quotient.
+func (r Range) product(f Range) Range { return Quotient(r, Range{1 / f.High, 1 / f.Likely, 1 / f.Low}) }
+
+// cappedAt returns the range with nothing above most.
+func (r Range) cappedAt(most float64) Range {
+	return Range{math.Min(r.Low, most), math.Min(r.Likely, most), math.Min(r.High, most)}
+}

@@ -20,7 +20,8 @@ type StartUp struct {
 type Course struct {
 	TANPeakDay, TANPeak         float64
 	NitritePeakDay, NitritePeak float64
-	Down                        float64 // first day after both peaks with both at their limits or below
+	Stays                       float64 // day from which both stay at their limits or below: 0 if neither ever rises over its own
+	Down                        float64 // first day after both peaks on which they are
 }
 
 // LongestStartUp is the day on which a start-up is given up.
@@ -37,12 +38,32 @@ const (
 
 // RunStartUp follows the start-up until ammonia and nitrite have peaked and come down
 // to their limits in mg/L, to LongestStartUp at most. Days that do not come are
-// infinite. Tolerance is the error of a step, as a share.
+// infinite. Bacteria enough for the load let neither peak: what rises to where it
+// settles and stays there is highest at the end. Tolerance is the error of a step,
+// as a share.
 // Figures: media-startup-ode and media-startup-ode-series (scipy-1.10.1).
 func RunStartUp(s *StartUp, tanLimit, nitriteLimit, tolerance float64) Course {
-	w := &watch{Course: Course{TANPeakDay: math.Inf(1), NitritePeakDay: math.Inf(1), Down: math.Inf(1)}, limits: [2]float64{tanLimit, nitriteLimit}}
+	w := &watch{Course: Course{TANPeakDay: math.Inf(1), NitritePeakDay: math.Inf(1)}, limits: [2]float64{tanLimit, nitriteLimit}}
 	s.follow(LongestStartUp, tolerance, w.see)
+	if w.isOver {
+		w.Stays = math.Inf(1)
+	}
+	w.Down = math.Max(w.Stays, math.Max(w.TANPeakDay, w.NitritePeakDay))
 	return w.Course
+}
+
+// PeakOfNitrite returns the day on which nitrite is highest, infinite if it rises
+// to LongestStartUp.
+func PeakOfNitrite(s *StartUp, tolerance float64) float64 {
+	peak := math.Inf(1)
+	s.follow(LongestStartUp, tolerance, func(step *ode.Step) bool {
+		share, ok := top(step, nitriteState)
+		if ok {
+			peak = day(step, share)
+		}
+		return !ok
+	})
+	return peak
 }
 
 // follow calls visit with every step to the day end. Values below a hundredth of
@@ -96,28 +117,39 @@ func (s *StartUp) jacobian(y, j []float64) {
 type watch struct {
 	Course
 	limits [2]float64 // of ammonia and nitrite
+	isOver bool       // one of them, at the end of the step
 }
 
 func (w *watch) see(s *ode.Step) bool {
-	if share, ok := top(s, tanState); ok && s.At(share, tanState) > w.TANPeak {
-		w.TANPeakDay, w.TANPeak = day(s, share), s.At(share, tanState)
-	}
-	from := 0.0
-	if share, ok := top(s, nitriteState); ok && s.At(share, nitriteState) > w.NitritePeak {
-		w.NitritePeakDay, w.NitritePeak = day(s, share), s.At(share, nitriteState)
-		from = share
-	}
+	w.TANPeakDay, w.TANPeak = highest(s, tanState, w.TANPeakDay, w.TANPeak)
+	w.NitritePeakDay, w.NitritePeak = highest(s, nitriteState, w.NitritePeakDay, w.NitritePeak)
 	over := func(share float64) float64 {
 		return math.Max(s.At(share, tanState)-w.limits[0], s.At(share, nitriteState)-w.limits[1])
 	}
-	if math.IsInf(w.TANPeakDay, 1) || math.IsInf(w.NitritePeakDay, 1) || over(1) > 0 {
+	if over(1) > 0 {
+		w.isOver = true
 		return true
 	}
-	if share, ok := solve.Root(over, from, 1); ok {
-		from = share
+	if w.isOver {
+		w.isOver = false
+		w.Stays = s.To
+		if share, ok := solve.Root(over, 0, 1); ok {
+			w.Stays = day(s, share)
+		}
 	}
-	w.Down = day(s, from)
-	return false
+	return math.IsInf(w.TANPeakDay, 1) || math.IsInf(w.NitritePeakDay, 1)
+}
+
+// highest returns day and level of the highest peak so far, this step's among
+// them; without a peak, no day and the highest level.
+func highest(s *ode.Step, i int, at, level float64) (float64, float64) {
+	if share, ok := top(s, i); ok && (math.IsInf(at, 1) || s.At(share, i) > level) {
+		return day(s, share), s.At(share, i)
+	}
+	if math.IsInf(at, 1) {
+		level = math.Max(level, s.After[i])
+	}
+	return at, level
 }
 
 // day returns the time at a share of a step.

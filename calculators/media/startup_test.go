@@ -8,6 +8,7 @@ import (
 
 	"mereleaf/calculators/internal/ode"
 	"mereleaf/calculators/internal/reftest"
+	"mereleaf/calculators/limits"
 )
 
 // exactly is the tolerance of the tests, far below what the figures print.
@@ -255,7 +256,7 @@ func TestToleranceOfTheCalculator(t *testing.T) {
 	for _, r := range reftest.Read(t, "media-startup-ode") {
 		s := startUp(nitrifierSet(r), r.Float("temperature [Cel]"), 8)
 		s.Load, s.SeedAmmonia, s.SeedNitrite = r.Float("load [g/m3/d]"), r.Float("seed_aob [mg/L]"), r.Float("seed_nob [mg/L]")
-		rough, fine := RunStartUp(s, downLimit, downLimit, startUpTolerance), RunStartUp(s, downLimit, downLimit, exactly)
+		rough, fine := RunStartUp(s, limits.MatureAmmonia, limits.MatureNitrite, startUpTolerance), RunStartUp(s, limits.MatureAmmonia, limits.MatureNitrite, exactly)
 		for _, v := range [][2]float64{{rough.TANPeakDay, fine.TANPeakDay}, {rough.TANPeak, fine.TANPeak}, {rough.NitritePeakDay, fine.NitritePeakDay}, {rough.NitritePeak, fine.NitritePeak}} {
 			if math.Abs(v[0]-v[1]) > 1e-3*v[1] {
 				t.Errorf("%s: %v, exactly %v", r.Place, v[0], v[1])
@@ -268,6 +269,6 @@ func BenchmarkStartUp(b *testing.B) {
 	s := startUp(1, 15, 8)
 	s.Load, s.SeedAmmonia, s.SeedNitrite = 2, 0.001, 0.0003
 	for b.Loop() {
-		RunStartUp(s, downLimit, downLimit, startUpTolerance)
+		RunStartUp(s, limits.MatureAmmonia, limits.MatureNitrite, startUpTolerance)
 	}
 }

@@ -47,7 +47,7 @@ func (p *plan) value(r *calculators.Result, d *design) error {
 	// Where nothing is fed, or water is so cold that nothing grows, a tower can be
 	// built all the same.
 	if err := p.mature(&grow); err == nil {
-		ripe := grow.value("down")
+		ripe := grow.value("mature")
 		r.Between("mature", ripe.Low, ripe.Likely, ripe.High)
 	}
 	r.Exactly("build-cost", d.cost.build)
