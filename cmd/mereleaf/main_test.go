@@ -18,8 +18,8 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 
+	"mereleaf/cmd/mereleaf/internal/book/booktest"
 	"mereleaf/cmd/mereleaf/internal/command"
-	"mereleaf/cmd/mereleaf/internal/trial"
 )
 
 func TestMain(m *testing.M) {
@@ -48,13 +48,13 @@ func TestScript(t *testing.T) {
 			e.Setenv("BIN", filepath.Dir(program)) // a PATH with this program only
 			e.Setenv("PORT", port)
 			e.Cd = filepath.Join(e.WorkDir, "pond")
-			if err := trial.LayOut(e.Cd, "testdata/project/content"); err != nil {
+			if err := booktest.LayOut(e.Cd, "testdata/project/content"); err != nil {
 				return err
 			}
-			if err := trial.Copy(filepath.FromSlash("../../content/ponds"), filepath.Join(e.Cd, "content", "ponds")); err != nil {
+			if err := booktest.Copy(filepath.FromSlash("../../content/ponds"), filepath.Join(e.Cd, "content", "ponds")); err != nil {
 				return err // without what it takes along, the program does not compile
 			}
-			return trial.Copy(".", filepath.Join(e.Cd, "cmd", "mereleaf"))
+			return booktest.Copy(".", filepath.Join(e.Cd, "cmd", "mereleaf"))
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){"fetch": fetch, "replace": replace},
 	})

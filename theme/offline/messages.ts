@@ -11,7 +11,7 @@ export interface File {
 }
 
 // Edition is the list of all files, made by the Go package
-// cmd/mereleaf/internal/offline.
+// cmd/mereleaf/internal/website/offline.
 export interface Edition {
   hash: string;
   files: File[];

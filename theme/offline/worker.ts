@@ -4,7 +4,7 @@
 // every file has arrived; until then the edition before stays, whole.
 //
 // The list of files stands before this script; see the Go package
-// cmd/mereleaf/internal/offline.
+// cmd/mereleaf/internal/website/offline.
 import { cachePrefix, metered, readLeave, writeLeave, type Edition, type File, type News, type Question, type Why } from "./messages";
 
 declare const self: ServiceWorkerGlobalScope;

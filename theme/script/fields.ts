@@ -1,5 +1,5 @@
 // Reads and fills the fields of a pad. The markup is made by the Go package
-// cmd/mereleaf/internal/pad, which lists the names used here.
+// cmd/mereleaf/internal/calchtml, which lists the names used here.
 
 // A box is the element around one input ([data-input]) or one cell of a list
 // ([data-column]).

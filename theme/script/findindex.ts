@@ -1,4 +1,4 @@
-// Looks for words in the index that the Go package internal/find makes: what it
+// Looks for words in the index that the Go package internal/search makes: what it
 // holds, how it is searched, and what comes first. It knows nothing of the page.
 
 export interface Index {

@@ -7,8 +7,8 @@ import (
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/figures"
 	"mereleaf/cmd/mereleaf/internal/page"
+	"mereleaf/cmd/mereleaf/internal/page/svg"
 	"mereleaf/cmd/mereleaf/internal/ponds"
-	"mereleaf/cmd/mereleaf/internal/svg"
 )
 
 // Book is the handbook as read. It does not change: Reread returns a new one

@@ -8,11 +8,11 @@ import (
 	"strings"
 
 	"mereleaf/calculators"
+	"mereleaf/cmd/mereleaf/internal/calchtml"
 	"mereleaf/cmd/mereleaf/internal/diag"
-	"mereleaf/cmd/mereleaf/internal/pad"
 	"mereleaf/cmd/mereleaf/internal/page"
-	"mereleaf/cmd/mereleaf/internal/place"
-	"mereleaf/cmd/mereleaf/internal/quantities"
+	"mereleaf/cmd/mereleaf/internal/paths"
+	"mereleaf/cmd/mereleaf/internal/verify/quantities"
 )
 
 // calculator resolves a link to a calculator with inputs.
@@ -26,7 +26,7 @@ func (l *linker) calculator(r *page.Reference) page.Link {
 	for _, a := range call.Query {
 		query.Add(a.Name, a.Value)
 	}
-	href := l.to(place.Calculator(r.Target))
+	href := l.to(paths.Calculator(r.Target))
 	if len(query) > 0 {
 		href += "?" + query.Encode()
 	}
@@ -186,7 +186,7 @@ func (c *composer) blamed(input string) diag.Position {
 			continue
 		}
 		calc, _ := c.book.Calculators.Find(c.block.Name)
-		if _, ok := calc.Input(s.Name); !ok && s.Name != pad.Section {
+		if _, ok := calc.Input(s.Name); !ok && s.Name != calchtml.Section {
 			return s.Pos
 		}
 		return s.ValuePos
@@ -211,7 +211,7 @@ func (c *composer) presets(calc calculators.Calculator) []calculators.Arg {
 // form makes the pad. It reckons first itself, because the refusal then says
 // which input it concerns.
 func (c *composer) form(calc calculators.Calculator, presets []calculators.Arg) (string, error) {
-	if _, err := calc.Reckon(pad.Given(calc, presets)); err != nil {
+	if _, err := calc.Reckon(calchtml.Given(calc, presets)); err != nil {
 		return "", err
 	}
 	return c.book.state.pad.Form(calc, presets, c.place)
@@ -272,13 +272,13 @@ func (c *composer) chart(calc calculators.Calculator) calculators.Chart {
 }
 
 // drawing reads a drawing block: inputs over those of the calculator's example.
-func (c *composer) drawing(calc calculators.Calculator) pad.Drawn {
-	var d pad.Drawn
+func (c *composer) drawing(calc calculators.Calculator) calchtml.Drawn {
+	var d calchtml.Drawn
 	var given []page.Setting
 	settings, pond := c.pond()
 	for _, s := range settings {
 		switch s.Name {
-		case pad.Section:
+		case calchtml.Section:
 			d.Section = s.Value
 		case "caption":
 			d.Caption = s.Value
@@ -327,7 +327,7 @@ func settingsOf(kind page.BlockKind) string {
 	case page.ChartBlock:
 		return "x, series, show, caption, pond, on,"
 	}
-	return pad.Section + ", caption, pond, on,"
+	return calchtml.Section + ", caption, pond, on,"
 }
 
 // axis reads "temperature: 10 Cel, 20 Cel".

@@ -10,7 +10,7 @@ import (
 	"mereleaf/calculators/markup"
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/page"
-	"mereleaf/cmd/mereleaf/internal/place"
+	"mereleaf/cmd/mereleaf/internal/paths"
 )
 
 // CardConfig declares a card for the wall by the pond. It holds no text of its
@@ -139,7 +139,7 @@ func (b *Book) take(text string) (Take, *diag.Diagnostic) {
 	if made.html == "" {
 		return Take{}, &diag.Diagnostic{Problem: "a card cannot take " + quoted(text) + ": the calculator has none", Remedy: "take something else"}
 	}
-	return Take{HTML: made.html, Lead: place.Calculator(id)}, nil
+	return Take{HTML: made.html, Lead: paths.Calculator(id)}, nil
 }
 
 // answers says what a calculator is for.
@@ -147,7 +147,7 @@ func answers(c calculators.Calculator) string {
 	var m markup.Builder
 	m.Open("p")
 	m.Text(c.Question + " ")
-	m.Leaf("b", c.Title+", "+place.Calculator(c.ID))
+	m.Leaf("b", c.Title+", "+paths.Calculator(c.ID))
 	m.Close()
 	return m.String() + "\n"
 }

@@ -17,7 +17,7 @@ import (
 	"mereleaf/calculators"
 	"mereleaf/calculators/quantity"
 	"mereleaf/cmd/mereleaf/internal/diag"
-	"mereleaf/cmd/mereleaf/internal/marked"
+	"mereleaf/cmd/mereleaf/internal/diag/diagtest"
 	"mereleaf/cmd/mereleaf/internal/page"
 )
 
@@ -43,7 +43,7 @@ func tree(t *testing.T, name string) (files fstest.MapFS, a *txtar.Archive, mark
 		if !strings.Contains(f.Name, "/") {
 			continue // what is wanted
 		}
-		text, found := marked.Strip(f.Name, f.Data)
+		text, found := diagtest.Strip(f.Name, f.Data)
 		for mark, p := range found {
 			marks[mark] = p
 		}
@@ -111,7 +111,7 @@ func TestFaults(t *testing.T) {
 		t.Run(strings.TrimSuffix(filepath.Base(name), ".txtar"), func(t *testing.T) {
 			files, a, marks := tree(t, name)
 			_, faults := Read(files, double())
-			want := marked.Expand([]byte(file(t, a, "faults")), marks)
+			want := diagtest.Expand([]byte(file(t, a, "faults")), marks)
 			if diff := cmp.Diff(faults.Error()+"\n", want); diff != "" {
 				t.Errorf("faults (-got +want):\n%s", diff)
 			}

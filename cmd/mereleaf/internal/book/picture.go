@@ -11,7 +11,7 @@ import (
 	"strings"
 
 	"mereleaf/cmd/mereleaf/internal/diag"
-	"mereleaf/cmd/mereleaf/internal/svg"
+	"mereleaf/cmd/mereleaf/internal/page/svg"
 )
 
 // MaxPicture is the largest picture accepted, in bytes: the page must load at a

@@ -12,18 +12,18 @@ import (
 	"sync/atomic"
 
 	"mereleaf/calculators"
+	"mereleaf/cmd/mereleaf/internal/calchtml"
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/figures"
-	"mereleaf/cmd/mereleaf/internal/pad"
 	"mereleaf/cmd/mereleaf/internal/page"
-	"mereleaf/cmd/mereleaf/internal/place"
+	"mereleaf/cmd/mereleaf/internal/paths"
 	"mereleaf/cmd/mereleaf/internal/ponds"
-	"mereleaf/cmd/mereleaf/internal/quantities"
+	"mereleaf/cmd/mereleaf/internal/verify/quantities"
 )
 
 // state is what a Book keeps to write its pages and to be read again quickly.
 type state struct {
-	pad      *pad.Pad
+	pad      *calchtml.Pad
 	memo     *memo
 	config   configReading
 	library  libraryReading
@@ -134,7 +134,7 @@ func assemble(fsys fs.FS, before *state, touched func(string) bool) (*Book, diag
 	}
 	b := &Book{Ponds: s.ponds.ponds, Calculators: s.ponds.told, state: s}
 	if touched("calculators") || touched(ponds.Folder) || touched(CautionsFile) { // fragments show the calculators' source and cautions
-		s.memo, s.pad = newMemo(), pad.New(b.Calculators, fsys)
+		s.memo, s.pad = newMemo(), calchtml.New(b.Calculators, fsys)
 	}
 	if touched(figures.Folder) || touched(figures.SourcesFile) || touched("calculators") || touched(ponds.Folder) || touched(ConfigFile) {
 		s.kept = newKept()
@@ -265,7 +265,7 @@ func (b *Book) arrange(files []chapterFile) {
 		p := b.Parts[f.part]
 		doc := b.state.files[f.file].doc
 		p.Chapters = append(p.Chapters, &Chapter{
-			File: f.file, Part: p, Number: f.number, Slug: f.slug, Place: place.Chapter(p.Folder, f.slug),
+			File: f.file, Part: p, Number: f.number, Slug: f.slug, Place: paths.Chapter(p.Folder, f.slug),
 			Title: doc.Title, Summary: doc.Summary, Text: doc.Text, Doc: doc,
 		})
 	}

@@ -10,8 +10,8 @@ import (
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/figures"
 	"mereleaf/cmd/mereleaf/internal/page"
-	"mereleaf/cmd/mereleaf/internal/place"
-	"mereleaf/cmd/mereleaf/internal/quantities"
+	"mereleaf/cmd/mereleaf/internal/paths"
+	"mereleaf/cmd/mereleaf/internal/verify/quantities"
 )
 
 // resolution is what a file's links, tables and blocks come to, in three parts
@@ -66,10 +66,10 @@ func (b *Book) resolve(before *state) {
 	for _, c := range chapters {
 		jobs = append(jobs, job{s.files[c.File], c.Place})
 	}
-	jobs = append(jobs, job{s.terms, place.Terms})
+	jobs = append(jobs, job{s.terms, paths.Terms})
 	// Chapters show cautions in full and take sections of others, so these are
 	// resolved before.
-	s.warned = b.resolveOne(s.cautions, place.Cautions, before.resolved[s.cautions])
+	s.warned = b.resolveOne(s.cautions, paths.Cautions, before.resolved[s.cautions])
 	s.lenders = map[string]*bindings{}
 	for _, file := range b.lenders() {
 		s.lenders[file] = b.bindingsOf(s.files[file], before.resolved[s.files[file]])
@@ -79,7 +79,7 @@ func (b *Book) resolve(before *state) {
 		done[i] = b.resolveOne(jobs[i].reading, jobs[i].place, before.resolved[jobs[i].reading])
 	})
 	s.resolved = make(map[*reading]*resolution, len(jobs)+1)
-	jobs, done = append(jobs, job{s.cautions, place.Cautions}), append(done, s.warned)
+	jobs, done = append(jobs, job{s.cautions, paths.Cautions}), append(done, s.warned)
 	for i, r := range done {
 		s.resolved[jobs[i].reading] = r
 		s.faults.Tables = append(s.faults.Tables, r.bindings.faults...)
@@ -197,14 +197,14 @@ func (l *linker) lead(i int, r *page.Reference) page.Link {
 		if _, ok := l.book.Library.Source(r.Target); !ok {
 			return l.fault(r, "the source "+r.Target+" is unknown", "a key of "+figures.SourcesFile, didYouMean(r.Target, l.sourceKeys()))
 		}
-		return page.Link{Href: l.to(place.Sources) + "#" + r.Target, Class: "source", Title: r.Locator}
+		return page.Link{Href: l.to(paths.Sources) + "#" + r.Target, Class: "source", Title: r.Locator}
 	case page.ToTerm:
 		slug, ok := l.book.state.index.terms[r.Target]
 		if !ok {
 			return l.fault(r, "the term "+r.Target+" is unknown", "a heading of "+TermsFile+", in lower case with hyphens",
 				didYouMean(r.Target, slices.Collect(maps.Keys(l.book.state.index.terms))))
 		}
-		return page.Link{Href: l.to(place.Terms) + "#" + slug, Class: "term"}
+		return page.Link{Href: l.to(paths.Terms) + "#" + slug, Class: "term"}
 	case page.ToCalculator:
 		return l.calculator(r)
 	case page.ToPond:
@@ -228,10 +228,10 @@ func (l *linker) pond(r *page.Reference) page.Link {
 	if !ok {
 		return page.Link{} // Bind has reported it
 	}
-	return page.Link{Href: l.to(place.Ponds) + "#" + place.OfPond(r.Target, what), Class: "pond"}
+	return page.Link{Href: l.to(paths.Ponds) + "#" + paths.OfPond(r.Target, what), Class: "pond"}
 }
 
-func (l *linker) to(where string) string { return place.Relative(l.place, where) }
+func (l *linker) to(where string) string { return paths.Relative(l.place, where) }
 
 func (l *linker) sourceKeys() []string {
 	var keys []string
@@ -276,12 +276,12 @@ func (l *linker) caution(r *page.Reference) page.Link {
 		return l.fault(r, "the caution "+r.Target+" is unknown", "a heading of "+CautionsFile+", in lower case with hyphens",
 			didYouMean(r.Target, slices.Collect(maps.Keys(l.book.state.index.cautions))))
 	}
-	return page.Link{Href: l.to(place.Cautions) + "#" + w.Slug, Class: "hazard " + w.Caution.Signal, Title: w.Says(), Alert: w.Caution.Injures()}
+	return page.Link{Href: l.to(paths.Cautions) + "#" + w.Slug, Class: "hazard " + w.Caution.Signal, Title: w.Says(), Alert: w.Caution.Injures()}
 }
 
 // leaf resolves a link to a leaf that is no chapter.
 func (l *linker) leaf(r *page.Reference) page.Link {
-	named := map[string]string{"cover": place.Cover, "terms": place.Terms, "cautions": place.Cautions, "ponds": place.Ponds, "sources": place.Sources, "figures": place.Figures, "calculators": place.Reckon, "record": place.Record, "log": place.Log, "find": place.Find}
+	named := map[string]string{"cover": paths.Cover, "terms": paths.Terms, "cautions": paths.Cautions, "ponds": paths.Ponds, "sources": paths.Sources, "figures": paths.Figures, "calculators": paths.Reckon, "record": paths.Record, "log": paths.Log, "find": paths.Find}
 	if where, ok := named[r.Target]; ok {
 		return page.Link{Href: l.to(where)}
 	}
@@ -296,7 +296,7 @@ func (l *linker) leaf(r *page.Reference) page.Link {
 		}
 		return l.fault(r, "the figure set "+set+" is unknown", "a file of "+figures.Folder+" without .csv", didYouMean(set, names))
 	}
-	return page.Link{Href: l.to(place.FigureSet(set))}
+	return page.Link{Href: l.to(paths.FigureSet(set))}
 }
 
 func (l *linker) figure(i int) page.Link {

@@ -2,7 +2,7 @@ package book
 
 import (
 	"mereleaf/cmd/mereleaf/internal/page"
-	"mereleaf/cmd/mereleaf/internal/svg"
+	"mereleaf/cmd/mereleaf/internal/page/svg"
 )
 
 // bareTexts reports quantities in what handbook.toml says to readers.

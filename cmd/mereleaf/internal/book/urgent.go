@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"mereleaf/cmd/mereleaf/internal/diag"
-	"mereleaf/cmd/mereleaf/internal/place"
+	"mereleaf/cmd/mereleaf/internal/paths"
 )
 
 // UrgentConfig declares an entry of the cover's first list, for a reader who
@@ -54,7 +54,7 @@ func (b *Book) readUrgent() {
 		case anchor != "" && !x.anchors[c.File][anchor]:
 			fault("the chapter "+name+" has no heading #"+anchor, "one of its headings", remedyFor(anchor, slices.Sorted(maps.Keys(x.anchors[c.File]))))
 		default:
-			to := place.Chapter(c.Part.Folder, c.Slug)
+			to := paths.Chapter(c.Part.Folder, c.Slug)
 			if anchor != "" {
 				to += "#" + anchor
 			}

@@ -10,8 +10,8 @@ import (
 
 	"mereleaf/cmd/mereleaf/internal/figures"
 	"mereleaf/cmd/mereleaf/internal/page"
-	"mereleaf/cmd/mereleaf/internal/place"
-	"mereleaf/cmd/mereleaf/internal/quantities"
+	"mereleaf/cmd/mereleaf/internal/paths"
+	"mereleaf/cmd/mereleaf/internal/verify/quantities"
 )
 
 // Body returns everything below a chapter's title and first paragraph. The
@@ -79,7 +79,7 @@ func (o origins) Citation(key string) string {
 
 // SourceHref implements page.Origins.
 func (o origins) SourceHref(key string) string {
-	return place.Relative(o.place, place.Sources) + "#" + key
+	return paths.Relative(o.place, paths.Sources) + "#" + key
 }
 
 // RowHref implements page.Origins.
@@ -88,7 +88,7 @@ func (o origins) RowHref(set *figures.Set, row int) string { return rowHref(o.pl
 // rowHref links to a row on its set's leaf, where rows are named by their line
 // in the file.
 func rowHref(from string, set *figures.Set, row int) string {
-	return place.Relative(from, place.FigureSet(set.Name)) + "#r" + strconv.Itoa(set.Rows[row].Line)
+	return paths.Relative(from, paths.FigureSet(set.Name)) + "#r" + strconv.Itoa(set.Rows[row].Line)
 }
 
 // Key changes whenever the bytes of a chapter's leaf may change: with its text,

@@ -12,7 +12,7 @@ import (
 	"sync"
 	"testing"
 
-	"mereleaf/cmd/mereleaf/internal/offline"
+	"mereleaf/cmd/mereleaf/internal/website/offline"
 )
 
 // host is a static hosting with handbooks at some paths. It can lose its

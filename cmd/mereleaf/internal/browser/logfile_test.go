@@ -9,7 +9,7 @@ import (
 	"time"
 
 	"mereleaf/calculators/catalog"
-	"mereleaf/cmd/mereleaf/internal/logfile"
+	"mereleaf/cmd/mereleaf/internal/ponds/logfile"
 )
 
 // TestLogRoundTrip logs 200 readings through the form, reloads, saves them in

@@ -25,7 +25,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"mereleaf/calculators/catalog"
-	"mereleaf/cmd/mereleaf/internal/press"
+	"mereleaf/cmd/mereleaf/internal/build"
 )
 
 // base is the sub-path at which the tests serve the handbook, as a club's free
@@ -64,7 +64,7 @@ func run(m *testing.M) int {
 		fmt.Fprintln(os.Stderr, err)
 		return 1
 	}
-	if _, err := press.Make(context.Background(), press.Options{Root: root, Out: world.folder, Calculators: catalog.All()}); err != nil {
+	if _, err := build.Make(context.Background(), build.Options{Root: root, Out: world.folder, Calculators: catalog.All()}); err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		return 1
 	}

@@ -10,14 +10,14 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"mereleaf/calculators/pondtest"
-	"mereleaf/cmd/mereleaf/internal/press"
+	"mereleaf/cmd/mereleaf/internal/build"
 )
 
 // single opens the whole handbook as one file, from its folder.
 func single(t *testing.T) *tab {
 	t.Helper()
 	tb := open(t)
-	tb.address = "file://" + filepath.ToSlash(filepath.Join(filepath.Dir(world.folder), press.SingleName))
+	tb.address = "file://" + filepath.ToSlash(filepath.Join(filepath.Dir(world.folder), build.SingleName))
 	tb.phone()
 	return tb
 }
@@ -47,7 +47,7 @@ func TestSingleFileIsLight(t *testing.T) {
 	}
 	// The links that bind every quantity and the marks of units are in it, some 0.15 MB.
 	const most = 3_200_000
-	info, err := os.Stat(filepath.Join(filepath.Dir(world.folder), press.SingleName))
+	info, err := os.Stat(filepath.Join(filepath.Dir(world.folder), build.SingleName))
 	if err != nil || info.Size() > most {
 		t.Errorf("%v: %d bytes; at most %d", err, info.Size(), most)
 	}

@@ -7,7 +7,7 @@ import (
 	"testing"
 
 	"mereleaf/calculators/pondtest"
-	"mereleaf/cmd/mereleaf/internal/units"
+	"mereleaf/cmd/mereleaf/internal/website/units"
 )
 
 // slowdown is how much slower than this machine a phone is taken to be.

@@ -10,7 +10,7 @@ import (
 
 	"mereleaf/calculators/markup"
 	"mereleaf/calculators/quantity"
-	"mereleaf/cmd/mereleaf/internal/units"
+	"mereleaf/cmd/mereleaf/internal/website/units"
 )
 
 // TestTurnedNumbersAreRight compares every number that a page shows in another

@@ -10,8 +10,8 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
-	"mereleaf/cmd/mereleaf/internal/place"
-	"mereleaf/cmd/mereleaf/internal/units"
+	"mereleaf/cmd/mereleaf/internal/paths"
+	"mereleaf/cmd/mereleaf/internal/website/units"
 )
 
 // measure shows the open leaf, and all that the tab opens later, in a system.
@@ -82,11 +82,11 @@ type passed struct {
 	Left    []string     `json:"left"`
 }
 
-func (tb *tab) goThrough(paths []string) []passed {
+func (tb *tab) goThrough(pages []string) []passed {
 	tb.t.Helper()
 	var list []string
-	for _, p := range paths {
-		if p != place.Print { // these pages again
+	for _, p := range pages {
+		if p != paths.Print { // these pages again
 			list = append(list, strconv.Quote(p))
 		}
 	}
@@ -116,7 +116,7 @@ func TestUnitSwitchOverEveryPage(t *testing.T) {
 				t.Errorf("%s: a bare gallon: %q", where, around)
 			}
 		}
-		if page.Path == place.Calculator("units") {
+		if page.Path == paths.Calculator("units") {
 			continue // compares units
 		}
 		for _, text := range page.Texts {
@@ -342,7 +342,7 @@ func TestUnitsOfTheSingleFileAndOfPaper(t *testing.T) {
 	if evaluate[bool](paper, `document.querySelector(".measures").checkVisibility()`) {
 		t.Error("the choice of units is printed")
 	}
-	for _, path := range []string{"cards.html", place.Print} {
+	for _, path := range []string{"cards.html", paths.Print} {
 		paper.visit(path)
 		paper.turned(units.US)
 		if text := paper.text("main"); !strings.Contains(text, "°F") {

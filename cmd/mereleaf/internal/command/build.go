@@ -10,9 +10,9 @@ import (
 	"strings"
 	"time"
 
-	"mereleaf/cmd/mereleaf/internal/bundle"
-	"mereleaf/cmd/mereleaf/internal/press"
+	"mereleaf/cmd/mereleaf/internal/build"
 	"mereleaf/cmd/mereleaf/internal/preview"
+	"mereleaf/cmd/mereleaf/internal/website/bundle"
 )
 
 type makeCommand struct{}
@@ -29,7 +29,7 @@ func (makeCommand) Run(e *environment) error {
 		return err
 	}
 	show := e.progress()
-	report, err := press.Make(e.ctx, press.Options{Root: root, Calculators: e.calculators, Progress: show})
+	report, err := build.Make(e.ctx, build.Options{Root: root, Calculators: e.calculators, Progress: show})
 	show.Break()
 	if err != nil {
 		return err

@@ -59,8 +59,8 @@ func (e *environment) result(format string, args ...any) {
 	fmt.Fprintf(e.stdout, format+"\n", args...)
 }
 
-// terminal reports whether a person watches the writer.
-func terminal(w io.Writer) bool {
+// isTerminal reports whether a person watches the writer.
+func isTerminal(w io.Writer) bool {
 	f, ok := w.(*os.File)
 	if !ok {
 		return false
@@ -77,7 +77,7 @@ type progress struct {
 }
 
 func (e *environment) progress() *progress {
-	return &progress{out: e.stderr, live: terminal(e.stderr)}
+	return &progress{out: e.stderr, live: isTerminal(e.stderr)}
 }
 
 // Step shows how far a phase has come, on a terminal only. total 0 stands for

@@ -14,8 +14,8 @@ import (
 	"mereleaf/cmd/mereleaf/internal/figures"
 	"mereleaf/cmd/mereleaf/internal/page"
 	"mereleaf/cmd/mereleaf/internal/ponds"
-	"mereleaf/cmd/mereleaf/internal/reckon"
-	"mereleaf/cmd/mereleaf/internal/record"
+	"mereleaf/cmd/mereleaf/internal/ponds/record"
+	"mereleaf/cmd/mereleaf/internal/terminal"
 )
 
 type reckonCommand struct {
@@ -39,7 +39,7 @@ func (c reckonCommand) Run(e *environment) error {
 		if c.JSON || c.Record != "" {
 			return errors.New("no calculator is named; expected one, such as free-ammonia; see \"mereleaf reckon\" for all of them")
 		}
-		_, err := io.WriteString(e.stdout, reckon.List(e.calculators))
+		_, err := io.WriteString(e.stdout, terminal.List(e.calculators))
 		return err
 	}
 	calculator, err := e.find(c.Name)
@@ -54,7 +54,7 @@ func (c reckonCommand) Run(e *environment) error {
 		if err != nil {
 			return err
 		}
-		_, err = io.WriteString(e.stdout, reckon.Describe(told, e.cite(), e.warn()))
+		_, err = io.WriteString(e.stdout, terminal.Describe(told, e.cite(), e.warn()))
 		return err
 	}
 	args, err := e.inputs(c.Input)
@@ -66,14 +66,14 @@ func (c reckonCommand) Run(e *environment) error {
 		return err
 	}
 	if c.JSON {
-		text, err := reckon.JSON(calculator, view, e.warn())
+		text, err := terminal.JSON(calculator, view, e.warn())
 		if err != nil {
 			return err
 		}
 		_, err = e.stdout.Write(text)
 		return err
 	}
-	_, err = io.WriteString(e.stdout, reckon.Answer(calculator, view, e.cite(), e.warn(), reckon.Options{Working: c.Working}))
+	_, err = io.WriteString(e.stdout, terminal.Answer(calculator, view, e.cite(), e.warn(), terminal.Options{Working: c.Working}))
 	return err
 }
 
@@ -117,7 +117,7 @@ func (e *environment) find(name string) (calculators.Calculator, error) {
 		names = append(names, c.ID)
 	}
 	expected := ""
-	if near := reckon.Nearest(name, names); len(near) > 0 {
+	if near := terminal.Nearest(name, names); len(near) > 0 {
 		expected = "; expected perhaps " + strings.Join(near, " or ")
 	}
 	return calculators.Calculator{}, fmt.Errorf("there is no calculator %q%s; see \"mereleaf reckon\" for all of them", name, expected)
@@ -164,7 +164,7 @@ func (e *environment) standardInput(name string) (string, error) {
 
 // warn returns the cautions of the handbook at hand. Away from a handbook they are
 // those that the program was built with.
-func (e *environment) warn() reckon.Warn {
+func (e *environment) warn() terminal.Warn {
 	var cautions []page.Warned
 	if root, err := e.project(); err == nil {
 		cautions = page.ReadCautions(os.DirFS(root))
@@ -202,7 +202,7 @@ func (e *environment) told(c calculators.Calculator) (calculators.Calculator, er
 
 // cite returns the citations of the handbook at hand. Away from a handbook there
 // are none, and answers show the keys alone.
-func (e *environment) cite() reckon.Cite {
+func (e *environment) cite() terminal.Cite {
 	none := func(string) (string, bool) { return "", false }
 	root, err := e.project()
 	if err != nil {

@@ -13,7 +13,7 @@ import (
 	"pgregory.net/rapid"
 
 	"mereleaf/cmd/mereleaf/internal/diag"
-	"mereleaf/cmd/mereleaf/internal/marked"
+	"mereleaf/cmd/mereleaf/internal/diag/diagtest"
 )
 
 // inside reports whether a position is one of a text, or of the file as a whole.
@@ -116,7 +116,7 @@ func FuzzParse(f *testing.F) {
 			f.Fatal(err)
 		}
 		if in, ok := file(a, "in.md"); ok {
-			text, _ := marked.Strip("in.md", in)
+			text, _ := diagtest.Strip("in.md", in)
 			f.Add(text)
 		}
 	}
@@ -152,7 +152,7 @@ func TestLineEndsMoveNothing(t *testing.T) {
 			t.Fatal(err)
 		}
 		in, _ := file(a, "in.md")
-		text, _ := marked.Strip("in.md", in)
+		text, _ := diagtest.Strip("in.md", in)
 		if bytes.Contains(text, []byte("\r")) {
 			continue // it is about line ends itself
 		}

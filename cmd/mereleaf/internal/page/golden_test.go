@@ -13,8 +13,8 @@ import (
 	"github.com/rogpeppe/go-internal/txtar"
 
 	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/diag/diagtest"
 	"mereleaf/cmd/mereleaf/internal/figures"
-	"mereleaf/cmd/mereleaf/internal/marked"
 )
 
 // update rewrites the rendered HTML of testdata/render, and nothing else: what
@@ -53,13 +53,13 @@ func TestFaults(t *testing.T) {
 			if !ok || !wanted {
 				t.Fatal("the archive lacks in.md or faults")
 			}
-			text, marks := marked.Strip("content/water/10-in.md", in)
+			text, marks := diagtest.Strip("content/water/10-in.md", in)
 			_, faults := Parse("content/water/10-in.md", text)
 			got := ""
 			if len(faults) > 0 {
 				got = faults.Error() + "\n"
 			}
-			if diff := cmp.Diff(got, marked.Expand(want, marks)); diff != "" {
+			if diff := cmp.Diff(got, diagtest.Expand(want, marks)); diff != "" {
 				t.Errorf("faults (-got +want):\n%s", diff)
 			}
 		})
@@ -78,7 +78,7 @@ func TestRender(t *testing.T) {
 			if !ok {
 				t.Fatal("the archive lacks in.md")
 			}
-			text, _ := marked.Strip("content/water/10-in.md", in)
+			text, _ := diagtest.Strip("content/water/10-in.md", in)
 			doc, faults := Parse("content/water/10-in.md", text)
 			if err := faults.Err(); err != nil {
 				t.Fatal(err)

@@ -8,7 +8,7 @@ import (
 	"github.com/yuin/goldmark/ast"
 	"github.com/yuin/goldmark/util"
 
-	"mereleaf/cmd/mereleaf/internal/svg"
+	"mereleaf/cmd/mereleaf/internal/page/svg"
 )
 
 // kindPicture is the kind of an image that the handbook resolves.

@@ -13,8 +13,8 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/cmd/mereleaf/internal/diag"
-	"mereleaf/cmd/mereleaf/internal/logfile"
-	"mereleaf/cmd/mereleaf/internal/record"
+	"mereleaf/cmd/mereleaf/internal/ponds/logfile"
+	"mereleaf/cmd/mereleaf/internal/ponds/record"
 )
 
 // Folder holds NAME.json, the record of a pond, and NAME-log.json, its log.

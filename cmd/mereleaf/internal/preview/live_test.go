@@ -14,7 +14,7 @@ import (
 	"github.com/chromedp/cdproto/runtime"
 	"github.com/chromedp/chromedp"
 
-	"mereleaf/cmd/mereleaf/internal/press"
+	"mereleaf/cmd/mereleaf/internal/build"
 )
 
 // TestLiveInABrowser opens a page with the handbook's own policy in Chromium,
@@ -22,7 +22,7 @@ import (
 func TestLiveInABrowser(t *testing.T) {
 	policy := `<meta http-equiv="Content-Security-Policy" content="` + themePolicy(t) + `">`
 	shelf := func(text string) snapshot {
-		return snapshot{pages: press.Leaves{"index.html": {Bytes: []byte(`<!doctype html><html lang="en"><head><meta charset="utf-8"><link rel="icon" href="data:,">` + policy + `<title>Leaf</title></head><body><main>` + text + `</main></body></html>`)}}}
+		return snapshot{pages: build.Leaves{"index.html": {Bytes: []byte(`<!doctype html><html lang="en"><head><meta charset="utf-8"><link rel="icon" href="data:,">` + policy + `<title>Leaf</title></head><body><main>` + text + `</main></body></html>`)}}}
 	}
 	s := newSite()
 	s.publish(shelf("first build"))

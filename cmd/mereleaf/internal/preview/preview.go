@@ -11,7 +11,7 @@ import (
 	"time"
 
 	"mereleaf/calculators"
-	"mereleaf/cmd/mereleaf/internal/press"
+	"mereleaf/cmd/mereleaf/internal/build"
 )
 
 // Port is where the preview is found unless another is asked for.
@@ -27,7 +27,7 @@ const (
 
 // Terminal is where the preview reports.
 type Terminal interface {
-	press.Progress
+	build.Progress
 	// Serving says that pages are to be had at an address.
 	Serving(address string)
 	// Changed says how many pages an edit changed and how long that took.
@@ -70,7 +70,7 @@ func Run(ctx context.Context, o Options) error {
 		for range w.Changes {
 		}
 	}()
-	if s.press, err = press.Open(o.Root, o.Calculators, o.Terminal); err != nil {
+	if s.press, err = build.Open(o.Root, o.Calculators, o.Terminal); err != nil {
 		return err
 	}
 	defer s.press.Close()

@@ -9,18 +9,18 @@ import (
 	"strings"
 	"time"
 
-	"mereleaf/cmd/mereleaf/internal/bundle"
-	"mereleaf/cmd/mereleaf/internal/press"
+	"mereleaf/cmd/mereleaf/internal/build"
+	"mereleaf/cmd/mereleaf/internal/website/bundle"
 )
 
 // session follows the edits of a project.
 type session struct {
 	options Options
 	site    *site
-	press   *press.Press
+	press   *build.Press
 
-	good  *press.Build // the last without faults; nil before the first
-	pages press.Leaves // its pages
+	good  *build.Build // the last without faults; nil before the first
+	pages build.Leaves // its pages
 
 	// What has changed since the last good build. Edits that came to nothing
 	// stay here until they are mended.
@@ -118,7 +118,7 @@ func (s *session) print(ctx context.Context) error {
 	return nil
 }
 
-func (s *session) build(ctx context.Context) (*press.Build, error) {
+func (s *session) build(ctx context.Context) (*build.Build, error) {
 	if s.good == nil {
 		return s.press.Assemble(ctx)
 	}

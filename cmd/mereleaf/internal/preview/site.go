@@ -15,8 +15,8 @@ import (
 	"strings"
 	"sync"
 
-	"mereleaf/cmd/mereleaf/internal/place"
-	"mereleaf/cmd/mereleaf/internal/press"
+	"mereleaf/cmd/mereleaf/internal/build"
+	"mereleaf/cmd/mereleaf/internal/paths"
 )
 
 // reserved is where the preview keeps what is its own; no chapter can have a
@@ -28,7 +28,7 @@ var live embed.FS
 
 // snapshot is all that is served at one time. It does not change.
 type snapshot struct {
-	pages  press.Leaves
+	pages  build.Leaves
 	files  map[string][]byte // what pages load
 	faults []string          // of the last edit; while there are any, pages are older than the files
 
@@ -100,7 +100,7 @@ func (s *site) page(w http.ResponseWriter, r *http.Request) {
 		send(w, name, http.StatusOK, withLive(l.Bytes, name, digest(l.Bytes)))
 		return
 	}
-	if (name == place.Print || name == place.PrintStyle) && now.paper != nil {
+	if (name == paths.Print || name == paths.PrintStyle) && now.paper != nil {
 		now.print(w, name)
 		return
 	}

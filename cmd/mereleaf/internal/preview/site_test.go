@@ -10,13 +10,13 @@ import (
 	"strings"
 	"testing"
 
-	"mereleaf/cmd/mereleaf/internal/press"
+	"mereleaf/cmd/mereleaf/internal/build"
 )
 
 func shelf(body string) snapshot {
 	page := []byte("<html><head><title>Ammonia</title></head><body>" + body + "</body></html>")
 	return snapshot{
-		pages: press.Leaves{"index.html": {Bytes: page}, "water/ammonia.html": {Bytes: page}},
+		pages: build.Leaves{"index.html": {Bytes: page}, "water/ammonia.html": {Bytes: page}},
 		files: map[string][]byte{"assets/reckon-1a2b.wasm": []byte("\x00asm")},
 	}
 }

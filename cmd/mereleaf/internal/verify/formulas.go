@@ -3,8 +3,8 @@ package verify
 import (
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/diag"
-	"mereleaf/cmd/mereleaf/internal/formulas"
 	"mereleaf/cmd/mereleaf/internal/page"
+	"mereleaf/cmd/mereleaf/internal/verify/formulas"
 )
 
 const formulasDoc = `formulas as printed

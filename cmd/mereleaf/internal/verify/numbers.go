@@ -7,11 +7,11 @@ import (
 	"strings"
 
 	"mereleaf/calculators"
-	"mereleaf/cmd/mereleaf/internal/agreement"
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/figures"
 	"mereleaf/cmd/mereleaf/internal/page"
+	"mereleaf/cmd/mereleaf/internal/verify/crosscheck"
 )
 
 const libraryDoc = `figure sets and sources
@@ -60,22 +60,22 @@ const agreementDoc = `agreement of the calculators with the figures
 Every row of a figure set that a calculator can compute comes out as printed, or
 within a tolerance that is stated with its reason.`
 
-// agreed is what agreement.Check returns.
+// agreed is what crosscheck.Check returns.
 type agreed struct {
-	report agreement.Report
+	report crosscheck.Report
 	faults diag.List
 }
 
 func agree(b *book.Book) agreed {
 	return b.Keep("agreement", func() any {
-		report, faults := agreement.Check(b.Library, b.Calculators, b.Root())
+		report, faults := crosscheck.Check(b.Library, b.Calculators, b.Root())
 		return agreed{report, faults}
 	}).(agreed)
 }
 
 // Agreement returns how the calculators agree with the figures. The Book keeps
 // it, so it costs nothing after Run or Again.
-func Agreement(b *book.Book) agreement.Report { return agree(b).report }
+func Agreement(b *book.Book) crosscheck.Report { return agree(b).report }
 
 func agreementFaults(b *book.Book) diag.List { return agree(b).faults }
 

@@ -14,7 +14,7 @@ import (
 	"mereleaf/calculators"
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/diag"
-	"mereleaf/cmd/mereleaf/internal/marked"
+	"mereleaf/cmd/mereleaf/internal/diag/diagtest"
 )
 
 // edit replaces old by new text, which may hold a mark, in a file.
@@ -39,7 +39,7 @@ func handbook(t *testing.T, edits ...edit) (*book.Book, map[string]diag.Position
 			}
 			text = strings.Replace(text, e.old, e.new, 1)
 		}
-		clean, found := marked.Strip(f.Name, []byte(text))
+		clean, found := diagtest.Strip(f.Name, []byte(text))
 		maps.Copy(marks, found)
 		files[f.Name] = &fstest.MapFile{Data: clean}
 	}
@@ -107,7 +107,7 @@ func TestFaultsBelongToTheirCheck(t *testing.T) {
 	} {
 		b, marks := handbook(t, c.edits...)
 		report, faults := Run(b)
-		want := marked.Expand([]byte(c.want), marks)
+		want := diagtest.Expand([]byte(c.want), marks)
 		if quick := Faults(b); !slices.Equal(quick, faults) {
 			t.Errorf("Faults finds %v and Run %v", quick, faults)
 		}
