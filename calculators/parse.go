@@ -262,3 +262,34 @@ func (d Input) Check(text string) error {
 	}
 	return nil
 }
+
+// CheckKept returns why a text that a pond record keeps under the given key (Key or
+// Keys of an input) would be refused by every calculator that asks for it; nil if one
+// takes it, or if none asks. "" is a field that was emptied, and in order.
+func (s Set) CheckKept(key, text string) error {
+	if text == "" {
+		return nil
+	}
+	of, name, own := strings.Cut(key, ".")
+	var refused error
+	for i := range s.all {
+		c := &s.all[i]
+		if own && c.ID != of {
+			continue
+		}
+		for j := range c.Inputs {
+			d := &c.Inputs[j]
+			if own && (d.Name != name || d.Fact != "") && !d.wasCalled(name) || !own && d.Fact != key {
+				continue
+			}
+			err := d.Check(text)
+			if err == nil {
+				return nil
+			}
+			if refused == nil {
+				refused = err
+			}
+		}
+	}
+	return refused
+}

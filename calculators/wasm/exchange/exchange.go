@@ -13,6 +13,15 @@
 //	{"ok":false,"html":"…","errors":[{"input":"ph","text":"is 15; expected 4 to 11"}]}
 //
 // where html is made by package answer.
+//
+// A first line that begins with a question mark asks only whether values are within
+// the limits that are declared for them, each on its own: "? free-ammonia" names
+// inputs of that calculator, and "?" alone the keys of a pond record, whose values one
+// of the calculators must take that ask for them. The reply lists what is refused.
+//
+//	?
+//	volume=9100 L
+//	ph=74
 package exchange
 
 import (
@@ -20,6 +29,7 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/answer"
+	"mereleaf/calculators/quantity"
 )
 
 // Longest is the length in bytes beyond which a request is refused. A long list
@@ -41,6 +51,9 @@ func Reply(set calculators.Set, request string) (reply string) {
 	if err != nil {
 		return refusal(err)
 	}
+	if of, ok := strings.CutPrefix(id, "?"); ok {
+		return checked(set, strings.TrimSpace(of), args)
+	}
 	c, ok := set.Find(id)
 	if !ok {
 		return refusal(calculators.InputErrors{{Input: "calculator", Problem: `"` + id + `" is not in this module`, Remedy: "reload the page"}})
@@ -50,6 +63,32 @@ func Reply(set calculators.Set, request string) (reply string) {
 		return refusal(faults(failure))
 	}
 	return accepted(v)
+}
+
+// checked answers whether values are within their limits.
+func checked(set calculators.Set, id string, args []calculators.Arg) string {
+	c, one := set.Find(id)
+	var errs calculators.InputErrors
+	for _, a := range args {
+		var err error
+		if d, known := c.Input(a.Name); one && known {
+			err = d.Check(a.Value)
+		} else if !one {
+			err = set.CheckKept(a.Name, a.Value)
+		}
+		if refused, ok := err.(calculators.InputErrors); ok && len(refused) > 0 {
+			first := refused[0]
+			if _, row, ok := strings.Cut(first.Input, " "); ok {
+				first.Problem = quantity.Put("{problem} in {row}", "row", row, "problem", first.Problem)
+			}
+			first.Input = a.Name
+			errs = append(errs, first)
+		}
+	}
+	if len(errs) > 0 {
+		return refusal(errs)
+	}
+	return `{"ok":true,"html":"","values":{}}`
 }
 
 // Write makes a request. It is what the page's script does, for tests and other

@@ -94,6 +94,31 @@ func TestRefusals(t *testing.T) {
 	}
 }
 
+// What a record or a link holds is checked by the limits of the calculators that ask
+// for it, before it is taken.
+func TestValuesAreCheckedEachOnItsOwn(t *testing.T) {
+	for _, c := range []struct{ request, input, says string }{
+		{"? toy\nlength=3 m", "", ""},
+		{"? toy\nlength=0,5 m\nfish=3; 4", "", ""},
+		{"? toy\nlength=74 m\nfish=3", "length", "is 74\u00a0m; expected 0 to 10"},
+		{"? toy\nlength=javascript:alert(1)", "length", `"javascript:alert(1)" is not a number`},
+		{"? toy\nfish=3; 12", "fish", "is 12 in row 2, count; expected 1 to 9"},
+		{"? toy\nunknown=3", "", ""},
+		{"?\ntoy.length=3 m\ntoy.fish=9\nother=x", "", ""},
+		{"?\ntoy.length=\ntoy.fish=9", "", ""},
+		{"?\ntoy.length=<b>3</b> m\ntoy.fish=9", "toy.length", `"<b>3</b> m" is not a number`},
+		{"?\ntoy.length=11 m", "toy.length", "is 11\u00a0m; expected 0 to 10"},
+	} {
+		r := ask(t, c.request)
+		switch {
+		case c.input == "" && !r.OK:
+			t.Errorf("%q is refused: %v", c.request, r.Errors)
+		case c.input != "" && (len(r.Errors) != 1 || r.Errors[0].Input != c.input || !strings.Contains(r.Errors[0].Text, c.says)):
+			t.Errorf("%q: got %+v; want a refusal of %q that says %q", c.request, r, c.input, c.says)
+		}
+	}
+}
+
 // Lines of a list may be parted by line ends, which the request escapes.
 func TestEscapedLines(t *testing.T) {
 	r := ask(t, exchange.Write("toy", []calculators.Arg{{Name: "length", Value: "1 m"}, {Name: "fish", Value: "3\n4\n\\n"}}))
@@ -103,7 +128,7 @@ func TestEscapedLines(t *testing.T) {
 }
 
 func FuzzReply(f *testing.F) {
-	for _, s := range []string{"", "toy", "toy\nlength=1 m", "toy\nlength=9 m", "toy\nlength=1 m\nfish=1;2;;3, 4", "toy\nfish=\\n\\\\\\", "toy\n=\n==\nlength==", "\xff\n\x00=\x1f\""} {
+	for _, s := range []string{"", "toy", "toy\nlength=1 m", "toy\nlength=9 m", "toy\nlength=1 m\nfish=1;2;;3, 4", "toy\nfish=\\n\\\\\\", "toy\n=\n==\nlength==", "\xff\n\x00=\x1f\"", "?\ntoy.length=1", "? toy\nfish=1;x"} {
 		f.Add(s)
 	}
 	f.Fuzz(func(t *testing.T, request string) {

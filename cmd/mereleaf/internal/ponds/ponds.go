@@ -92,7 +92,9 @@ func readPond(fsys fs.FS, name string, set calculators.Set) (*Pond, diag.List) {
 	if p.Record == nil {
 		return nil, faults
 	}
-	faults = append(faults, p.check(set)...)
+	if len(faults) == 0 { // or it would be refused twice
+		faults = p.check(set)
+	}
 	p.results = set.Results(p.Record.Facts())
 	file := path.Join(Folder, name+logEnding)
 	if _, err := fs.Stat(fsys, file); errors.Is(err, fs.ErrNotExist) {

@@ -23,6 +23,10 @@ const Version = 1
 // Limit is far above any record, in bytes.
 const Limit = 1 << 20
 
+// longestValue is far above any list of fish, in bytes; theme/script/recordleaf.ts
+// takes no more either.
+const longestValue = 5000
+
 // Record is a pond record.
 type Record struct {
 	File   string
@@ -34,7 +38,8 @@ type Record struct {
 func (r *Record) Facts() calculators.Facts { return r.facts }
 
 // Read reads a record that the calculators of the set know. Keys of none of them
-// are faults: a misspelt fact must not be left out unseen.
+// are faults: a misspelt fact must not be left out unseen. So is a value that every
+// calculator that asks for it would refuse.
 func Read(file string, text []byte, set calculators.Set) (*Record, diag.List) {
 	fault := func(at diag.Position, problem, want, remedy string) diag.List {
 		return diag.List{{Position: at, Problem: problem, Want: want, Remedy: remedy}}
@@ -81,11 +86,28 @@ func (r *Record) sort(facts map[string]any, set calculators.Set) diag.List {
 		case !isText:
 			d.Problem, d.Want = key+": is no text", `quotes round the value and its unit, such as "9100 L"`
 			faults.Add(d)
+		case len(text) > longestValue:
+			d.Problem, d.Remedy = key+": is longer than any field", "take it out, or correct it"
+			faults.Add(d)
 		default:
 			r.facts[key] = text
+			if refused := refusal(set.CheckKept(key, text)); refused != nil {
+				_, row, _ := strings.Cut(refused.Input, " ")
+				d.Problem, d.Want, d.Remedy = strings.TrimSpace(key+" "+row)+": "+refused.Problem, refused.Accept, refused.Remedy
+				faults.Add(d)
+			}
 		}
 	}
 	return faults
+}
+
+// refusal is the first of the refusals of one value; nil if there is none.
+func refusal(err error) *calculators.InputError {
+	var refused calculators.InputErrors
+	if !errors.As(err, &refused) || len(refused) == 0 {
+		return nil
+	}
+	return &refused[0]
 }
 
 // Place returns where a fact stands; the file, if it has none of the key.

@@ -12,8 +12,12 @@ func set() calculators.Set {
 	return calculators.NewSet(calculators.Calculator{ID: "tub", Inputs: []calculators.Input{
 		{Name: "volume", Fact: "volume", Kind: quantity.Volume, Accept: calculators.Range{Low: 1, High: 1000, Origin: "sanity limit"}},
 		{Name: "depth", Kind: quantity.Length, Accept: calculators.Range{Low: 1, High: 2, Origin: "sanity limit"}},
-	}, Compute: func(calculators.Inputs) (calculators.Result, error) { return calculators.Result{}, nil }})
+	}, Compute: nothing}, calculators.Calculator{ID: "lake", Inputs: []calculators.Input{
+		{Name: "volume", Fact: "volume", Kind: quantity.Volume, Accept: calculators.Range{Low: 1000, High: 1e6, Origin: "sanity limit"}},
+	}, Compute: nothing})
 }
+
+func nothing(calculators.Inputs) (calculators.Result, error) { return calculators.Result{}, nil }
 
 func TestReadSaysWhereAFileIsWrong(t *testing.T) {
 	for name, c := range map[string]struct{ text, want string }{
@@ -28,6 +32,10 @@ func TestReadSaysWhereAFileIsWrong(t *testing.T) {
 		"facts in a list": {"{\"pond record\": 1,\n \"facts\": []}", "r.json:2:2: facts: are no list of names"},
 		"unknown":         {"{\"pond record\": 1,\n \"facts\": {\"volume\": \"9 L\", \"volum\": \"9 L\"}}", "r.json:2:29: volum: no calculator asks for it; expected volume"},
 		"no text":         {"{\"facts\": {\"tub.depth\": \"1 m\",\n\n  \"volume\": 9}, \"pond record\": 1}", "r.json:3:3: volume: is no text"},
+		"any calculator":  {`{"pond record": 1, "facts": {"volume": "5000 L", "tub.depth": ""}}`, ""},
+		"out of range":    {"{\"pond record\": 1, \"facts\": {\"volume\": \"5000 L\",\n \"tub.depth\": \"7 m\"}}", "r.json:2:2: tub.depth: is 7\u00a0m; expected 1 to 2\u00a0m"},
+		"a script":        {"{\"pond record\": 1, \"facts\": {\n\"volume\": \"javascript:alert(1)\"}}", "r.json:2:1: volume: \"javascript:alert(1)\" is not a number; expected"},
+		"long value":      {`{"pond record": 1, "facts": {"volume": "` + strings.Repeat("9", longestValue+1) + `"}}`, "r.json:1:30: volume: is longer than any field"},
 		"facts deep down": {"{\"typed\": {\"facts\": {\"volum\": 3}}, \"pond record\": 1, \"facts\": {\"volum\": \"9 L\"}}", "r.json:1:64: volum: no"},
 		"long":            {strings.Repeat(" ", Limit+1), "r.json: is longer than any pond record"},
 	} {
@@ -39,7 +47,7 @@ func TestReadSaysWhereAFileIsWrong(t *testing.T) {
 }
 
 func TestBlameFindsTheValue(t *testing.T) {
-	r, faults := Read("r.json", []byte("{\"pond record\": 1, \"facts\": {\n\"volume\": \"9 kg\"}}"), set())
+	r, faults := Read("r.json", []byte("{\"pond record\": 1, \"facts\": {\n\"volume\": \"5000 L\"}}"), set())
 	if len(faults) > 0 {
 		t.Fatal(faults)
 	}
@@ -48,7 +56,7 @@ func TestBlameFindsTheValue(t *testing.T) {
 		given []calculators.Arg
 		want  []string
 	}{
-		{nil, []string{"r.json: tub.depth: is missing; ", "r.json:2:1: volume: \"9 kg\" is not a volume; "}},
+		{nil, []string{"r.json: tub.depth: is missing; ", "r.json:2:1: volume: is 5,000\u00a0L; "}},
 		{[]calculators.Arg{{Name: "depth", Value: "3 m"}}, []string{"mereleaf: depth: is 3\u00a0m; ", "r.json:2:1: volume: "}},
 		{[]calculators.Arg{{Name: "volume", Value: "5 kg"}, {Name: "breadth", Value: "1"}}, []string{"mereleaf: breadth: is not an input", "mereleaf: volume: ", "r.json: tub.depth: is missing; "}},
 	} {
