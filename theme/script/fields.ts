@@ -110,6 +110,14 @@ export function stated(box: Element): string {
   return unit && !hasUnit(text) ? `${text} ${unit}` : text;
 }
 
+// touched notes that the reader has typed into a field: what stands there counts as it
+// stands, even if it is the number that was shown before.
+export function touched(inside: Element): void {
+  const box = inside.closest("[data-column], [data-input]");
+  const f = box && field(box);
+  if (f) delete f.dataset.written;
+}
+
 // saidOf is what the reader says in a box or a list.
 export function saidOf(box: Element): string {
   if (!isList(box)) return stated(box);

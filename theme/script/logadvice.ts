@@ -1,5 +1,6 @@
 // Asks the readings calculator about readings: how urgent they are, how much of
 // the ammonia is toxic, and when to test again. There is no formula here.
+import { escaped } from "./limits";
 import { asTyped, type Declared, type Reading } from "./logreading";
 import type { Ask } from "./module";
 
@@ -19,7 +20,7 @@ export async function judge(ask: Ask, reading: Reading, of: Declared, besides = 
     if (value !== undefined) lines.push(`${t.name}=${asTyped(String(value), { code: t.code, symbol: t.symbol, per: 1, add: 0 })}`);
   }
   for (const c of of.choices) if (reading.choices[c.name] !== undefined) lines.push(`${c.name}=${reading.choices[c.name]}`);
-  const reply = await ask([...lines, ...[...besides].map(([name, text]) => `${name}=${text.replaceAll("\\", "\\\\").replaceAll("\n", "\\n")}`)].join("\n"));
+  const reply = await ask([...lines, ...[...besides].map(([name, text]) => `${name}=${escaped(text)}`)].join("\n"));
   if (!reply.ok) return besides.size > 0 ? judge(ask, reading, of) : undefined;
   const value = (name: string): number => Number.parseFloat((reply.values[name] ?? "").replaceAll(",", ""));
   const known = reading.numbers.ph !== undefined && reading.numbers.temperature !== undefined;

@@ -16,10 +16,12 @@ begin(site);
 beginMeasures(site);
 offer(document);
 turnUnits();
-if (address && thread && document.querySelector("form[data-calculator]")) bringToLife(document, open(thread, address));
-listenForKey();
 const leaf = document.querySelector<HTMLElement>(".record");
-if (leaf) openRecord(leaf);
+const pads = document.querySelector("form[data-calculator]");
+const module = (leaf || pads) && address && thread ? open(thread, address) : () => Promise.reject(new Error("no module"));
+if (pads && address && thread) bringToLife(document, module);
+listenForKey();
+if (leaf) openRecord(leaf, module);
 if (script?.dataset.keeper && script.dataset.offline) keepOffline(script.dataset.keeper, script.dataset.offline);
 
 // turnUnits gets the script that shows other units, once one of them is wanted.

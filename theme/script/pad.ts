@@ -1,9 +1,10 @@
 // The calculation pads of a leaf.
-import { addLine, boxes, conditions, field, fill, labelOf, lines, names, points, removeLine, reset, saidLines, stated, unfold, untouched, type Said } from "./fields";
+import { addLine, boxes, conditions, field, fill, labelOf, lines, names, points, removeLine, reset, saidLines, stated, touched, unfold, untouched, type Said } from "./fields";
 import { leaf, replace } from "./address";
 import { fill as fillAnswer } from "./answer";
+import { escaped, refused } from "./limits";
 import type { Ask, Reply } from "./module";
-import { watch as watchRecord } from "./record";
+import { onLeave, watch as watchRecord } from "./record";
 import { yours, type Yours } from "./yours";
 
 // bringToLife makes the pads of a leaf calculate. The module is fetched when the
@@ -26,7 +27,7 @@ async function enable(forms: HTMLFormElement[], module: () => Promise<Ask>): Pro
   for (const form of forms) say(form, "Getting the calculator ready …");
   try {
     const reckon = await module();
-    for (const form of forms) wire(form, reckon, brought(form, forms));
+    await Promise.all(forms.map((form) => wire(form, reckon, brought(form, forms))));
   } catch (reason) {
     console.warn(reason);
     for (const form of forms) say(form, "The calculator could not be loaded: what you see is the worked example. Reload the leaf when you have a signal.");
@@ -71,16 +72,17 @@ function start(form: HTMLFormElement, ready: string, values: Map<HTMLElement, st
   });
 }
 
-function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement, string>): void {
-  const renewAnswer = answering(form, reckon);
+async function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement, string>): Promise<void> {
+  const renewAnswer = answering(form, reckon, (blamed) => {
+    own.settle(blamed);
+    if (!form.contains(document.activeElement)) say(form, own.say());
+  });
   const update = (): void => {
     conditions(form);
     points(form);
     lines(form).forEach((line, i) => line.querySelector(".remove")?.setAttribute("aria-label", `Remove row ${i + 1}`));
     void renewAnswer();
   };
-  form.querySelector("fieldset")?.removeAttribute("disabled");
-  form.querySelectorAll<HTMLElement>("button, .ready").forEach((b) => (b.hidden = false));
   const example = new Set(boxes(form, "input").filter((box) => box.dataset.stated !== undefined));
   const damaged: string[] = [];
   for (const [box, value] of values) {
@@ -88,9 +90,9 @@ function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement, strin
     if (!value) reset(box);
     if (value) unfold(box);
   }
-  const own = yours(form, values.keys());
-  const renew = (): void => {
-    if (own.renew()) update();
+  const own = yours(form, values.keys(), (of, texts) => refused(reckon, of, texts));
+  const renew = async (): Promise<void> => {
+    if (await own.renew()) update();
   };
   const typed = (inside: Element): void => {
     const box = inside.closest<HTMLElement>("[data-input]");
@@ -98,13 +100,18 @@ function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement, strin
     if (box && values.delete(box)) forget(form, box);
     update();
   };
-  watchRecord(renew);
-  form.addEventListener("input", (e) => typed(e.target as Element));
+  watchRecord(() => void renew());
+  form.addEventListener("input", (e) => {
+    touched(e.target as Element);
+    typed(e.target as Element);
+  });
   // Words above the field that is being typed into would move it.
   form.addEventListener("focusout", () => {
-    setTimeout(renew);
+    own.left();
+    setTimeout(() => void renew());
     say(form, own.say());
   });
+  onLeave(() => own.leave());
   form.addEventListener("submit", (e) => e.preventDefault());
   form.addEventListener("click", (e) => {
     const button = (e.target as Element).closest("button");
@@ -126,14 +133,17 @@ function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement, strin
     }
     typed(list);
   });
-  if (own.renew() || values.size > 0) update();
+  const filled = await own.renew();
+  form.querySelector("fieldset")?.removeAttribute("disabled");
+  form.querySelectorAll<HTMLElement>("button, .ready").forEach((b) => (b.hidden = false));
+  if (filled || values.size > 0) update();
   const said = own.say();
   say(form, damaged.length > 0 ? `The link is damaged: what it says of ${damaged.join(" and ")} is no choice here. Fill that in. ${said}` : said);
 }
 
 // answering returns what has a pad answered. One question is on its way at a time:
 // what is typed meanwhile is asked as one after it, and only its answer is shown.
-function answering(form: HTMLFormElement, reckon: Ask): () => Promise<void> {
+function answering(form: HTMLFormElement, reckon: Ask, settled: (blamed: Set<HTMLElement>) => void): () => Promise<void> {
   let asking = false;
   let stale = false;
   return async () => {
@@ -147,7 +157,7 @@ function answering(form: HTMLFormElement, reckon: Ask): () => Promise<void> {
       const { request, said } = ask(form);
       try {
         const reply = await reckon(request);
-        if (!stale) show(form, reply, said);
+        if (!stale) settled(show(form, reply, said));
       } catch (reason) {
         console.warn(reason);
         answer?.classList.add("old");
@@ -188,12 +198,13 @@ function ask(form: HTMLFormElement): { request: string; said: Map<string, Said[]
       said.set(name, rows);
       if (!untouched(box)) value = rows.map((row) => row.text).join("; ");
     } else value = stated(box);
-    if (value) request += `\n${name}=${value.replaceAll("\\", "\\\\").replaceAll("\n", "\\n")}`;
+    if (value) request += `\n${name}=${escaped(value)}`;
   }
   return { request, said };
 }
 
-function show(form: HTMLFormElement, reply: Reply, said: Map<string, Said[]>): void {
+// show puts a reply on the leaf, and returns the boxes whose inputs it refuses.
+function show(form: HTMLFormElement, reply: Reply, said: Map<string, Said[]>): Set<HTMLElement> {
   form.querySelectorAll(".fault").forEach((fault) => fault.remove());
   form.querySelectorAll("[aria-invalid]").forEach((f) => {
     f.removeAttribute("aria-invalid");
@@ -206,7 +217,9 @@ function show(form: HTMLFormElement, reply: Reply, said: Map<string, Said[]>): v
   if (faults) faults.innerHTML = reply.ok ? "" : reply.html;
   if (reply.ok) {
     if (answer) renew(answer, fillAnswer(reply.html, title, form.dataset));
-  } else reply.errors.forEach((error, i) => blame(form, error, said, `${title}_fault_${i}`));
+    return new Set();
+  }
+  return new Set(reply.errors.flatMap((error, i) => blame(form, error, said, `${title}_fault_${i}`) ?? []));
 }
 
 // nameOf is the id of a pad's title, which begins the ids of what is in it.
@@ -230,13 +243,15 @@ function renew(answer: Element, fresh: DocumentFragment): void {
   } else answer.replaceChildren(fresh);
 }
 
-// blame writes what is wrong under the field it is wrong in.
-function blame(form: HTMLFormElement, error: { input: string; text: string }, said: Map<string, Said[]>, id: string): void {
+// blame writes what is wrong under the field it is wrong in, and returns the input's
+// box; the list of faults names what has none.
+function blame(form: HTMLFormElement, error: { input: string; text: string }, said: Map<string, Said[]>, id: string): HTMLElement | undefined {
   const [, name = error.input, row, column] = /^(.+?) row (\d+)(?:, (.+))?$/.exec(error.input) ?? [];
-  let box = boxes(form, "input").find((b) => b.dataset.input === name);
+  const input = boxes(form, "input").find((b) => b.dataset.input === name);
+  let box = input;
   const line = row && said.get(name)?.[Number(row) - 1]?.line;
   if (line) box = boxes(line, "column").find((cell) => cell.dataset.column === column) ?? line;
-  if (!box) return; // the list of faults names it
+  if (!box) return undefined;
   const fault = document.createElement("p");
   fault.className = "fault";
   fault.id = id;
@@ -246,4 +261,5 @@ function blame(form: HTMLFormElement, error: { input: string; text: string }, sa
   const f = field(box);
   f?.setAttribute("aria-invalid", "true");
   f?.setAttribute("aria-describedby", id);
+  return input;
 }

@@ -26,6 +26,7 @@ let key = "pond record";
 let unreadable = ""; // why nothing is read
 let unwritten = ""; // why what was typed last is not kept
 const watchers = new Set<() => void>();
+const leavers = new Set<() => void>();
 
 // begin names the handbook by the path of its site: several may share a host.
 export function begin(site: string): void {
@@ -36,6 +37,7 @@ export function begin(site: string): void {
   window.addEventListener("pageshow", (e) => {
     if (e.persisted) tell(); // a leaf that slept heard nothing of other leaves
   });
+  window.addEventListener("pagehide", () => leavers.forEach((leave) => leave()));
 }
 
 // watch calls back whenever the record has changed, in this tab or another.
@@ -43,9 +45,16 @@ export function watch(changed: () => void): void {
   watchers.add(changed);
 }
 
+// onLeave calls back before the leaf is left.
+export function onLeave(leave: () => void): void {
+  leavers.add(leave);
+}
+
 // forget lets go of all that watch, because the leaf they stood on is gone.
 export function forget(): void {
+  for (const leave of leavers) leave();
   watchers.clear();
+  leavers.clear();
 }
 
 function tell(): void {
@@ -125,6 +134,16 @@ export function keep(name: string, text: string): boolean {
   const { facts, unread, text: broken } = read();
   if (unread && (unread.newer || !putAside(broken))) return false;
   return store(facts.set(name, { text, typed: today() }));
+}
+
+// drop takes one fact out of what is kept, if it still says the text, and puts back
+// what stood there before, if anything did.
+export function drop(name: string, text: string, before?: Entry): boolean {
+  const { facts, unread } = read();
+  if (unread || facts.get(name)?.text !== text) return false;
+  if (before) facts.set(name, before);
+  else facts.delete(name);
+  return store(facts);
 }
 
 // replace puts other facts in the place of all that are kept.

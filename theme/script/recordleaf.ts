@@ -1,15 +1,19 @@
 // The leaf of the pond record. Its markup is made by the template record.html;
 // the elements named by data-do are its buttons, by data-part its other parts.
+import { refused } from "./limits";
+import type { Ask } from "./module";
 import { day, erase, look, parse, problem, replace, today, unread, Unreadable, watch, write, type Entry, type Facts, type Parsed } from "./record";
 import { canLink, carries, fragment, unpack } from "./recordlink";
 
-export function openRecord(leaf: HTMLElement): void {
+// openRecord brings the leaf to life. The module is loaded only to check what a file
+// or a link brings.
+export function openRecord(leaf: HTMLElement, module: () => Promise<Ask>): void {
   const part = <E extends HTMLElement = HTMLElement>(name: string): E => leaf.querySelector<E>(`[data-part="${name}"]`)!;
   const on = (name: string, act: () => void): void => leaf.querySelector(`[data-do="${name}"]`)?.addEventListener("click", act);
   const entries = [...leaf.querySelectorAll<HTMLElement>("[data-key]")];
   const units = choices(part("units"));
   let before: Facts | undefined; // what was here until the last import, link or erasure
-  let offered: Facts | undefined; // what a link holds, until the reader has decided
+  let offered: Parsed | undefined; // what a link holds, until the reader has decided
 
   leaf.querySelectorAll<HTMLElement>("[data-ready]").forEach((e) => (e.hidden = false));
   part("plain").hidden = true;
@@ -89,8 +93,8 @@ export function openRecord(leaf: HTMLElement): void {
     );
   }
 
-  // known parts what this edition's calculators ask for from what they do not.
-  function known({ facts, left }: Parsed): Parsed {
+  // known parts what this edition's calculators ask for, and would take, from the rest.
+  async function known({ facts, left }: Parsed): Promise<Parsed> {
     const taken: Facts = new Map();
     const not = [...left];
     for (const [name, entry] of facts) {
@@ -101,15 +105,29 @@ export function openRecord(leaf: HTMLElement): void {
       else if (entry.text.length > 5000) not.push(`${name}: is longer than any field`);
       else taken.set(name, entry);
     }
+    const faults = taken.size > 0 ? await refused(await checker(), "", [...taken].map(([name, entry]) => [name, entry.text])) : new Map<string, string>();
+    for (const [name, why] of faults) {
+      taken.delete(name);
+      not.push(`${name}: ${why}`);
+    }
     return { facts: taken, left: not };
   }
 
-  function take(parsed: Parsed, from: string): void {
-    const { facts, left } = known(parsed);
+  async function checker(): Promise<Ask> {
+    try {
+      return await module();
+    } catch (reason) {
+      console.debug(reason);
+      throw new Unreadable("could not be checked, because the calculators did not load; try again when you have a signal");
+    }
+  }
+
+  // take puts what is known into the record.
+  function take({ facts, left }: Parsed, from: string): void {
     const had = look();
     const not = left.length > 0 ? [`Not taken: ${left.join("; ")}.`] : [];
     if (facts.size === 0) {
-      tell(`Nothing was taken from ${from}: it holds no fact that this edition knows.`, ...not);
+      tell(`Nothing was taken from ${from}: it holds no fact that this edition knows and takes.`, ...not);
       return;
     }
     if (!replace(facts)) {
@@ -130,12 +148,11 @@ export function openRecord(leaf: HTMLElement): void {
     const hash = location.hash;
     history.replaceState(null, "", location.pathname + location.search);
     try {
-      const parsed = parse(await unpack(hash));
-      const facts = known(parsed).facts;
+      const sound = await known(parse(await unpack(hash)));
       const here = look();
-      if (write(facts) === write(here)) tell("The link holds what is kept here already.");
-      else if (here.size === 0) take(parsed, "the link");
-      else offer(parsed, here);
+      if (write(sound.facts) === write(here) && sound.left.length === 0) tell("The link holds what is kept here already.");
+      else if (here.size === 0 || sound.facts.size === 0) take(sound, "the link");
+      else offer(sound, here);
     } catch (reason) {
       refuse(reason, "the link");
     }
@@ -143,7 +160,7 @@ export function openRecord(leaf: HTMLElement): void {
 
   // offer shows what a link holds beside what is here, and asks.
   function offer(parsed: Parsed, here: Facts): void {
-    offered = parsed.facts;
+    offered = parsed;
     const rows = entries.flatMap((entry) => {
       const name = entry.dataset.key ?? "";
       const [mine, theirs] = [found(here, entry), found(parsed.facts, entry)];
@@ -168,7 +185,7 @@ export function openRecord(leaf: HTMLElement): void {
 
   on("theirs", () => {
     part("offer").hidden = true;
-    if (offered) take({ facts: offered, left: [] }, "the link");
+    if (offered) take(offered, "the link");
     part("said").focus();
   });
   on("mine", () => {
@@ -216,7 +233,7 @@ export function openRecord(leaf: HTMLElement): void {
     const from = `the file ${file.name}`;
     file
       .text()
-      .then((text) => take(parse(text), from))
+      .then(async (text) => take(await known(parse(text)), from))
       .catch((reason: unknown) => refuse(reason, from))
       .finally(() => (field.value = ""));
   });

@@ -77,7 +77,7 @@ async function start(): Promise<void> {
       if (main) unfollow = follow(main);
       bringToLife(page, reckon);
       const record = page.querySelector<HTMLElement>(".record");
-      if (record) openRecord(record);
+      if (record) openRecord(record, reckon);
       const readings = page.querySelector<HTMLElement>(".log");
       if (readings) openLog(readings, (log ??= shelf("file")), reckon);
       const find = page.querySelector<HTMLElement>(".find");
