@@ -10,7 +10,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"mereleaf/calculators"
-	"mereleaf/cmd/mereleaf/internal/units"
+	"mereleaf/cmd/mereleaf/internal/website/units"
 )
 
 // TestRefusedIsNotKept types numbers that no pond has, puts one right, and looks at
