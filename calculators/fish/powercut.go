@@ -136,7 +136,7 @@ func (n *night) advisePowerCut() {
 	default:
 		n.Advise("Two days or more should pass before air is needed; look at the fish every few hours all the same.")
 	}
-	const fuse = "Look at the fuse board from a dry place. If the residual-current device trips again, leave it off and call an electrician."
+	const fuse = "Look at the fuse board from a dry place. If the residual-current device has tripped, unplug all the pond, then switch it on once with nothing plugged in; if it trips again, leave it off and call an electrician."
 	n.Advise("No feed and no medicine.")
 	if until.Low >= 1 {
 		n.Advise(fuse)

@@ -262,16 +262,16 @@ func (a nitriteCase) advise(r *calculators.Result, salt, change float64) {
 	default:
 		r.Advise("Stop feeding, and add air.")
 	}
+	if band == limits.Emergency {
+		r.Advise("Call a fish vet today, and at once if fish gasp with good oxygen or have brown gills.")
+	}
+	a.adviseSalt(r, salt)
 	if change > limits.ChangeMost {
 		r.Say("Change {part 2 %} of the water now, with dechlorinated water of the same temperature and pH; it takes {all 2 %} in all, in several changes, never in one.", limits.ChangeMost, change)
 	} else if change > 0 {
 		r.Say("Change {part 2 %} of the water now, with dechlorinated water of the same temperature and pH.", change)
 	}
-	if band == limits.Emergency {
-		r.Advise("Call a fish vet today, and at once if fish gasp with good oxygen or have brown gills.")
-	}
-	a.adviseSalt(r, salt)
-	r.Advise("Test nitrite and ammonia each day until both are gone; wash nothing in the filter meanwhile.")
+	r.Advise("Test nitrite and ammonia each day until both stay in their good bands; wash nothing in the filter meanwhile.")
 }
 
 func (a nitriteCase) adviseSalt(r *calculators.Result, salt float64) {
