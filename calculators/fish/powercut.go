@@ -148,6 +148,6 @@ func (n *night) advisePowerCut() {
 	}
 	n.Advise(
 		"In warm weather add cool water if you have it: dose the dechlorinator for it first, and at most a fifth of the pond.",
-		"When the power is back: drain foul filter water to waste, then restart. Feed nothing for a day, then a quarter while ammonia and nitrite stay in their good bands, and test both daily for a week.",
+		"When the power is back: drain foul filter water to waste, then restart. Feed nothing for a day, then a quarter while ammonia and nitrite stay as low as a mature filter leaves them, and test both daily for a week.",
 	)
 }

@@ -168,7 +168,7 @@ func (d *design) cutting(p *plan, s *sheet) {
 		} else {
 			s.step("Saw {holes 0|hole|holes} into the bottom box for the outlet connector, lower edge of the bore {floor mm} above the floor, in one long wall.", float64(d.outlets), outletFloor)
 		}
-		s.step("Cut the overflow: a level notch {width 0 mm} wide in the wall towards the pond, its crest {rim mm} below the rim; lead what comes out home by a gutter or pipe of its own.", d.notchWidth, freeboard)
+		s.step("Cut the overflow: a level slot {width 0 mm} wide in the wall towards the pond, its lower edge {rim mm} below the rim, its ends bored round and the rim over it left whole; lead what comes out home by a gutter or pipe of its own.", d.notchWidth, freeboard)
 	}
 }
 

@@ -271,7 +271,7 @@ func (a nitriteCase) advise(r *calculators.Result, salt, change float64) {
 	} else if change > 0 {
 		r.Say("Change {part 2 %} of the water now, with dechlorinated water of the same temperature and pH.", change)
 	}
-	r.Advise("Test nitrite and ammonia each day until both stay in their good bands; wash nothing in the filter meanwhile.")
+	r.Advise("Test nitrite and ammonia each day until both stay as low as a mature filter leaves them; wash nothing in the filter meanwhile.")
 }
 
 func (a nitriteCase) adviseSalt(r *calculators.Result, salt float64) {
