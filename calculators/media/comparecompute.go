@@ -49,6 +49,9 @@ func computeCompare(in calculators.Inputs) (calculators.Result, error) {
 	}
 	adviseTarget(&r, target)
 	adviseMedia(&r, all)
+	if v, ok := r.Value("litres"); ok && v.High > wideRange*v.Low {
+		r.Advise("What narrows this most is a mature filter with this medium: note its feed and its litres, and ask how much medium your pond needs, which takes them.")
+	}
 	if limit == ByOxygen {
 		r.Flag("Oxygen and not ammonia limits the film: more air does more than more medium.")
 	}

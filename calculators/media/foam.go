@@ -31,3 +31,13 @@ func FoamCatch() Range { return Between(1-0.70, 1-0.40) }
 // it must be rinsed: sludge with 1 to 4 % of dry matter in 10 to 30 % of its
 // space. Our own practice; weigh what you rinse out once, if it matters.
 func FoamHolds() Range { return Range{1, 4, 12} }
+
+// FoamLasts returns the days that foam lasts at a feed in g/d, from the days that so
+// many litres of it lasted at another: dirt goes with feed, and room with foam.
+//
+//	t = t0 F0/F V/V0
+//
+// Our own practice.
+func FoamLasts(days, feedThen, feed, foamThen, foam float64) float64 {
+	return days * feedThen / feed * foam / foamThen
+}

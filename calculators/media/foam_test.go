@@ -117,3 +117,34 @@ func TestFoamAdviceOnBothSides(t *testing.T) {
 		}
 	}
 }
+
+// Foam that was seen to last answers without a range, and as seen at the same feed;
+// twice the feed fills it in half the time, twice the foam lasts twice as long.
+func TestFoamLastsAsItWasSeenTo(t *testing.T) {
+	seen := []string{"known", "days", "lasted", "9 d", "lasted-feed", "80 g/d", "lasted-foam", "30.24 L", "sheets", "1"}
+	ask := func(pairs ...string) calculators.Value {
+		args := question(FoamStage())
+		for i := 0; i < len(pairs); i += 2 {
+			args = calculators.With(args, calculators.Arg{Name: pairs[i], Value: pairs[i+1]})
+		}
+		_, r, err := FoamStage().Evaluate(args)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if advice := strings.Join(r.Advice, "\n"); strings.Contains(advice, "narrows the days most") != (len(pairs) == 0) {
+			t.Errorf("%v: %s", pairs, advice)
+		}
+		return valueOf(t, r, "interval")
+	}
+	if v := ask(); v.High < wideRange*v.Low {
+		t.Errorf("nothing known: %v", v)
+	}
+	for _, c := range []struct {
+		more []string
+		want float64
+	}{{nil, 9}, {[]string{"feed", "160 g/d"}, 4.5}, {[]string{"sheets", "2"}, 18}} {
+		if v := ask(append(seen[:len(seen):len(seen)], c.more...)...); math.Abs(v.Likely-c.want) > 1e-9 || v.Low != v.High {
+			t.Errorf("%v: %v, want %v", c.more, v, c.want)
+		}
+	}
+}

@@ -8,8 +8,12 @@ import (
 	"mereleaf/calculators/quantity"
 )
 
+// knownDays is the choice of who has seen foam fill up in his own water.
+const knownDays = "days"
+
 // FoamStage declares the calculator of foam that catches dirt before the filter.
 func FoamStage() calculators.Calculator {
+	lasted := calculators.When{Input: "known", Is: []string{knownDays}}
 	c := calculators.Calculator{
 		ID: "foam-stage",
 		Inputs: []calculators.Input{
@@ -24,6 +28,13 @@ func FoamStage() calculators.Calculator {
 				Help: "Coarse first: 10, 20, 30, then 45 pores per inch."},
 			{Name: "sheets", Label: "Sheets of each grade side by side", Kind: quantity.Count, Optional: true, Accept: calculators.Range{Low: 1, High: 100, Origin: "sanity limit"},
 				Help: "That share the water; left out: as many as it needs."},
+			{Name: "known", Label: "What you know of your dirt", Type: calculators.Choice, Default: "nothing",
+				Options: []calculators.Option{{Name: "nothing", Label: "nothing yet"}, {Name: knownDays, Label: "how long foam lasted here"}},
+				Help:    "Foam in your own water tells more than any figure."},
+			{Name: "lasted", Label: "Days it lasted", Kind: quantity.Duration, Unit: "d", Accept: calculators.Range{Low: 0.1, High: 200, Origin: "sanity limit"}, When: lasted,
+				Help: "From a rinse until the water rose before it; mean of three times."},
+			{Name: "lasted-feed", Label: "Feed a day then", Kind: quantity.MassRate, Accept: calculators.Range{Low: 0.1, High: 1000000, Origin: "sanity limit"}, When: lasted, Help: "Mean over those days."},
+			{Name: "lasted-foam", Label: "Foam in all then", Kind: quantity.Volume, Accept: calculators.Range{Low: 0.1, High: 100000, Origin: "sanity limit"}, When: lasted, Help: "Length × width × thickness of all sheets."},
 		},
 		Outputs: []calculators.Output{
 			{Name: "area", Label: "Face of foam for this flow", Unit: "m2", Digits: 2, Help: "Of each grade, across the water."},
@@ -83,6 +94,9 @@ func foamFormulas() []calculators.Formula {
 			Check: calculators.Explicit("t [d] time between rinses, h [g/L] dry solids that the foam holds: V [L] volume of the foam 10..500, c [1] share of the solids that is caught 0.3..0.6, solids [g/d] 5..200", func(foam, caught, solids float64) (days, holds float64) {
 				return Quotient(FoamHolds().Times(foam), Range{caught * solids, caught * solids, caught * solids}).Likely, FoamHolds().Likely
 			})},
+		{Name: "Days from days", Says: "What your own foam showed, for another feed and another volume of it: dirt goes with feed.",
+			TeX: `t = t_0\,\frac{F_0}{F}\,\frac{V}{V_0}`, Basis: "practice", Function: "media.FoamLasts",
+			Check: calculators.Explicit("t [d] time between rinses: t_0 [d] time that it lasted 2..30, F_0 [g/d] feed then 20..100, F [g/d] feed now 20..100, V_0 [L] foam then 5..50, V [L] foam now 5..50", FoamLasts)},
 		{Name: "Pore to pore", Says: "Distance between pores, from their number per inch.",
 			TeX: `p = \frac{25.4\ \mathrm{mm}}{n}`, Source: "lacroix-2007", Locator: "cubic-cell relation", Basis: "memory", Function: "media.PorePitch",
 			Check: calculators.Explicit("p [mm] distance between pores: n [1] pores per inch 8..60", PorePitch)},
@@ -108,8 +122,7 @@ func computeFoam(in calculators.Inputs) (calculators.Result, error) {
 	speed := flow / 3.6 / (sheets.Likely * sheet)
 	foam := sheets.Likely * sheet * in.In("thickness", "m") * grades
 	solids := Range(fish.SolidsFromFeed()).Times(in.In("feed", "g/d"))
-	catch := FoamCatch()
-	caught := Range{solids.Low * catch.Low, solids.Likely * catch.Likely, solids.High * catch.High}
+	caught := solids.product(FoamCatch())
 
 	var r calculators.Result
 	add(&r, "area", area)
@@ -120,10 +133,21 @@ func computeFoam(in calculators.Inputs) (calculators.Result, error) {
 	r.Exactly("foam", 1000*foam)
 	r.Exactly("pitch", PorePitch(finest(grades)))
 	if caught.Likely > 0 {
-		interval := Quotient(FoamHolds().Times(1000*foam), caught)
+		interval := Quotient(FoamHolds().Times(1000*foam), solids, FoamCatch())
+		if in.Choice("known") == knownDays {
+			feed, was := in.In("feed", "g/d"), in.In("lasted-feed", "g/d")
+			days := FoamLasts(in.In("lasted", "d"), was, feed, in.In("lasted-foam", "L"), 1000*foam)
+			interval = Range{days, days, days}
+			r.Step("Time between rinses", "{3 d} × {3 g/d} / {3 g/d} × {3 L} / {3 L} = {2 d}", in.In("lasted", "d"), was, feed, 1000*foam, in.In("lasted-foam", "L"), days)
+		} else {
+			r.Step("Time between rinses", "{1 g/L} × {3 L} / {2 g/d} = {2 d}", FoamHolds().Likely, 1000*foam, caught.Likely, interval.Likely)
+			r.Flag("How much dirt a litre of foam holds is our practice, and differs tenfold: let the water level before the foam tell.")
+		}
 		add(&r, "interval", interval)
 		adviseFoam(&r, interval)
-		r.Step("Time between rinses", "{1 g/L} × {3 L} / {2 g/d} = {2 d}", FoamHolds().Likely, 1000*foam, caught.Likely, interval.Likely)
+		if interval.High > wideRange*interval.Low {
+			r.Advise("What narrows the days most: note how long your foam lasts, at which feed, and put it in.")
+		}
 	}
 	r.Advise(
 		quantity.Put("Coarse foam first, where the water comes in, then finer: {grades} pores per inch.", "grades", foamOrder(grades)),
@@ -133,7 +157,6 @@ func computeFoam(in calculators.Inputs) (calculators.Result, error) {
 	if speed > fastFoam {
 		r.Doubt("Faster than foam was tried, {tried mm/s}: dirt is pressed through, and it blocks sooner. Give it more sheets side by side.", fastFoam)
 	}
-	r.Flag("How much dirt a litre of foam holds is our practice, and differs tenfold: let the water level before the foam tell.")
 	if grades > 3 {
 		r.Flag("The grade of 45 pores per inch blocks first: leave it out if you cannot look each day. Finer still blocks within days.")
 	}

@@ -11,8 +11,8 @@ import (
 	"mereleaf/calculators/limits"
 )
 
-// exactly is the tolerance of the tests, far below what the figures print.
-const exactly = 1e-7
+// closely is the tolerance of the tests, far below what the figures print.
+const closely = 1e-7
 
 // nitrifierSet returns the number of a parameter set by its printed name.
 func nitrifierSet(r reftest.Row) int {
@@ -111,7 +111,7 @@ func TestStartUpAgainstAnotherSolver(t *testing.T) {
 	for _, r := range reftest.Read(t, "media-startup-ode") {
 		s := startUp(nitrifierSet(r), r.Float("temperature [Cel]"), r.Float("oxygen [mg/L]"))
 		s.Load, s.SeedAmmonia, s.SeedNitrite = r.Float("load [g/m3/d]"), r.Float("seed_aob [mg/L]"), r.Float("seed_nob [mg/L]")
-		c := RunStartUp(s, limit, limit, exactly)
+		c := RunStartUp(s, limit, limit, closely)
 		near(r, c.TANPeakDay, "tan_peak_day [d]")
 		peak(t, r, c.TANPeak, "tan_peak [mg/L]")
 		near(r, c.NitritePeakDay, "nitrite_peak_day [d]")
@@ -163,7 +163,7 @@ func TestSeriesAgainstAnotherSolver(t *testing.T) {
 // stateAt returns the state at a day.
 func stateAt(s *StartUp, day float64) []float64 {
 	y := []float64{0, 0, s.SeedAmmonia, s.SeedNitrite}
-	s.follow(day, exactly, func(step *ode.Step) bool { copy(y, step.After); return true })
+	s.follow(day, closely, func(step *ode.Step) bool { copy(y, step.After); return true })
 	return y
 }
 
@@ -256,10 +256,10 @@ func TestToleranceOfTheCalculator(t *testing.T) {
 	for _, r := range reftest.Read(t, "media-startup-ode") {
 		s := startUp(nitrifierSet(r), r.Float("temperature [Cel]"), 8)
 		s.Load, s.SeedAmmonia, s.SeedNitrite = r.Float("load [g/m3/d]"), r.Float("seed_aob [mg/L]"), r.Float("seed_nob [mg/L]")
-		rough, fine := RunStartUp(s, limits.MatureAmmonia, limits.MatureNitrite, startUpTolerance), RunStartUp(s, limits.MatureAmmonia, limits.MatureNitrite, exactly)
+		rough, fine := RunStartUp(s, limits.MatureAmmonia, limits.MatureNitrite, startUpTolerance), RunStartUp(s, limits.MatureAmmonia, limits.MatureNitrite, closely)
 		for _, v := range [][2]float64{{rough.TANPeakDay, fine.TANPeakDay}, {rough.TANPeak, fine.TANPeak}, {rough.NitritePeakDay, fine.NitritePeakDay}, {rough.NitritePeak, fine.NitritePeak}} {
 			if math.Abs(v[0]-v[1]) > 1e-3*v[1] {
-				t.Errorf("%s: %v, exactly %v", r.Place, v[0], v[1])
+				t.Errorf("%s: %v, closely %v", r.Place, v[0], v[1])
 			}
 		}
 	}

@@ -81,6 +81,9 @@ func stones() []Medium {
 	}
 }
 
+// hardPlastics is how many of the light media are of hard plastic: the first.
+const hardPlastics = 4
+
 func light() []Medium {
 	const rings, packing = "media-random-packing", "media-trickling-packing"
 	openPlastic := drained("open plastic random packing, drained wet with biofilm", 120, 250)

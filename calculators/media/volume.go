@@ -77,23 +77,35 @@ func mediumInputs() []calculators.Input {
 			Help: "Lay ten in a row and take a tenth of the length."},
 		{Name: "surface", Label: "Surface of the medium", Kind: quantity.SpecificSurface, Accept: calculators.Range{Low: 10, High: 5000, Origin: "sanity limit"}, When: own("own"),
 			Help: "Outside surface per volume; figures above about 1,000 count inner pores, which do not help."},
-		{Name: "void", Label: "Space between the pieces", Kind: quantity.Share, Accept: calculators.Range{Low: 20, High: 99, Origin: "sanity limit"}, Default: "42 %", When: own("pieces", "own"),
-			Help: "Fill a bucket with the medium: the water it still takes, as a share of the bucket."},
-		{Name: "density", Label: "Weight of the dry medium", Kind: quantity.Density, Accept: calculators.Range{Low: 5, High: 3000, Origin: "sanity limit"}, Default: "1500 kg/m3", When: own("pieces", "own"),
+		{Name: "made", Label: "What it is made of", Type: calculators.Choice, When: own("own"),
+			Options: []calculators.Option{{Name: madePlastic, Label: "hard plastic"}, {Name: madeFoam, Label: "foam, fibre or brush"}, {Name: madeStone, Label: "stone, clay, lava or glass"}},
+			Help:    "Its weight and the space in it follow, unless you measure them."},
+		{Name: "void", Label: "Space between the pieces", Kind: quantity.Share, Optional: true, Fine: true, Accept: calculators.Range{Low: 20, High: 99, Origin: "sanity limit"}, When: own("pieces", "own"),
+			Help: calculators.Text("The water that a bucket full of it still takes, as a share; for pieces {void 0 %} if left out.", 100*pieceVoid)},
+		{Name: "density", Label: "Weight of the dry medium", Kind: quantity.Density, Optional: true, Fine: true, Accept: calculators.Range{Low: 5, High: 3000, Origin: "sanity limit"}, When: own("pieces", "own"),
 			Help: bucketHelp()},
 	}
 }
 
 // bucketHelp says how to weigh a medium.
 func bucketHelp() string {
-	const litres, kilograms = 10, 15
-	return calculators.Text("Weigh a bucket of {volume L} full of it: {mass kg} is {density 0 kg/m3}.", litres, kilograms, 1000*kilograms/litres)
+	const litres, kilograms = 10, 10 * pieceDensity / 1000
+	return calculators.Text("Weigh a bucket of {volume L} full of it: {mass kg} is {density 0 kg/m3}, as for pieces if you leave it out.", litres, kilograms, pieceDensity)
 }
 
-// The choices beside the media of the table.
+// The choices beside the media of the table, and what the last may be made of.
 const (
-	ownPieces  = "pieces"
-	ownSurface = "own"
+	ownPieces   = "pieces"
+	ownSurface  = "own"
+	madePlastic = "plastic"
+	madeFoam    = "foam"
+	madeStone   = "stone"
+)
+
+// Solid pieces that nobody measured: broken stone, common practice.
+const (
+	pieceVoid    = 0.42
+	pieceDensity = 1500 // kg/m3, dry
 )
 
 func mediumOptions() []calculators.Option {
@@ -120,10 +132,16 @@ func boxInputs() []calculators.Input {
 		{Name: "height", Fact: "box-height", Label: "Height of a box inside", Kind: quantity.Size, Accept: calculators.Range{Low: 20, High: 3000, Origin: "sanity limit"}, Help: "From the floor to the rim."},
 		{Name: "fill", Fact: "media-fill", Label: "Filled with medium", Kind: quantity.Share, Fine: true, Accept: calculators.Range{Low: 5, High: 100, Origin: "sanity limit"}, Default: "70 %",
 			Help: "Leave room below the tray above, for air and for the water to spread."},
+		{Name: "litres", Label: "Medium in a box", Kind: quantity.Volume, Optional: true, Fine: true, Accept: calculators.Range{Low: 0.1, High: 100000, Origin: "sanity limit"},
+			Help: "Poured in by the bucket and counted; left out: as the box is filled."},
 		{Name: "flow", Fact: "filter-flow", Label: "Water through the filter", Kind: quantity.Flow, Accept: calculators.Range{Low: 1, High: 1000000, Origin: "sanity limit"},
 			Help: "All of it, measured at the outlet, not the figure on the pump."},
 		{Name: "stacks", Label: "Stacks side by side", Kind: quantity.Count, Accept: calculators.Range{Low: 1, High: 50, Origin: "sanity limit"}, Default: "1",
 			Help: "They share the water; boxes in one stack get it one after the other."},
+		{Name: "ripe", Label: "Ripe medium that you have", Kind: quantity.Volume, Optional: true, Accept: calculators.Range{Low: 0.1, High: 1000000, Origin: "sanity limit"},
+			Help: "From a mature filter, of this kind: what it carries is told."},
+		{Name: "proven", Label: "Feed that each litre of this medium carries", Kind: quantity.MassRate, Optional: true, Fine: true, Accept: calculators.Range{Low: 0.001, High: 100, Origin: "sanity limit"}, When: calculators.When{Input: "from", Is: []string{"feed"}},
+			Help: "In a mature filter of yours, as warm, at the ammonia wanted: its feed a day over its litres."},
 	}
 }
 
@@ -132,12 +150,14 @@ func volumeOutputs() []calculators.Output {
 		{Name: "volume", Label: "Medium", Unit: "L", Digits: 2, Also: []string{"[gal_br]", "[gal_us]"}, Help: "As it lies in the boxes."},
 		{Name: "boxes", Label: "Boxes", Unit: "1", Digits: 2, Whole: true},
 		{Name: "tiers", Label: "Boxes in each stack", Unit: "1", Digits: 2, Whole: true, Help: "Three to six tiers are common practice."},
-		{Name: "rate", Label: "Ammonia removed by a square metre", Unit: "g/m2/d", Digits: 2, Fine: true},
-		{Name: "surface-needed", Label: "Wetted surface needed", Unit: "m2", Digits: 2, Fine: true},
+		{Name: "rate", Label: "Ammonia removed by a square metre", Unit: "g/m2/d", Digits: 2, Help: "By wetted film, at the ammonia and the warmth stated."},
+		{Name: "surface-needed", Label: "Wetted surface needed", Unit: "m2", Digits: 2},
+		{Name: "wetted", Label: "Part of the surface that is wet", Unit: "%", Digits: 2},
+		{Name: "carries-feed", Label: "Your ripe medium carries, of feed", Unit: "g/d", Digits: 2, Help: "Once it has settled again: film that was moved or stood without feed carries less at first."},
+		{Name: "carries", Label: "Your ripe medium removes, of ammonia nitrogen", Unit: "g/d", Digits: 2},
 		{Name: "load", Label: "Ammonia nitrogen to remove", Unit: "g/d", Digits: 2, Fine: true},
 		{Name: "specific-surface", Label: "Outside surface of the medium", Unit: "m2/m3", Digits: 2, Fine: true},
-		{Name: "hydraulic-load", Label: "Water on each square metre of floor", Unit: "m3/m2/d", Digits: 2, Help: "100 to 250 is the design range of fish farms; below 30 the medium runs dry in places."},
-		{Name: "wetted", Label: "Part of the surface that is wet", Unit: "%", Digits: 2, Fine: true},
+		{Name: "hydraulic-load", Label: "Water on each square metre of floor", Unit: "m3/m2/d", Digits: 2, Help: "100 to 250 is the design range of fish farms; below 30 the medium runs dry in places. Fast water is no loss: what one pass leaves, the next takes."},
 		{Name: "box-weight", Label: "Weight of the medium in one full box, drained", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
 		{Name: "box-flooded", Label: "Weight of one box blocked and full of water", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}, Help: "Build the stand for this: one day an outlet blocks."},
 		{Name: "weight-dry", Label: "Weight of all the medium, dry", Unit: "kg", Digits: 2, Fine: true, Also: []string{"[lb_av]"}},
@@ -174,6 +194,12 @@ func volumeFormulas() []calculators.Formula {
 			TeX: `V = \frac{L}{R\,a\,w}`, Basis: "practice", Function: "media.Quotient",
 			Check: calculators.Explicit("V [m3] volume of the medium: L [g/d] ammonia nitrogen from the fish 0.5..10, R [g/m2/d] 0.05..1, a [m2/m3] 100..1000, w [1] 0.3..1", func(load, rate, surface, wet float64) float64 {
 				return Quotient(Range{load, load, load}, Range{rate, rate, rate}, Range{surface, surface, surface}, Range{wet, wet, wet}).Likely
+			})},
+		{Name: "Feed that ripe medium carries", Says: "What its wetted surface removes, over the ammonia from a gram of feed.",
+			TeX: `F = \frac{V\,R\,a\,w}{n}`, Basis: "practice", Function: "media.Carries",
+			Check: calculators.Explicit("F [g/d] feed of a day: V [m3] volume of the ripe medium 0.01..1, R [g/m2/d] 0.05..1, a [m2/m3] 100..1000, w [1] 0.3..1, n [1] ammonia nitrogen from a gram of feed 0.02..0.05", func(volume, rate, surface, wet, nitrogen float64) float64 {
+				exactly := func(v float64) Range { return Range{v, v, v} }
+				return Quotient(Carries(volume, exactly(rate), exactly(surface), exactly(wet)), exactly(nitrogen)).Likely
 			})},
 	}
 }

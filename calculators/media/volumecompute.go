@@ -17,6 +17,9 @@ type sizing struct {
 	floor, boxed, whole         float64 // of one box: floor, medium in it, all of it
 	flow, stacks                float64
 
+	ripe, proven float64 // m3 of ripe medium, and feed that a litre carries, g/d; 0 if not stated
+	perFeed      Range   // ammonia nitrogen from a gram of feed; nothing where the load is stated
+
 	rate     Range
 	limit    Limit
 	perFloor float64 // m3/m2/d
@@ -37,6 +40,13 @@ func computeVolume(in calculators.Inputs) (calculators.Result, error) {
 	s.wetted = WettedShare(s.perFloor, s.surface.Likely)
 	s.rate, s.limit = Rate(s.target, s.oxygen, s.temperature)
 	s.volume = Quotient(s.load, s.rate, s.surface, s.wetted)
+	if s.proven > 0 {
+		litres := in.In("feed", "g/d") / s.proven
+		s.volume = Range{litres, litres, litres}.Times(1.0 / 1000)
+	}
+	if s.boxed > s.whole {
+		return calculators.Result{}, calculators.Refuse("litres", "is {litres 3 L}, more than the box holds", "at most {whole 3 L}", "measure the box again, or the bucket", 1000*s.boxed, 1000*s.whole)
+	}
 	r := calculators.Result{Scale: loadScale()}
 	boxes := s.boxes()
 	s.value(&r, boxes)
@@ -64,7 +74,19 @@ func readSizing(in calculators.Inputs) *sizing {
 	}
 	s.whole = s.floor * in.In("height", "m")
 	s.boxed = s.whole * in.In("fill", "%") / 100
+	if in.Has("litres") {
+		s.boxed = in.In("litres", "m3")
+	}
 	s.load = readLoad(in)
+	if in.Choice("from") == "feed" {
+		s.perFeed = Range(fish.AmmoniaFromFeed(in.In("protein", "%") / 100))
+		if in.Has("proven") {
+			s.proven = in.In("proven", "g/d")
+		}
+	}
+	if in.Has("ripe") {
+		s.ripe = in.In("ripe", "m3")
+	}
 	s.readMedium(in)
 	return s
 }
@@ -85,18 +107,66 @@ func (s *sizing) readMedium(in calculators.Inputs) {
 			return
 		}
 	}
-	exactly := func(v float64) Range { return Range{v, v, v} }
-	void, dry := in.In("void", "%")/100, in.In("density", "kg/m3")
-	// Drained, a bed keeps films and drops in up to a third of its space.
-	s.void, s.dry, s.wet = exactly(void), exactly(dry), Between(dry, dry+1000*void/3)
 	if in.Choice("medium") == ownPieces {
-		s.medium.Label, s.surface = "these pieces", exactly(SphereSurface(in.In("piece", "m"), void))
+		s.void, s.dry = exactly(pieceVoid), exactly(pieceDensity)
+		s.readMeasured(in)
+		s.medium.Label, s.surface = "these pieces", exactly(SphereSurface(in.In("piece", "m"), s.void.Likely))
 		if in.In("piece", "mm") < finePiece {
 			s.medium.Note = calculators.Text("Pieces under {least mm} clog soon and may flood the box: screen the water first, or take larger ones.", finePiece)
 		}
 		return
 	}
 	s.medium.Label, s.surface = "this medium", exactly(in.In("surface", "m2/m3"))
+	s.void, s.dry, s.wet = ofKind(in.Choice("made"))
+	s.readMeasured(in)
+}
+
+func exactly(v float64) Range { return Range{v, v, v} }
+
+// readMeasured takes void and weight as measured, where they are, and from them the
+// weight of the drained medium: a bed keeps films and drops in up to a third of its
+// space.
+func (s *sizing) readMeasured(in calculators.Inputs) {
+	if in.Has("void") {
+		s.void = exactly(in.In("void", "%") / 100)
+	}
+	if in.Has("density") {
+		s.dry = exactly(in.In("density", "kg/m3"))
+	}
+	if in.Has("density") || s.wet.High == 0 {
+		s.wet = Between(s.dry.Low, s.dry.High+1000*s.void.High/3)
+	}
+}
+
+// ofKind returns voids and weights of the media of the table that are made of the
+// same, from the least to the greatest.
+func ofKind(made string) (void, dry, wet Range) {
+	kind := stones()
+	switch made {
+	case madePlastic:
+		kind = light()[:hardPlastics]
+	case madeFoam:
+		kind = light()[hardPlastics:]
+	}
+	span := func(of func(*Medium) Property) Range {
+		low, high := math.Inf(1), 0.0
+		for i := range kind {
+			p := of(&kind[i])
+			low, high = math.Min(low, p.Low.Value), math.Max(high, p.High.Value)
+		}
+		return Between(low, high)
+	}
+	return span(func(m *Medium) Property { return m.Void }), span(func(m *Medium) Property { return m.Dry }), span(func(m *Medium) Property { return m.Wet })
+}
+
+// Carries returns the ammonia nitrogen in g/d that so many m3 of ripe medium remove,
+// from the rate of the film in g/m2/d, the surface in m2/m3 and its wetted share.
+//
+//	L = V R a w
+//
+// Medium needed is the same the other way round; the errors are independent.
+func Carries(volume float64, rate, surface, wetted Range) Range {
+	return rate.product(surface).product(wetted).Times(volume)
 }
 
 func (s *sizing) value(r *calculators.Result, boxes Range) {
@@ -113,8 +183,26 @@ func (s *sizing) value(r *calculators.Result, boxes Range) {
 	add(r, "box-flooded", s.flooded())
 	add(r, "weight-dry", s.dry.Times(s.volume.Likely))
 	add(r, "weight-wet", s.wet.Times(s.volume.Likely))
+	s.carries(r)
 	add(r, "oxygen-used", s.load.Times(fish.OxygenPerNitrogen))
 	add(r, "alkalinity-used", s.load.Times(fish.AlkalinityPerNitrogen))
+}
+
+// carries tells what the ripe medium there is does.
+func (s *sizing) carries(r *calculators.Result) {
+	if s.ripe == 0 {
+		return
+	}
+	removes := Carries(s.ripe, s.rate, s.surface, s.wetted)
+	feed := Quotient(removes, s.perFeed)
+	if s.proven > 0 {
+		feed = exactly(1000 * s.ripe * s.proven)
+		removes = s.perFeed.Times(feed.Likely)
+	}
+	if s.perFeed.Likely > 0 {
+		add(r, "carries-feed", feed)
+	}
+	add(r, "carries", removes)
 }
 
 func add(r *calculators.Result, output string, v Range) { r.Between(output, v.Low, v.Likely, v.High) }

@@ -2,6 +2,7 @@ package media
 
 import (
 	"mereleaf/calculators"
+	"mereleaf/calculators/internal/spread"
 	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
@@ -48,6 +49,9 @@ func (s *sizing) flag(r *calculators.Result) {
 	if drop := s.load.Likely / s.flow; drop > largePassDrop*s.target {
 		r.Doubt("One pass takes out {part 2 %} of the ammonia, so the lower boxes see less of it and do less: take the upper end of the range, or pump more.", 100*drop/s.target)
 	}
+	if s.proven > 0 {
+		r.Flag("The medium follows from what your own filter carries; rate and wetted surface are shown beside it.")
+	}
 	if s.surface.High > outsideMost {
 		r.Doubt("A surface above {most m2/m3} is that of very fine foam or sand, or counts inner pores: it clogs, or does not count.", outsideMost)
 	}
@@ -79,6 +83,31 @@ func (s *sizing) advise(r *calculators.Result, boxes Range) {
 	if s.medium.Note != "" {
 		r.Advise(s.medium.Note)
 	}
+	s.narrow(r)
+}
+
+// narrow says which single measurement would narrow a volume that spans more than
+// tenfold, where an input takes it.
+func (s *sizing) narrow(r *calculators.Result) {
+	if s.proven > 0 || s.volume.High <= wideRange*s.volume.Low {
+		return
+	}
+	parts := []spread.Part{spread.Part(s.load), spread.Part(s.rate), spread.Part(s.surface), spread.Part(s.wetted)}
+	most, _ := spread.Widest(len(parts), func(shifts []float64) float64 {
+		v := parts[0].At(shifts[0])
+		for i := 1; i < len(parts); i++ {
+			v /= parts[i].At(shifts[i])
+		}
+		return v
+	})
+	switch most {
+	case 0:
+		r.Advise("What narrows this most is the ammonia of a day: weigh the feed, and read the protein on its bag.")
+	case 2:
+		r.Advise("What narrows this most is the surface of the medium: measure ten pieces and choose it by their size.")
+	default:
+		r.Advise("What narrows this most is a mature filter with this medium: put in the feed that each litre of it carries.")
+	}
 }
 
 func (s *sizing) work(r *calculators.Result) {
@@ -88,7 +117,11 @@ func (s *sizing) work(r *calculators.Result) {
 	step(r, quantity.Put(quantity.Put("Surface of {medium}{origin}", "medium", s.medium.Label), "origin", s.origin()), s.surface, " m2/m3")
 	r.Step("Water on the floor", "{3 m3/d} / ({0} × {3 m2}) = {3 m3/m2/d}", s.flow, s.stacks, s.floor, s.perFloor)
 	step(r, "Part of the surface that is wet", s.wetted.Times(100), " %")
-	r.Step("Medium", "{3 g/d} / ({3 g/m2/d} × {3 m2/m3} × {2}) = {3 L}", s.load.Likely, s.rate.Likely, s.surface.Likely, s.wetted.Likely, 1000*s.volume.Likely)
+	if s.proven > 0 {
+		r.Step("Medium", "{3 g/d} / {3 g/d} × 1 L = {3 L}", 1000*s.volume.Likely*s.proven, s.proven, 1000*s.volume.Likely)
+	} else {
+		r.Step("Medium", "{3 g/d} / ({3 g/m2/d} × {3 m2/m3} × {2}) = {3 L}", s.load.Likely, s.rate.Likely, s.surface.Likely, s.wetted.Likely, 1000*s.volume.Likely)
+	}
 	r.Step("Medium in one box", "{3 L}", 1000*s.boxed)
 }
 
