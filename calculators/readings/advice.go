@@ -102,6 +102,8 @@ func (s *survey) air() {
 		level = max(level, act)
 	}
 	switch {
+	case s.full():
+		s.do(level, "the water is full of oxygen, and more air adds none; what runs stays on.")
 	case level == danger:
 		s.do(level, "all the air you have; all the water over the tower; spray pond water onto the pond, never tap water.")
 	case level == act:
@@ -113,6 +115,10 @@ func (s *survey) air() {
 
 // lackOfOxygen says what a low reading asks for beside air.
 func (s *survey) lackOfOxygen() {
+	if s.full() {
+		s.do(s.level[oxygen], "only cooler water holds more oxygen: shade, less feed, and in the end fewer fish.", "no medicine: most use up oxygen.")
+		return
+	}
 	switch s.level[oxygen] {
 	case danger:
 		if s.level[chlorine] == inOrder {

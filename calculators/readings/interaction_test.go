@@ -72,6 +72,30 @@ func TestFeedInHeatFollowsTheOxygen(t *testing.T) {
 	}
 }
 
+// Water that is full takes up no more oxygen, however little it holds for its warmth and
+// height: nobody is told to put more in. The saturation is that of the published set.
+func TestFullWaterAsksForNoMoreAir(t *testing.T) {
+	rows := reftest.Read(t, "water-oxygen-saturation-altitude-computed")
+	rapid.Check(t, func(rt *rapid.T) {
+		r := rows[rapid.IntRange(0, len(rows)-1).Draw(rt, "row")]
+		args := []string{
+			"temperature=" + r.Text("temperature [Cel]") + " Cel", "altitude=" + r.Text("altitude [m]") + " m",
+			"oxygen=" + number(r.Float("oxygen [mg/L]")) + " mg/L", "time=dawn", "kh=100",
+			"ph=" + number(rapid.Float64Range(7, 9.5).Draw(rt, "ph")),
+			"nitrite=" + number(rapid.Float64Range(0, 1).Draw(rt, "nitrite")) + " mg/L",
+			"tan=" + number(rapid.Float64Range(0, 3).Draw(rt, "tan")) + " mg/L",
+			"fish=" + rapid.SampledFrom([]string{"normal", "hiding", "gasping"}).Draw(rt, "fish"),
+		}
+		for _, advice := range reckon(t, args...).Advice {
+			for _, more := range []string{"add air", "more air, full on", "all the air", "more air:"} {
+				if strings.Contains(advice, more) {
+					rt.Errorf("%v: %q", args, advice)
+				}
+			}
+		}
+	})
+}
+
 // In a crash the pH must come up in spite of ammonia, but slowly.
 func TestACrashOverAmmoniaIsRaisedSlowly(t *testing.T) {
 	r := reckon(t, "ph=5.8", "tan=3 mg/L", "temperature=20 Cel", "kh=5")

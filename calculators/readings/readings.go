@@ -129,6 +129,8 @@ func inputs() []calculators.Input {
 			Accept: calculators.Range{Low: 0, High: 5000, Origin: "sanity limit"}},
 		{Name: "salt", Fact: "salt", Label: "Salt you added", Kind: quantity.Concentration, Unit: "g/L", Optional: true, Fine: true, Help: calculators.Text("What is still in the water: {mass kg} in {volume L} is {salt g/L}.", 1, 1000, 1),
 			Accept: calculators.Range{Low: 0, High: 30, Origin: "sanity limit"}},
+		{Name: "altitude", Fact: "altitude", Label: "Altitude of the pond", Kind: quantity.Length, Default: "0 m", Fine: true, Help: "Height above the sea, from a map: high up water holds less oxygen.",
+			Accept: calculators.Range{Low: -430, High: 5000, Origin: "sanity limit"}},
 		{Name: "tap-temperature", Fact: "tap-temperature", Label: "New water, temperature", Kind: quantity.Temperature, Optional: true, Fine: true, Help: "Let the tap run a minute, then measure.",
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}},
 		{Name: "tap-ph", Fact: "tap-ph", Label: "New water, pH", Kind: quantity.PH, Optional: true, Fine: true, Help: "Stir a glass for a quarter of an hour, then test.",

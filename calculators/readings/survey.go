@@ -169,6 +169,13 @@ func (s *survey) toxicGood() bool {
 	return s.tested(ammonia) && limits.BandOf(ammonia, s.value[ammonia]) == inOrder
 }
 
+// full reports whether the water is known to hold all the oxygen it can: then nobody
+// is told to add air, and who has it on is told to leave it on.
+func (s *survey) full() bool {
+	return s.tested(oxygen) && s.tested(temperature) &&
+		water.Full(s.value[oxygen], water.OxygenAtPressure(s.value[temperature], s.salinity, water.AirPressure(s.in.In("altitude", "m"))))
+}
+
 func (s *survey) tested(kind int) bool { return s.value[kind] == s.value[kind] }
 
 // worstOf returns the greatest urgency of two readings.

@@ -88,3 +88,14 @@ func AirPressure(altitude float64) float64 {
 // PercentSaturation returns a reading as a share of what the water can hold,
 // per cent: 100 reading/saturation, both in mg/L. It is a definition.
 func PercentSaturation(reading, saturation float64) float64 { return 100 * reading / saturation }
+
+// fullFrom is the share of saturation, per cent, from which water counts as full:
+// a test is not finer (common practice).
+const fullFrom = 98
+
+// Full reports whether water that reads so much oxygen is full, both in mg/L: then
+// more air adds none, whatever the figure. What runs keeps running, because the night
+// takes it again.
+func Full(reading, saturation float64) bool {
+	return PercentSaturation(reading, saturation) >= fullFrom
+}

@@ -169,6 +169,20 @@ func TestOxygenAdviceFollowsTheBands(t *testing.T) {
 	}
 }
 
+// A pond that is full needs no more air, whatever its milligrams; the saturation is that
+// of the published set.
+func TestFullWaterIsNotToldToAddAir(t *testing.T) {
+	for _, r := range reftest.Read(t, "water-oxygen-saturation-altitude-computed") {
+		advice := strings.Join(reckon(t, water.DissolvedOxygen(), "temperature="+r.Text("temperature [Cel]")+" Cel",
+			"altitude="+r.Text("altitude [m]")+" m", "reading="+number(r.Float("oxygen [mg/L]"))+" mg/L").Advice, "\n")
+		for _, more := range []string{"Add air", "all the air", "all the water over the tower"} {
+			if strings.Contains(advice, more) {
+				t.Errorf("%s: %q", r.Place, advice)
+			}
+		}
+	}
+}
+
 func TestOverfullWaterIsExplained(t *testing.T) {
 	a := reckon(t, water.DissolvedOxygen(), "temperature=25 Cel", "reading=11 mg/L").Advice
 	if !strings.Contains(a[0], "over-full") {

@@ -138,7 +138,7 @@ func computeOxygen(in calculators.Inputs) (calculators.Result, error) {
 		percent := PercentSaturation(reading, saturation)
 		r.Exactly("percent", percent)
 		r.Exactly("room", saturation-reading)
-		adviseOxygen(&r, reading, percent)
+		adviseOxygen(&r, reading, saturation)
 		r.Scale = calculators.Scale{Output: "percent", Marks: percentMarks(saturation)}
 	} else {
 		r.Say("Measure at sunrise, when oxygen is lowest, and compare: above {good mg/L} is good, below {act mg/L} act.", limits.OxygenWatch, limits.OxygenAct)
@@ -171,9 +171,11 @@ func percentMarks(saturation float64) []calculators.Mark {
 // day or of air sucked into the pump: common practice.
 const overfull = 120
 
-func adviseOxygen(r *calculators.Result, reading, percent float64) {
+func adviseOxygen(r *calculators.Result, reading, saturation float64) {
 	band := limits.BandOf(limits.Oxygen, reading)
 	switch {
+	case band != limits.Good && Full(reading, saturation):
+		adviseFull(r, band)
 	case band == limits.Emergency:
 		r.Advise(
 			"Put in all the air you have now: air pumps, the tower at full flow, pond water sprayed onto the pond, never tap water.",
@@ -194,7 +196,7 @@ func adviseOxygen(r *calculators.Result, reading, percent float64) {
 			"Add air at night and feed less.",
 			"Clean out sludge and clogged trays, and measure again at sunrise.",
 		)
-	case percent > overfull:
+	case PercentSaturation(reading, saturation) > overfull:
 		r.Advise(
 			"The water is over-full: by day that is algae, and the night takes it back. Measure again at sunrise.",
 			"If it is over-full at sunrise too, look for a leak on the suction side of the pump: air forced into the water harms fish.",
@@ -202,4 +204,16 @@ func adviseOxygen(r *calculators.Result, reading, percent float64) {
 	default:
 		r.Advise("Carry on. If this was not at sunrise, measure again then.")
 	}
+}
+
+// adviseFull is for water that is full and still holds too little.
+func adviseFull(r *calculators.Result, band limits.Band) {
+	r.Advise("The water is full: more air adds no oxygen now. Keep running what runs, for the night takes it again.")
+	if band != limits.Watch {
+		r.Advise("Stop feeding and give no medicine.")
+	}
+	r.Advise(
+		"Only cooler water holds more: shade the pond, and add cool dechlorinated water slowly; dose the dechlorinator first.",
+		"Measure again at sunrise. So warm and so high up, keep fewer fish and feed less.",
+	)
 }
