@@ -19,9 +19,51 @@ type Result struct {
 	// came out for them; a flag says so to the reader.
 	Unsaid []string
 
+	// Narrowings say what to measure where a range is wide.
+	Narrowings []Narrowing
+
 	// Unfit says that the answer must not be acted upon until something is
 	// changed: Advice, which then comes before the answer, begins with what.
 	Unfit bool
+}
+
+// Narrowing names the one input, left out so far, that would narrow the range of an
+// output most; of a Choice also the option that takes what is measured.
+type Narrowing struct {
+	_                     Incomparable
+	Output, Input, Option string
+}
+
+// wide is how many times the low end of a range its high end is where the reader is
+// told what to measure.
+const wide = 10
+
+// sayWhatNarrows tells the reader what to measure where a range is wide.
+func (c Calculator) sayWhatNarrows(r *Result) {
+	for _, n := range r.Narrowings {
+		v, ok := r.Value(n.Output)
+		if !ok || v.High <= wide*v.Low {
+			continue
+		}
+		o, _ := c.Output(n.Output)
+		r.Flag(quantity.Put("{output}: the range is more than tenfold. One measurement would narrow it most: {input}.", "output", o.Label, "input", c.measured(n)))
+	}
+}
+
+// measured returns what is to be measured, in the words of the form.
+func (c Calculator) measured(n Narrowing) string {
+	for _, i := range c.Inputs {
+		if i.Name != n.Input {
+			continue
+		}
+		for _, o := range i.Options {
+			if o.Name == n.Option {
+				return o.Label
+			}
+		}
+		return i.Label
+	}
+	panic("calculators: " + c.ID + " would narrow by the undeclared input " + n.Input)
 }
 
 // Value is one output: the likely value, and the range where knowledge is a

@@ -44,6 +44,7 @@ func (c Calculator) Evaluate(args []Arg) (Inputs, Result, error) {
 		return in, Result{}, InputErrors{{Input: c.ID, Problem: quantity.Put("finds no {output} for these inputs", "output", r.Values[0].Output), Remedy: "check them against each other"}}
 	}
 	c.leaveOutUnsaid(&r)
+	c.sayWhatNarrows(&r)
 	r.Flags = append(in.statedFlags(), r.Flags...)
 	return in, r, nil
 }

@@ -40,11 +40,16 @@ func BottomDemand() Range { return Range{0, 1, 3} }
 //
 //	C = C0 exp(-r t) + s (1 - exp(-r t))/r.
 func OxygenAfter(start, s, r, hours float64) float64 {
-	passed := hours
+	return math.Max(0, start+passed(r, hours)*(s-r*start))
+}
+
+// passed returns the hours of which a change that fades away at the rate r, 1/h, is
+// worth some hours of its first speed.
+func passed(r, hours float64) float64 {
 	if r > 0 {
-		passed = -math.Expm1(-r*hours) / r
+		return -math.Expm1(-r*hours) / r
 	}
-	return math.Max(0, start+passed*(s-r*start))
+	return hours
 }
 
 // HoursUntil returns the hours until the oxygen of OxygenAfter has fallen to a

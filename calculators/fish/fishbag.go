@@ -217,7 +217,8 @@ func (s *shoal) packed() Range {
 }
 
 // alone returns how many whole fish a bag takes: one needs a bag, however big it is.
-func alone(fish float64) float64 { return math.Max(1, math.Floor(fish)) }
+// A logarithm and back may lose the last digit of a whole number.
+func alone(fish float64) float64 { return math.Max(1, math.Floor(fish*(1+1e-9))) }
 
 func flagBag(r *calculators.Result, s *shoal, gas float64) {
 	if gas < 1 {

@@ -187,7 +187,8 @@ type shoal struct {
 	species string
 	length  float64
 	count   float64
-	assumed bool // the total length was worked out from another measure
+	assumed bool    // the total length was worked out from another measure
+	weighed float64 // g, what one weighs; 0 where only its length is known
 }
 
 func readShoal(place string, in calculators.Inputs, count float64) *shoal {
@@ -208,6 +209,9 @@ func (s *shoal) ofLength(length float64) *shoal {
 
 // band returns the weight of one fish; NaN where no line is stated.
 func (s *shoal) band() Range {
+	if s.weighed > 0 {
+		return Range{s.weighed, s.weighed, s.weighed}
+	}
 	switch s.species {
 	case "goldfish":
 		return SingleLine(GoldfishWeight(s.length))
@@ -222,8 +226,8 @@ func computeWeight(in calculators.Inputs) (calculators.Result, error) {
 	if in.Choice("from") == "one" {
 		w.add(readShoal("length", in, 1))
 	} else {
-		for i, row := range in.Rows("fish") {
-			w.add(readShoal(calculators.Text("fish row {row 0}, length", float64(i+1)), row, row.In("count", "1")))
+		for _, s := range shoals(in) {
+			w.add(s)
 		}
 	}
 	if len(w.errs) > 0 {
@@ -254,6 +258,10 @@ func (w *weighing) add(s *shoal) {
 	}
 	w.sum = Range{w.sum.Low + s.count*b.Low, w.sum.Likely + s.count*b.Likely, w.sum.High + s.count*b.High}
 	w.count += s.count
+	if s.weighed > 0 {
+		w.Step("One fish on average", "{3 kg} / {0} = {3 g}", s.count*s.weighed/1000, s.count, s.weighed)
+		return
+	}
 	w.Step(quantity.Put("{0} × {species}, {3 cm} in total length, each", "species", s.species), "{3 g} ({3 g} to {3 g})", s.count, s.length, b.Likely, b.Low, b.High)
 	switch {
 	case s.species == "koi" && s.length < standardFrom:

@@ -20,8 +20,12 @@ func OxygenNight() calculators.Calculator {
 		Outputs: []calculators.Output{
 			{Name: "dawn", Label: "Oxygen at dawn", Unit: "mg/L", Digits: 2},
 			{Name: "until-act", Label: calculators.Text("Hours until {limit mg/L}", limits.OxygenAct), Unit: "h", Digits: 2},
+			{Name: "until-four", Label: calculators.Text("Hours until {limit mg/L}", limits.OxygenEurope), Unit: "h", Digits: 2},
 			{Name: "until-last", Label: calculators.Text("Hours until {limit mg/L}", limits.OxygenEmergency), Unit: "h", Digits: 2},
+			{Name: "store", Label: "Oxygen in the water at dusk", Unit: "g", Digits: 2, Help: "What the pond lives on."},
 			{Name: "demand", Label: "Oxygen taken in all", Unit: "g/h", Digits: 2, Help: "Fish, filter, plants and bottom."},
+			{Name: "from-tower", Label: calculators.Text("Oxygen the tower brings, with {limit mg/L} in the pond", limits.OxygenAct), Unit: "g/h", Digits: 2, Help: "Its flow, times what leaves it less what enters."},
+			{Name: "tower-leaves", Label: "Oxygen in the water that leaves it then", Unit: "mg/L", Digits: 2, Help: "Measure it under the lowest box, and state it: no formula knows your trays."},
 			{Name: "gain-air", Label: calculators.Text("At dawn, more with {air L/min} of air", helpingAir), Unit: "mg/L", Digits: 2, Help: "Fine stones on the bottom, over what bubbles there are."},
 			{Name: "gain-feed", Label: "At dawn, more without feed", Unit: "mg/L", Digits: 2, Help: "If nothing was fed since the morning."},
 			{Name: "gain-fall", Label: "At dawn, more with another fall", Unit: "mg/L", Digits: 2, Help: "One more tier like the others."},
@@ -83,13 +87,14 @@ func airingInputs() []calculators.Input {
 			Options: []calculators.Option{
 				{Name: "none", Label: "none"},
 				{Name: "falls", Label: "falls from tier to tier"},
+				{Name: "measured", Label: "falls, with oxygen measured before and behind them"},
 			},
 		},
 		{
 			Name: "flow", Label: "Flow over the tower", Kind: quantity.Flow,
 			Help:   "Measured with a bucket, not read off the pump's box.",
 			Accept: calculators.Range{Low: 0, High: 1_000_000, Origin: "sanity limit"},
-			When:   calculators.When{Input: "tower", Is: []string{"falls"}},
+			When:   calculators.When{Input: "tower", Is: []string{"falls", "measured"}},
 		},
 		{
 			Name: "tiers", Label: "Free falls", Kind: quantity.Count, Default: "1",
@@ -109,6 +114,18 @@ func airingInputs() []calculators.Input {
 			Help:   "Along one edge or the rows of holes.",
 			Accept: calculators.Range{Low: 0.05, High: 20, Origin: "sanity limit"},
 			When:   calculators.When{Input: "tower", Is: []string{"falls"}},
+		},
+		{
+			Name: "entering", Label: "Oxygen in the pond, measured", Kind: quantity.Concentration,
+			Help:   "At the same minute as the next; best at dawn, when much is missing.",
+			Accept: calculators.Range{Low: 0, High: 20, Origin: "sanity limit", HighRefused: "water so full lacks nothing that a tower could bring"},
+			When:   calculators.When{Input: "tower", Is: []string{"measured"}},
+		},
+		{
+			Name: "leaving", Label: "Oxygen in the water that leaves, measured", Kind: quantity.Concentration,
+			Help:   "In a jug held under the outlet, before it drops into the pond.",
+			Accept: calculators.Range{Low: 0, High: 20, Origin: "sanity limit"},
+			When:   calculators.When{Input: "tower", Is: []string{"measured"}},
 		},
 		{
 			Name: "pump", Label: "Air pump", Type: calculators.Choice, Default: "none",
@@ -171,26 +188,31 @@ func airingFormulas() []calculators.Formula {
 func computeOxygenNight(in calculators.Inputs) (calculators.Result, error) {
 	var n night
 	n.read(in)
+	switch in.Choice("tower") {
+	case "falls":
+		n.tower = n.falls(in, in.In("tiers", "1"))
+	case "measured":
+		n.measureFalls(in)
+	}
 	if len(n.errs) > 0 {
 		return calculators.Result{}, n.errs
 	}
-	if in.Choice("tower") == "falls" {
-		n.tower = n.falls(in, in.In("tiers", "1"))
-	}
 	n.bubbles(in)
+	n.reckon()
 	hours := in.In("night", "h")
-	worst, likely, best := n.courses()
-	dawn := spread(worst.after(hours), likely.after(hours), best.after(hours))
+	dawn := n.oxygenAt(hours).above(0)
 	add(&n.Result, "dawn", dawn)
-	n.until("until-act", limits.OxygenAct)
-	n.until("until-last", limits.OxygenEmergency)
+	n.addHours("until-act", n.hoursUntil(limits.OxygenAct))
+	n.addHours("until-four", n.hoursUntil(limits.OxygenEurope))
+	n.addHours("until-last", n.hoursUntil(limits.OxygenEmergency))
+	n.narrow(hours, "dawn")
 	n.budget()
 	remedy := n.gains(in, hours, dawn.Likely)
 	n.flagNight(in)
 	n.describe(in)
-	level := likely.s / likely.r // where the likely night would end
-	if dawn.Likely > 0 {
-		n.Step("At dawn", "{2 mg/L} + ({3 mg/L} − {2 mg/L}) × exp(−{2 /h} × {2 h}) = {2 mg/L}", level, likely.start, level, likely.r, hours, dawn.Likely)
+	c := n.likely()
+	if level := c.s / c.r; dawn.Likely > 0 { // where the likely night would end
+		n.Step("At dawn", "{2 mg/L} + ({3 mg/L} − {2 mg/L}) × exp(−{2 /h} × {2 h}) = {2 mg/L}", level, c.start, level, c.r, hours, dawn.Likely)
 	} else {
 		n.Step("At dawn", "none is left")
 	}
@@ -217,7 +239,7 @@ func (n *night) fallRatios(in calculators.Inputs) Range {
 	drop := in.In("drop", "m")
 	likely := FallRatio(drop, n.t, dirty, sharpEdge)
 	byFlow := FallRatioByFlow(drop, in.In("flow", "m3/h")/in.In("edge", "m"), poolBelow, n.t, dirty, sharpEdge)
-	return spread(byFlow, likely, FallRatio(drop, n.t, clean, sharpEdge))
+	return ordered(byFlow, likely, FallRatio(drop, n.t, clean, sharpEdge))
 }
 
 // falls returns what so many tiers fill, m3/h.
@@ -225,6 +247,23 @@ func (n *night) falls(in calculators.Inputs, tiers float64) Range {
 	r := n.fallRatios(in)
 	return Range{FallShare(r.Low, tiers), FallShare(r.Likely, tiers), FallShare(r.High, tiers)}.times(in.In("flow", "m3/h") / 100)
 }
+
+// measureFalls takes what the tower brings from what was measured before and behind it.
+func (n *night) measureFalls(in calculators.Inputs) {
+	before := in.In("entering", "mg/L")
+	gained, missing := in.In("leaving", "mg/L")-before, n.saturation-before
+	if missing < leastMissing {
+		n.errs = append(n.errs, calculators.Refuse("entering", "is {entering 3 mg/L}, and this water holds {full 3 mg/L}", "at most {most 3 mg/L}, so that something is missing that a tower could bring", "measure both again at dawn", before, n.saturation, n.saturation-leastMissing))
+		return
+	}
+	share := func(gained float64) float64 { return math.Min(1, math.Max(0, gained/missing)) }
+	n.fallsMeasured = true
+	n.tower = Range{share(gained - readingError), share(gained), share(gained + readingError)}.times(in.In("flow", "m3/h"))
+}
+
+// leastMissing is what the water has to lack, mg/L, before what a tower makes good of
+// it can be read: three times the error of two readings.
+const leastMissing = 3 * readingError
 
 // bubbles reads the air pump.
 func (n *night) bubbles(in calculators.Inputs) {
@@ -252,16 +291,18 @@ const leastGain = 0.1
 // gains adds by how much each remedy lifts the likely dawn, and says which lifts
 // it most; nothing where none does and none is needed.
 func (n *night) gains(in calculators.Inputs, hours, dawn float64) string {
-	demand, falls, air := n.demand().Likely, n.surface.Likely+n.tower.Likely, n.air.Likely
+	none := make([]float64, demandParts)
+	fed, _ := n.fedBy(n.feedAt(none))
+	demand, falls, air := n.demand.Likely, n.surface.Likely+n.tower.Likely, n.air.Likely
 	more := FineBubbles().Likely * n.filledBy(helpingAir, n.volume/n.area)
-	byAir := n.course(demand, falls, air+more).after(hours) - dawn
-	byFeed := n.course(demand-math.Max(0, n.fed-n.rest.Likely), falls, air).after(hours) - dawn
+	byAir := math.Max(0, n.course(demand, falls, air+more).after(hours)) - dawn
+	byFeed := math.Max(0, n.course(math.Max(0, demand-math.Max(0, fed-n.restAt(none))), falls, air).after(hours)) - dawn
 	n.Exactly("gain-air", byAir)
 	n.Exactly("gain-feed", byFeed)
 	byFall := 0.0
 	if in.Choice("tower") == "falls" {
 		taller := n.surface.Likely + n.falls(in, in.In("tiers", "1")+1).Likely
-		byFall = n.course(demand, taller, air).after(hours) - dawn
+		byFall = math.Max(0, n.course(demand, taller, air).after(hours)) - dawn
 		n.Exactly("gain-fall", byFall)
 	}
 	switch best := math.Max(byAir, math.Max(byFeed, byFall)); {
@@ -279,12 +320,21 @@ func (n *night) gains(in calculators.Inputs, hours, dawn float64) string {
 
 // describe says what tower and air pump do.
 func (n *night) describe(in calculators.Inputs) {
-	if in.Choice("tower") == "falls" {
+	switch in.Choice("tower") {
+	case "falls":
 		r := n.fallRatios(in)
 		add(&n.Result, "fall-ratio", r)
 		add(&n.Result, "fall-share", Range{FallShare(r.Low, 1), FallShare(r.Likely, 1), FallShare(r.High, 1)})
 		n.Step("Empty water that the falls fill", "{3 m3/h} × (1 − {3}^−{0}) = {2 m3/h}; {2 m3/h} ({2} to {2})", in.In("flow", "m3/h"), r.Likely, in.In("tiers", "1"), n.tower.Likely, n.tower.Likely, n.tower.Low, n.tower.High)
 		n.Flag("Two published formulas for falling water differ about tenfold at garden flows: the range spans both.")
+	case "measured":
+		n.Step("Empty water that the tower fills, as measured", "{2 m3/h} ({2} to {2})", n.tower.Likely, n.tower.Low, n.tower.High)
+	}
+	if flow := in.In("flow", "m3/h"); flow > 0 {
+		missing := n.saturation - limits.OxygenAct
+		add(&n.Result, "from-tower", n.tower.times(missing))
+		leaves := n.tower.times(missing / flow)
+		add(&n.Result, "tower-leaves", Range{leaves.Low + limits.OxygenAct, leaves.Likely + limits.OxygenAct, leaves.High + limits.OxygenAct})
 	}
 	if in.Choice("pump") != "none" {
 		standard := n.air.times(1 / FieldTransfer(n.t, 0, 1, bubbleAlpha, 1))
@@ -294,7 +344,11 @@ func (n *night) describe(in calculators.Inputs) {
 }
 
 func (n *night) adviseNight(dawn Range) {
-	if n.start <= limits.OxygenAct {
+	switch {
+	case n.start > limits.OxygenAct:
+	case water.Full(n.start, n.saturation):
+		n.Advise("This water is full and still holds too little: more air adds none now. Shade and cool it, no feed, no medicine, and keep running what runs.")
+	default:
 		n.Advise("Oxygen is too low already: all the air and falling water on now, no feed, no medicine; measure again in an hour and look for the cause.")
 	}
 	if n.start <= limits.OxygenEmergency {

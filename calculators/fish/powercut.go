@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/internal/spread"
 	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
@@ -28,11 +29,15 @@ func PowerCut() calculators.Calculator {
 			Stated: calculators.Range{Low: 0.5, High: 6, Origin: "epa1989, clean water SOTE table"},
 		}),
 		Outputs: []calculators.Output{
-			{Name: "until-act", Label: calculators.Text("Hours until {limit mg/L}", limits.OxygenAct), Unit: "h", Digits: 2, Help: "From when pump and air stop, in the dark."},
+			{Name: "count-on", Label: calculators.Text("Hours to count on, until {limit mg/L}", limits.OxygenAct), Unit: "h", Digits: 2, Help: "The low end: have air in the water by then. From when pump and air stop, in the dark."},
+			{Name: "until-act", Label: calculators.Text("Hours until {limit mg/L}", limits.OxygenAct), Unit: "h", Digits: 2, Help: "What is likely, and its range."},
+			{Name: "until-four", Label: calculators.Text("Hours until {limit mg/L}", limits.OxygenEurope), Unit: "h", Digits: 2},
 			{Name: "until-last", Label: calculators.Text("Hours until {limit mg/L}", limits.OxygenEmergency), Unit: "h", Digits: 2, Help: "From here fish are in danger, the biggest first."},
 			{Name: "air-needed", Label: calculators.Text("Air that holds {limit mg/L}", limits.OxygenAct), Unit: "L/min", Digits: 2, Help: "From a battery air pump with fine stones; buy for the high end."},
 			{Name: "buckets", Label: calculators.Text("Buckets an hour, of {bucket L}, that hold {limit mg/L}", bucket, limits.OxygenAct), Unit: "1", Digits: 2, Help: calculators.Hint("Dipped from the pond and poured back from {height m}.", pouredFrom)},
+			{Name: "store", Label: "Oxygen in the water at the start", Unit: "g", Digits: 2},
 			{Name: "demand", Label: "Oxygen taken in all", Unit: "g/h", Digits: 2},
+			{Name: "short", Label: calculators.Text("Oxygen to bring in, to hold {limit mg/L}", limits.OxygenAct), Unit: "g/h", Digits: 2, Help: "What is used, less what comes through the surface."},
 			{Name: "at-rest", Label: "Taken by the fish at rest", Unit: "g/h", Digits: 2, Fine: true},
 			{Name: "life", Label: "Taken by plants, plankton and bottom", Unit: "g/h", Digits: 2, Fine: true},
 			{Name: "saturation", Label: "Oxygen the water can hold", Unit: "mg/L", Digits: 3, Fine: true},
@@ -58,18 +63,17 @@ func PowerCut() calculators.Calculator {
 			Given: []calculators.Arg{{Name: "start", Value: "7.5 mg/L"}},
 		}
 		c.Lookup = calculators.Lookup{
-			Caption: calculators.Text("Hours until {limit mg/L} from full water, {volume} with {area} of surface, clear and still", limits.OxygenAct),
+			Caption: calculators.Text("Hours to count on until {limit mg/L} from full water, {volume} with {area} of surface, clear and still", limits.OxygenAct),
 			Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 5", "koi, 30 cm, 10", "koi, 30 cm, 20", "koi, 45 cm, 10", "koi, 60 cm, 10"}},
 			Columns: calculators.Axis{Input: "temperature", Values: []string{"10 Cel", "15 Cel", "20 Cel", "24 Cel", "28 Cel"}},
-			Show:    []string{"until-act"},
-			Low:     true,
+			Show:    []string{"count-on"},
 			Pond:    "ines",
 		}
 		c.Chart = calculators.Chart{
-			Caption: calculators.Text("Hours until {limit mg/L}: warm water leaves few", limits.OxygenAct),
+			Caption: calculators.Text("Hours to count on until {limit mg/L}: warm water leaves few", limits.OxygenAct),
 			X:       "temperature", From: "14 Cel", To: "30 Cel",
 			Series: calculators.Axis{Input: "fish", Values: []string{"koi, 30 cm, 10", "koi, 30 cm, 20", "koi, 60 cm, 10"}},
-			Show:   "until-act",
+			Show:   "count-on",
 			Pond:   "ines",
 		}
 	}
@@ -84,14 +88,19 @@ func computePowerCut(in calculators.Inputs) (calculators.Result, error) {
 	}
 	// The filter's bacteria are cut off from the pond; the high end leaves them in
 	// all the same, for those on the walls.
-	n.filter.Low, n.filter.Likely = 0, 0
-	n.until("until-act", limits.OxygenAct)
-	n.until("until-last", limits.OxygenEmergency)
+	n.filterRuns = Range{0, 0, 1}
+	n.reckon()
+	hours := n.hoursUntil(limits.OxygenAct)
+	n.Exactly("count-on", hours.Low)
+	n.addHours("until-act", hours)
+	n.addHours("until-four", n.hoursUntil(limits.OxygenEurope))
+	n.addHours("until-last", n.hoursUntil(limits.OxygenEmergency))
+	n.narrow(math.Max(1, hours.Likely), "until-act")
 	n.holding(in.In("stone-depth", "m"))
 	n.budget()
 	n.flagNight(in)
 	n.advisePowerCut()
-	n.Scale = calculators.Scale{Output: "until-act", Marks: []calculators.Mark{
+	n.Scale = calculators.Scale{Output: "count-on", Marks: []calculators.Mark{
 		{Value: 1, Label: "act within the hour", Basis: "practice"},
 		{Value: 4, Label: "many cuts are over", Basis: "practice"},
 		{Value: 12, Label: "a night", Basis: "practice"},
@@ -106,23 +115,28 @@ const manyBuckets = 120
 // holding adds what keeps limits.OxygenAct: air, and buckets.
 func (n *night) holding(depth float64) {
 	missing := n.saturation - limits.OxygenAct
-	short := n.demand().plus(Range{n.surface.High, n.surface.Likely, n.surface.Low}.times(-missing))
-	short = Range{math.Max(0, short.Low), math.Max(0, short.Likely), math.Max(0, short.High)}
+	// All is in proportion to what is short, shared out by a share known from to.
+	needed := func(share Range) Range {
+		return Range(spread.Of(courseParts, func(s []float64) float64 {
+			return (n.demandIn(s) - missing*n.surface.at(s[ofSurface])) / share.at(s[ofBubbles])
+		})).above(0)
+	}
+	short := needed(Range{1, 1, 1})
+	add(&n.Result, "short", short)
 	if missing <= 0 || bubbleBeta*n.saturation <= limits.OxygenAct {
 		n.Doubt("This water cannot hold {limit mg/L}, however much air it gets: air helps it to what it can hold, cooler water to more.", limits.OxygenAct)
 		return
 	}
-	share, perLitre := FineBubbles(), n.filledBy(1, depth)*(bubbleBeta*n.saturation-limits.OxygenAct)
-	air := Range{short.Low / share.High, short.Likely / share.Likely, short.High / share.Low}.times(1 / perLitre)
-	add(&n.Result, "air-needed", air)
+	perLitre := n.filledBy(1, depth) * (bubbleBeta*n.saturation - limits.OxygenAct)
+	add(&n.Result, "air-needed", needed(FineBubbles().times(perLitre)))
 	perBucket := missing * bucket / 1000 // g in a bucket that is filled to the brim with oxygen
 	least, most := FallShare(FallRatio(pouredFrom, n.t, dirty, sharpEdge), 1), FallShare(FallRatio(pouredFrom, n.t, clean, sharpEdge), 1)
-	buckets := Range{short.Low / most, short.Likely / least, short.High / least}.times(100 / perBucket)
+	buckets := needed(Range{least, least, most}.times(perBucket / 100))
 	add(&n.Result, "buckets", buckets)
 	if buckets.Likely > manyBuckets {
 		n.Doubt("More than {buckets 0} buckets an hour, each of {weight kg}, are beyond one person: they only win time, so get helpers and air.", manyBuckets, bucket)
 	}
-	n.Step("Taken in all", "{2 g/h}", n.demand().Likely)
+	n.Step("Taken in all", "{2 g/h}", n.demand.Likely)
 	n.Step("Short at 5 mg/L, less what comes through the surface", "{2 g/h}", short.Likely)
 }
 
@@ -141,7 +155,11 @@ func (n *night) advisePowerCut() {
 	if until.Low >= 1 {
 		n.Advise(fuse)
 	}
-	n.Advise("Start the battery air pump: fine stones, as deep as it manages. Keep its battery charged all year.")
+	if until.Low < longest {
+		n.Advise("Start the battery air pump: fine stones, as deep as it manages. Keep its battery charged all year.")
+	} else {
+		n.Advise("Keep the battery air pump ready: fine stones, as deep as it manages, its battery charged all year.")
+	}
 	n.Say("No air pump: dip water out and pour it back from {height m}, in turns, with firm footing and not alone. Keep watching the fish.", pouredFrom)
 	if until.Low < 1 {
 		n.Advise(fuse)

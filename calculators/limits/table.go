@@ -55,6 +55,7 @@ const (
 
 // Limits that others have published, in what they count; the table names them.
 const (
+	OxygenEurope       = 4.0   // carp waters: authorities act below
 	AmmoniaEurope      = 0.025 // as NH3, carp waters
 	NitriteNoEffect    = 0.55  // as nitrogen
 	NitriteLowChloride = 0.06  // as nitrogen, British Columbia
@@ -95,6 +96,7 @@ func table() []Limit {
 
 		{Reading: Oxygen, Stated: 1, Label: "borne for short periods only", Source: "kdwp", Locator: "text", Basis: "published"},
 		{Reading: Oxygen, Stated: OxygenEmergency, Side: Below, Band: Emergency, Label: "stress and poor growth: emergency below", Source: "nsw-dpi-do", Locator: "silver perch", Basis: "published"},
+		{Reading: Oxygen, Stated: OxygenEurope, Label: "carp waters of Europe: authorities act below", Source: "eu-2006-44", Locator: "Annex I, cyprinid waters", Basis: "memory"},
 		{Reading: Oxygen, Stated: OxygenAct, Side: Below, Band: Act, Label: "good growth needs more: act below", Source: "tpwd-fish-lab", Locator: "dissolved oxygen", Basis: "published"},
 		{Reading: Oxygen, Stated: 5.56, Label: "carp in mild water begin to breathe less", Source: "hughes1983", Locator: "abstract; converted", Basis: "published"},
 		{Reading: Oxygen, Stated: OxygenWatch, Side: Below, Band: Watch, Label: "good above, at sunrise", Basis: "practice"},
