@@ -138,17 +138,13 @@ func (s Set) asked(call Call, known, found Facts) {
 		d, declared := c.Input(a.Name)
 		key := c.Key(d)
 		if ok && declared && d.Fact == "" && known[key] == "" && found[key] == "" {
-			found[key] = d.rounded(a.Value)
+			found[key] = d.plainly(a.Value)
 		}
 	}
 }
 
-// askedDigits are those of a number that a sheet asked a calculator with: one more
-// than most results bear, so that the answer agrees with the sheet.
-const askedDigits = 3
-
-// rounded writes a quantity as a reader would type it. Other texts stay.
-func (d Input) rounded(text string) string {
+// plainly writes a quantity as a reader would type it. Other texts stay.
+func (d Input) plainly(text string) string {
 	if d.Type != Single {
 		return text
 	}
@@ -156,7 +152,7 @@ func (d Input) rounded(text string) string {
 	if err != nil {
 		return text
 	}
-	return typed(q.Value, askedDigits, q.Unit.Code)
+	return typed(q.Value, 15, q.Unit.Code)
 }
 
 // plainOutput writes a value of an output as a reader would type it who has read

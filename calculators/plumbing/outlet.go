@@ -50,7 +50,7 @@ func GravityOutlet() calculators.Calculator {
 func outletInputs() []calculators.Input {
 	return []calculators.Input{
 		{Name: "flow", Fact: "pump-flow", Label: "Flow of the pump", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"},
-			Help: "The most that all pumps bring, with clean strainers."},
+			Help: "The most that comes to this box, with clean strainers."},
 		{Name: "outlets", Label: "Outlets", Kind: quantity.Count, Accept: calculators.Range{Low: 1, High: 10, Origin: "sanity limit"}, Default: "2",
 			Help: "Equal pipes side by side; two, so that one may block."},
 		{Name: "kind", Label: "How the water leaves", Type: calculators.Choice, Default: "short",

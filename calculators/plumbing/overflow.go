@@ -12,7 +12,7 @@ func Overflow() calculators.Calculator {
 		ID: "overflow",
 		Inputs: []calculators.Input{
 			{Name: "flow", Fact: "pump-flow", Label: "Flow of the pump", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"},
-				Help: "All of it: the overflow must work when the outlet is blocked."},
+				Help: "All that comes to this box; with two stacks, half of the pump's."},
 			{Name: "kind", Label: "Kind of overflow", Type: calculators.Choice, Default: "slot",
 				Options: []calculators.Option{{Name: "slot", Label: "notch with level crest, cut into a side"}, {Name: "full-width", Label: "a whole side cut down"}, {Name: "v-notch", Label: "V-notch with a right angle"}, {Name: "standpipe", Label: "upright pipe, open at the top"}},
 				Help:    "Where the water goes when the outlet does not take it."},

@@ -47,6 +47,16 @@ func Given(t testing.TB, c calculators.Calculator) []calculators.Arg {
 	return Some(t, c).All()[0].Example.Given
 }
 
+// Known returns what is known of a pond of the handbook.
+func Known(t testing.TB, pond string) calculators.Known {
+	t.Helper()
+	known, ok := handbook{t}.Facts(pond, "")
+	if !ok {
+		t.Fatal("no pond " + pond)
+	}
+	return known
+}
+
 // handbook reads the ponds' files, which the program's packages record and
 // logfile read for readers; those check what is taken for granted here.
 type handbook struct{ t testing.TB }

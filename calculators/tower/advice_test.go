@@ -156,7 +156,7 @@ func TestTheWeightThatStandsIsPrinted(t *testing.T) {
 	if fault != "" {
 		t.Fatal(fault)
 	}
-	want := calculators.ShowOutput(calculators.Output{Unit: "kg", Digits: 2}, input(found["stack-tipping"], "drained"))
+	want := calculators.ShowOutput(calculators.Output{Unit: "kg", Digits: 3}, input(found["stack-tipping"], "drained"))
 	if text := line(r, "Stack drained, at its lightest: by this it stands or tips"); text != want {
 		t.Errorf("%q is printed, %s is reckoned with", text, want)
 	}

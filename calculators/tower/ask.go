@@ -1,6 +1,7 @@
 package tower
 
 import (
+	"strconv"
 	"strings"
 
 	"mereleaf/calculators"
@@ -42,7 +43,9 @@ type answer struct {
 
 // ask puts a question to a calculator of the crew, unless it was put before. The
 // question has a line for each input, "flow={~5 L/h}", with gaps for the numbers
-// as in quantity.Fill; texts are handed on as they are.
+// as in quantity.Fill; texts are handed on as they are. What the reader states is handed on
+// with all its digits, what was found with those that are shown, or three: so the
+// calculator gives who asks it with the numbers of the sheet the sheet's answer.
 func (p *plan) ask(a *answer, c *calculators.Calculator, texts []calculators.Arg, question string, numbers ...float64) error {
 	*a = answer{by: c, args: texts}
 	a.put(question, numbers...)
@@ -83,6 +86,13 @@ func (a *answer) put(question string, numbers ...float64) {
 		name, value, _ := strings.Cut(line, "=")
 		a.args = append(a.args, calculators.Arg{Name: name, Value: quantity.Ungrouped(value)})
 	}
+}
+
+// read rounds a number to the significant digits with which it is shown: who reads
+// it off the sheet asks another calculator with so many.
+func read(v float64, digits int) float64 {
+	read, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'e', digits-1, 64), 64) // what was formatted parses
+	return read
 }
 
 // text is an input handed on to a part under its own name there.

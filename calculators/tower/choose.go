@@ -22,7 +22,7 @@ func (p *plan) best() (*design, error) {
 	var failure error
 	for _, o := range p.offers() {
 		for _, o.compact = range []bool{false, true} {
-			if o.compact && p.pond.design.tan.Likely > smallLoad {
+			if o.compact && p.pond.design.tan > smallLoad {
 				continue // two boxes never carry that; what they would do stands among the ways
 			}
 			d, err := p.design(o)

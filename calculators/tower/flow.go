@@ -7,6 +7,12 @@ import (
 	"mereleaf/calculators/plumbing"
 )
 
+// A flow is shown with so many digits, and a valve is closed to it within this share.
+const (
+	flowDigits = 2
+	chokedTo   = 0.003
+)
+
 // supply finds the flow that reaches the top: of the pump through pipe and bar,
 // or as wished where a pump is still to be found.
 func (d *design) supply(p *plan) error {
@@ -20,13 +26,15 @@ func (d *design) supply(p *plan) error {
 	if d.flow < leastFlow {
 		return p.dry(d)
 	}
-	return d.choke(p)
+	err := d.choke(p)
+	d.flow = read(d.flow, flowDigits)
+	return err
 }
 
 // lifted asks what the pump brings through pipe, bar and valve.
 func (d *design) lifted(p *plan) error {
 	err := p.ask(&d.pump, &p.crew.pump, append(p.text("points", "points"), p.text("fittings", "fittings")...),
-		"pump=curve\nlift={~5 m}\nbore={~5 mm}\nlength={~5 m}\ntemperature={~4 Cel}\nvolume={~5 L}\nmore-k={~5}",
+		"pump=curve\nlift={~5 m}\nbore={~5 mm}\nlength={~5 m}\ntemperature={~4 Cel}\nvolume={~5 L}\nmore-k={~3}",
 		d.lift, p.mm("bore"), p.in.In("run", "m"), p.pond.summer, p.pond.volume, d.barLoss(p)+d.choked)
 	d.flow, d.head = d.pump.likely("flow"), d.pump.likely("head")
 	return err
@@ -37,19 +45,23 @@ func (d *design) lifted(p *plan) error {
 // position, as the flow falls with it. What the most it may be does not choke is
 // left to be judged.
 func (d *design) choke(p *plan) error {
-	wanted := 0.97 * wettest / 24 * d.floor(p) * float64(d.stacks) * 1000 // L/h
-	if p.in.Choice("pump") == "turnover" || !stones(d.medium) || d.flow <= wanted/0.97 {
+	most := wettest / 24 * d.floor(p) * float64(d.stacks) * 1000 // L/h
+	if p.in.Choice("pump") == "turnover" || !stones(d.medium) || read(d.flow, flowDigits) <= most {
 		return nil
 	}
-	open, most := 0.0, d.flow
+	wanted := 0.97 * most
+	if reads := read(wanted, flowDigits); reads <= most {
+		wanted = reads // what the bucket shows
+	}
+	open, flowing := 0.0, d.flow
 	// If the pump's head stayed as it is, half of this would do; it rises as the
 	// flow falls.
 	velocity := wanted / 3.6e6 / plumbing.CircleArea(p.mm("bore")/1000)
-	spare := (d.head - d.lift) * (1 - wanted*wanted/(most*most))
+	spare := (d.head - d.lift) * (1 - wanted*wanted/(flowing*flowing))
 	shut := math.Min(900, 2*spare*2*plumbing.Gravity/(velocity*velocity))
 	least, err := d.valve(p, shut)
 	if err == nil && least > wanted {
-		open, most = shut, least
+		open, flowing = shut, least
 		shut = 900
 		least, err = d.valve(p, shut)
 	}
@@ -58,18 +70,18 @@ func (d *design) choke(p *plan) error {
 	}
 	// The square of the flow falls nearly as the loss rises.
 	inverse := func(flow float64) float64 { return 1 / (flow * flow) }
-	for range 6 {
-		share := (inverse(wanted) - inverse(most)) / (inverse(least) - inverse(most))
+	for range 12 {
+		share := (inverse(wanted) - inverse(flowing)) / (inverse(least) - inverse(flowing))
 		at := open + share*(shut-open)
 		flow, err := d.valve(p, at)
 		if err != nil {
 			return err
 		}
-		if math.Abs(flow-wanted) < 0.01*wanted {
+		if math.Abs(flow-wanted) < chokedTo*wanted {
 			return nil
 		}
 		if flow > wanted {
-			open, most = at, flow
+			open, flowing = at, flow
 		} else {
 			shut, least = at, flow
 		}
@@ -112,7 +124,7 @@ func (p *plan) dry(d *design) error {
 
 // wish takes the flow from the turnover and finds the head a pump must make.
 func (d *design) wish(p *plan) error {
-	d.flow = p.pond.volume / p.in.In("turnover", "h")
+	d.flow = read(p.pond.volume/p.in.In("turnover", "h"), flowDigits)
 	err := p.ask(&d.loss, &p.crew.loss, p.text("fittings", "fittings"), "flow={~5 L/h}\nbore={~5 mm}\nlength={~5 m}\ntemperature={~4 Cel}",
 		d.flow, p.mm("bore"), p.in.In("run", "m"), p.pond.summer)
 	if err != nil {
@@ -144,7 +156,7 @@ func (p *plan) barHole() float64 {
 	return best
 }
 
-func (d *design) perStack() float64 { return d.flow / float64(d.stacks) }
+func (d *design) perStack() float64 { return read(d.flow/float64(d.stacks), flowDigits) }
 
 // bucketTime is how many seconds a stack takes to fill a bucket.
 func (d *design) bucketTime() float64 { return 3600 * bucket / d.perStack() }
@@ -200,7 +212,7 @@ func (p *plan) nextDrill(above float64) float64 {
 // askTray asks for holes that likely keep three fifths of the recess with a
 // third of them blocked: the rest is for holes that run worse than most.
 func (d *design) askTray(p *plan, a *answer, hole, recess float64) error {
-	return p.ask(a, &p.crew.tray, nil, "flow={~5 L/h}\nhole={~4 mm}\nfloor={~4 mm}\nhead={~4 mm}\nlength={~5 mm}\nwidth={~5 mm}\nmargin={0 mm}\nside={~4 mm}\nblocked={0 %}",
+	return p.ask(a, &p.crew.tray, nil, "flow={~5 L/h}\nhole={~4 mm}\nfloor={~4 mm}\nhead={~3 mm}\nlength={~5 mm}\nwidth={~5 mm}\nmargin={0 mm}\nside={~4 mm}\nblocked={0 %}",
 		d.perStack(), hole, p.mm("wall"), 0.6*recess, p.mm("box-length"), p.mm("box-width"), margin, recess, blocked)
 }
 
@@ -209,10 +221,10 @@ func fits(tray *answer, hole float64) bool {
 	return math.Max(tray.likely("pitch-staggered"), tray.likely("pitch-square")) >= 2*hole
 }
 
-// catch asks for the foam under the bar.
+// catch asks for the foam under the bars, which lies side by side in the stacks.
 func (d *design) catch(p *plan) error {
-	return p.ask(&d.foam, &p.crew.foam, nil, "flow={~5 L/h}\nfeed={~5 g/d}\nlength={~5 mm}\nwidth={~5 mm}\nthickness={~4 mm}\ngrades={0}\nsheets=1",
-		d.perStack(), p.pond.design.feed/float64(d.stacks), p.mm("box-length"), p.mm("box-width"), p.mm("foam-thickness"), d.grades(p))
+	return p.ask(&d.foam, &p.crew.foam, nil, "flow={~5 L/h}\nfeed={~5 g/d}\nlength={~5 mm}\nwidth={~5 mm}\nthickness={~4 mm}\ngrades={0}\nsheets={0}",
+		d.flow, p.pond.design.feed, p.mm("box-length"), p.mm("box-width"), p.mm("foam-thickness"), d.grades(p), float64(d.stacks))
 }
 
 func (d *design) fault(text string, numbers ...float64) {

@@ -20,12 +20,15 @@ type pondFacts struct {
 	ammonia answer
 }
 
+// feedDigits are those that a feed is shown with.
+const feedDigits = 2
+
 // herd is a stock of fish and its waste.
 type herd struct {
-	weight answer // fish-weight or growth
-	waste  answer // feed-waste
-	feed   float64
-	tan    calculators.Value // g/d
+	weight answer  // fish-weight or growth
+	waste  answer  // feed-waste
+	feed   float64 // g/d, as it is shown
+	tan    float64 // g/d, of that feed
 }
 
 func (p *plan) readPond() error {
@@ -88,12 +91,16 @@ func (p *plan) growing(a *answer) (float64, error) {
 // feeding reckons feed and waste of so many kilograms of fish, or of a stated
 // feed in g/d.
 func (h *herd) feeding(p *plan, kilograms, fed float64) error {
-	question, amount := "from=fish\nweight={~5 kg}\ntemperature={~4 Cel}\nprotein={~4 %}", kilograms
+	question, amount := "from=fish\nweight={~3 kg}\ntemperature={~4 Cel}\nprotein={~4 %}", kilograms
 	if fed > 0 {
 		question, amount = "from=feed\nfeed={~5 g/d}\ntemperature={~4 Cel}\nprotein={~4 %}", fed
 	}
 	err := p.ask(&h.waste, &p.crew.waste, nil, question, amount, p.pond.summer, p.share("protein"))
-	h.feed, h.tan = h.waste.likely("feed"), h.waste.value("tan")
+	h.feed, h.tan = h.waste.likely("feed"), h.waste.likely("tan")
+	if fed == 0 && h.feed > 0 { // found, not stated
+		h.tan *= read(h.feed, feedDigits) / h.feed
+		h.feed = read(h.feed, feedDigits)
+	}
 	return err
 }
 

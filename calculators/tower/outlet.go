@@ -77,13 +77,13 @@ func mostOutlets(p *plan, bore float64) int {
 // outlets have the rest.
 func (d *design) askOutlet(p *plan, bore float64) error {
 	room := p.roomOver(bore)
-	err := p.ask(&d.collector, &p.crew.collector, nil, "flow={~5 L/h}\npipes={0}\nbore={~5 mm}\nlength={~5 m}\nhole={0 mm}\nhead={~4 mm}\nblocked={0 %}\ntemperature={~4 Cel}",
+	err := p.ask(&d.collector, &p.crew.collector, nil, "flow={~5 L/h}\npipes={0}\nbore={~5 mm}\nlength={~5 m}\nhole={0 mm}\nhead={~3 mm}\nblocked={0 %}\ntemperature={~4 Cel}",
 		d.perStack(), float64(d.outlets), bore, d.collectorLength(p)/1000, collectorHole, room/6, blocked, p.pond.summer)
 	if err != nil {
 		return err
 	}
-	left := math.Max(1, room-d.collector.value("head-blocked").High)
-	err = p.ask(&d.outlet, &p.crew.outlet, nil, "kind=short\nflow={~5 L/h}\noutlets={0}\nbore={~5 mm}\nhead={~4 mm}\nlength={~5 m}\nfittings=entrance, 1; elbow-90, 1\ntemperature={~4 Cel}\nspare={0 %}",
+	left := math.Max(1, math.Floor(room-d.collector.value("head-blocked").High))
+	err = p.ask(&d.outlet, &p.crew.outlet, nil, "kind=short\nflow={~5 L/h}\noutlets={0}\nbore={~5 mm}\nhead={~3 mm}\nlength={~5 m}\nfittings=entrance, 1; elbow-90, 1\ntemperature={~4 Cel}\nspare={0 %}",
 		d.perStack(), float64(d.outlets), bore, left, p.in.In("outlet-run", "m"), p.pond.summer, outletSpare)
 	if err != nil {
 		return err

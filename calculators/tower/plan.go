@@ -181,11 +181,14 @@ func (d *design) foamBoxes(p *plan) int {
 	return int(math.Ceil(d.grades(p) / each))
 }
 
+// liftDigits are those that a lift is shown with.
+const liftDigits = 3
+
 // stand finds how high the stack is and how high the water must be lifted.
 func (d *design) stand(p *plan) {
 	box := p.mm("box-height") + 2*p.mm("wall")
 	d.height = box + float64(d.boxes-1)*(box-p.mm("recess")) // each box stands in the recess of the lid below
-	d.lift = p.in.In("foot", "m") + (d.height-barRoom)/1000
+	d.lift = read(p.in.In("foot", "m")+(d.height-barRoom)/1000, liftDigits)
 	d.fill = p.mm("box-height") * p.share("fill") / 100
 	if d.compact {
 		d.fill = p.mm("box-height") - barRoom - d.grades(p)*p.mm("foam-thickness")
@@ -205,7 +208,7 @@ func (d *design) fillUp(p *plan) error {
 	}
 	d.litres = float64(d.stacks*d.tiers) * p.mm("box-length") * p.mm("box-width") * d.fill / 1e6
 	return p.ask(&d.media, &p.crew.media, []calculators.Arg{{Name: "medium", Value: d.medium}},
-		"from=feed\nfeed={~5 g/d}\nprotein={~4 %}\ntarget={~4 mg/L}\ntemperature={~4 Cel}\noxygen={~4 mg/L}\nlength={~5 mm}\nwidth={~5 mm}\nheight={~5 mm}\nfill={~5 %}\nflow={~5 L/h}\nstacks={0}",
+		"from=feed\nfeed={~5 g/d}\nprotein={~4 %}\ntarget={~4 mg/L}\ntemperature={~4 Cel}\noxygen={~3 mg/L}\nlength={~5 mm}\nwidth={~5 mm}\nheight={~5 mm}\nfill={~5 %}\nflow={~5 L/h}\nstacks={0}",
 		p.pond.design.feed, p.share("protein"), p.pond.target, p.pond.summer, p.oxygen,
 		p.mm("box-length"), p.mm("box-width"), p.mm("box-height"), 100*d.fill/p.mm("box-height"), d.flow, float64(d.stacks))
 }
@@ -213,14 +216,14 @@ func (d *design) fillUp(p *plan) error {
 // settle finds what the filter carries at the target, and where the ammonia of
 // the fish it is built for settles.
 func (d *design) settle(p *plan) {
-	need, load := d.media.value("volume"), p.pond.design.tan
-	carries := func(volume float64) float64 { return load.Likely * d.litres / volume }
-	if load.Likely == 0 || need.Likely == 0 {
+	need, load := d.media.value("volume"), d.media.likely("load")
+	carries := func(volume float64) float64 { return load * d.litres / volume }
+	if load == 0 || need.Likely == 0 {
 		d.tan = calculators.Between("tan", 0, 0, 0)
 		return
 	}
 	d.capacity = calculators.Between("capacity", carries(need.High), carries(need.Likely), carries(need.Low))
-	d.tan = p.settled(load.Likely, d.capacity)
+	d.tan = p.settled(load, d.capacity)
 }
 
 func (p *plan) settled(load float64, capacity calculators.Value) calculators.Value {

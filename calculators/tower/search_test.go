@@ -86,19 +86,25 @@ func (w weakPump) fewest(boxes int) int {
 			if err != nil || likely(pump, "flow") < 20 {
 				continue
 			}
-			flow := likely(pump, "flow")
-			_, m, err := media.Volume().Evaluate(args("from=feed", "feed="+f(w.feed)+" g/d", "medium=plastic-packing", "protein=36 %", "target=0.25 mg/L", "temperature=21 Cel", "oxygen=7.5772 mg/L",
+			flow := shownFlow(likely(pump, "flow"))
+			_, m, err := media.Volume().Evaluate(args("from=feed", "feed="+f(w.feed)+" g/d", "medium=plastic-packing", "protein=36 %", "target=0.25 mg/L", "temperature=21 Cel", "oxygen=7.58 mg/L",
 				"length="+f(w.length)+" mm", "width="+f(w.width)+" mm", "height="+f(w.height)+" mm", "fill=70 %", "flow="+f(flow)+" L/h", "stacks="+strconv.Itoa(stacks)))
 			if err != nil || likely(m, "hydraulic-load") < 30 {
 				continue
 			}
 			litres := float64(stacks*tiers) * w.length * w.width * w.height * 0.7 / 1e6
-			if all := stacks * (tiers + 1); litres >= likely(m, "volume")*1.001 && w.drills(flow/float64(stacks)) && (best == 0 || all < best) {
+			if all := stacks * (tiers + 1); litres >= likely(m, "volume")*1.001 && w.drills(shownFlow(flow/float64(stacks))) && (best == 0 || all < best) {
 				best = all
 			}
 		}
 	}
 	return best
+}
+
+// shownFlow is a flow as it is read off an answer, to two digits: so it is handed on.
+func shownFlow(flow float64) float64 {
+	v, _ := strconv.ParseFloat(strconv.FormatFloat(flow, 'e', 1, 64), 64)
+	return v
 }
 
 // drills reports whether some drill makes holes that pass the flow of a stack.

@@ -21,7 +21,7 @@ func (p *plan) value(r *calculators.Result, d *design) error {
 	r.Exactly("each", d.perStack())
 	r.Exactly("lift", d.lift)
 	eaten := p.pond.now.waste.value("feed")
-	r.Between("eaten", eaten.Low, eaten.Likely, eaten.High)
+	r.Between("eaten", eaten.Low, p.pond.now.feed, eaten.High)
 	r.Between("ammonia", d.tan.Low, d.tan.Likely, d.tan.High)
 	feed := d.feedCarried(p)
 	r.Between("carries", feed.Low, feed.Likely, feed.High)
@@ -58,7 +58,7 @@ func (p *plan) value(r *calculators.Result, d *design) error {
 
 // feedCarried is the feed in g/d whose ammonia the filter carries at the target.
 func (d *design) feedCarried(p *plan) calculators.Value {
-	load := p.pond.design.tan.Likely
+	load := p.pond.design.tan
 	if load == 0 {
 		return calculators.Between("", 0, 0, 0)
 	}
@@ -285,8 +285,8 @@ func (d *design) pipes(p *plan, s *sheet) {
 func (p *plan) does(s *sheet, d *design, grow *answer) error {
 	s.open("What it does to the water")
 	s.says("Plastic carries bacteria that need oxygen. Porous stone and glass may hold some that do without; in falling water they take out hardly any nitrate: plan water changes.")
-	s.line("Ammonia of today's fish settles at", settles(p.settled(p.pond.now.tan.Likely, d.capacity)))
-	s.line("Of the fish when grown", settles(p.settled(p.pond.grown.tan.Likely, d.capacity)))
+	s.line("Ammonia of today's fish settles at", settles(p.settled(p.pond.now.tan, d.capacity)))
+	s.line("Of the fish when grown", settles(p.settled(p.pond.grown.tan, d.capacity)))
 	s.line("Nitrite, once mature", shown(p.nitrite()))
 	s.found(&d.media, "oxygen-used", "Oxygen used in a day")
 	s.line("In winter it works at", "{rate 2 %} of its summer rate; fish in the cold get little feed or none", 100*p.winterShare())
@@ -318,7 +318,7 @@ func (p *plan) changes(s *sheet) error {
 	if change == 0 || p.in.In("chlorine", "mg/L") == 0 {
 		return nil
 	}
-	err = p.ask(&chlorine, &p.crew.chlorine, nil, "new-water={~5 L}\nvolume={~5 L}\nchlorine={~4 mg/L}", p.pond.volume*change/100, p.pond.volume, p.in.In("chlorine", "mg/L"))
+	err = p.ask(&chlorine, &p.crew.chlorine, nil, "new-water={~3 L}\nvolume={~5 L}\nchlorine={~4 mg/L}", p.pond.volume*change/100, p.pond.volume, p.in.In("chlorine", "mg/L"))
 	if err != nil {
 		return err
 	}
@@ -356,7 +356,7 @@ func (d *design) stands(s *sheet) {
 	s.found(&d.load.medium, "box-drained", "One box of medium, drained")
 	s.found(&d.load.medium, "box-blocked", "One box of medium, blocked and full")
 	s.line("Stack drained", "{weight 2 kg}", d.load.drained)
-	s.line("Stack drained, at its lightest: by this it stands or tips", "{weight 2 kg}", d.load.drainedLeast)
+	s.line("Stack drained, at its lightest: by this it stands or tips", "{weight 3 kg}", d.load.drainedLeast)
 	s.line("Stack running", "{weight 2 kg}", d.load.running)
 	s.line("Stack blocked and full, at most", "{weight 2 kg}", d.load.filledMost)
 	s.line("Of that, on the lowest box", "{weight 2 kg}", d.load.filledMost*float64(d.boxes-1)/float64(d.boxes))

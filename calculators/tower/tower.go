@@ -22,10 +22,10 @@ func outputs() []calculators.Output {
 		{Name: "stacks", Label: "Stacks side by side", Unit: "1", Digits: 2, Whole: true},
 		{Name: "tiers", Label: "Boxes of medium in each stack", Unit: "1", Digits: 2, Whole: true},
 		{Name: "medium", Label: "Medium", Unit: "L", Digits: 2},
-		{Name: "flow", Label: "Water through the tower", Unit: "L/h", Digits: 2, Also: []string{"[gal_br]/h", "[gal_us]/h"}},
-		{Name: "each", Label: "Of that, through each stack", Unit: "L/h", Digits: 2, Silent: true},
-		{Name: "lift", Label: "Lift, from the pond to the inlet", Unit: "m", Digits: 3, Silent: true},
-		{Name: "eaten", Label: "The fish eat on a warm day", Unit: "g/d", Digits: 2, Silent: true},
+		{Name: "flow", Label: "Water through the tower", Unit: "L/h", Digits: flowDigits, Also: []string{"[gal_br]/h", "[gal_us]/h"}},
+		{Name: "each", Label: "Of that, through each stack", Unit: "L/h", Digits: flowDigits, Silent: true},
+		{Name: "lift", Label: "Lift, from the pond to the inlet", Unit: "m", Digits: liftDigits, Silent: true},
+		{Name: "eaten", Label: "The fish eat on a warm day", Unit: "g/d", Digits: feedDigits, Silent: true},
 		{Name: "ammonia", Label: "Total ammonia settles at, as nitrogen", Unit: "mg/L", Digits: 2},
 		{Name: "carries", Label: "Feed it carries at the wanted ammonia", Unit: "g/d", Digits: 2},
 		{Name: "holes", Label: "Holes in each floor and lid", Unit: "1", Digits: 2, Whole: true},
@@ -34,7 +34,7 @@ func outputs() []calculators.Output {
 		{Name: "weight", Label: "One stack, blocked and full of water", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
 		{Name: "height", Label: "Height of a stack", Unit: "mm", Digits: 3},
 		{Name: "drained", Label: "One stack, drained", Unit: "kg", Digits: 2, Silent: true},
-		{Name: "lightest", Label: "One stack, drained, at its lightest", Unit: "kg", Digits: 2, Silent: true, Help: "The weight that tipping is reckoned with."},
+		{Name: "lightest", Label: "One stack, drained, at its lightest", Unit: "kg", Digits: 3, Silent: true, Help: "The weight that tipping is reckoned with."},
 		{Name: "running", Label: "One stack, running", Unit: "kg", Digits: 2, Silent: true},
 		{Name: "runs-back", Label: "Runs back to the pond when the pump stops", Unit: "L", Digits: 2, Silent: true},
 		{Name: "bucket-time", Label: "Time in which a stack fills a bucket", Unit: "s", Digits: 2, Silent: true},
@@ -93,9 +93,9 @@ func factsOf(output string) []string {
 	case "eaten":
 		return []string{"feed-most"}
 	case "flow":
-		return []string{"pump-flow", "filter-flow", "uv-dose.flow", "pipe-loss.flow", "oxygen-night.flow"}
+		return []string{"filter-flow", "uv-dose.flow", "pipe-loss.flow", "oxygen-night.flow"}
 	case "each":
-		return []string{"holes-per-tray.flow", "spray-bar.flow", "collector.flow"}
+		return []string{"holes-per-tray.flow", "spray-bar.flow", "collector.flow", "pump-flow"}
 	case "holes":
 		return []string{"holes-per-tray.count"}
 	case "lift":

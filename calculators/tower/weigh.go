@@ -63,7 +63,7 @@ func (d *design) weigh(p *plan) error {
 func (p *plan) box(a *answer, medium string, fill, standing float64) error {
 	length, width := p.mm("box-length"), p.mm("box-width")
 	return p.ask(a, &p.crew.heavy, append(p.text("ground", "ground"), calculators.Arg{Name: "medium", Value: medium}),
-		"from=media\nboxes=1\nbox={~4 kg}\nlength={~5 mm}\nwidth={~5 mm}\nfill={~4 mm}\nside={~4 mm}\nstanding={~4 mm}\nbase-length={~5 mm}\nbase-width={~5 mm}",
+		"from=media\nboxes=1\nbox={~4 kg}\nlength={~5 mm}\nwidth={~5 mm}\nfill={~3 mm}\nside={~4 mm}\nstanding={~3 mm}\nbase-length={~5 mm}\nbase-width={~5 mm}",
 		p.in.In("box-weight", "kg"), length, width, fill, p.mm("box-height"), math.Min(standing, p.mm("box-height")), length, width)
 }
 
@@ -75,12 +75,12 @@ func (d *design) stability(p *plan) error {
 		}
 		return box
 	}
-	err := p.ask(&d.ground, &p.crew.heavy, p.text("ground", "ground"), "from=weighed\nboxes={0}\nweighed={~5 kg}\nbase-length={~5 mm}\nbase-width={~5 mm}",
+	err := p.ask(&d.ground, &p.crew.heavy, p.text("ground", "ground"), "from=weighed\nboxes={0}\nweighed={~3 kg}\nbase-length={~5 mm}\nbase-width={~5 mm}",
 		float64(d.boxes), d.load.filledMost/float64(d.boxes), slab("slab-length", length), slab("slab-width", width))
 	if err != nil {
 		return err
 	}
-	return p.ask(&d.tipping, &p.crew.tipping, nil, "drained={~5 kg}\nrunning={~5 kg}\nbase={~5 mm}\nwidth={~5 mm}\nheight={~5 mm}\nwind={~4 m/s}",
+	return p.ask(&d.tipping, &p.crew.tipping, nil, "drained={~3 kg}\nrunning={~3 kg}\nbase={~5 mm}\nwidth={~5 mm}\nheight={~5 mm}\nwind={~4 m/s}",
 		d.load.drainedLeast, math.Max(d.load.running, d.load.drainedLeast), math.Min(length, width), math.Max(length, width), d.height, p.in.In("wind", "m/s"))
 }
 
