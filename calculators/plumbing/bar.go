@@ -79,13 +79,24 @@ func (b *Bar) Walk(head, viscosity float64) Outflow {
 	return o
 }
 
+// driest is the head in m over the farthest hole below which it is dry: its flow
+// would be a thousandth of what shows in any answer. In a long thin bar little water
+// trickles along without swirl and loses head in step with its flow, but a hole's
+// flow falls with the root of the head only, so that from hole to hole towards the
+// end twice as many noughts follow the point.
+const driest = 1e-12
+
 // Fed returns the outflow of the bar for a flow in m3/s at the feed. The flow
-// rises with the head at the farthest hole, which is found by halving. For holes
-// of up to mostShare of the bore's area together; of more, the first ones may run
-// dry and no head is found.
+// rises with the head at the farthest hole that runs, which is found by halving; the
+// holes beyond it are dry. For holes of up to mostShare of the bore's area together;
+// of more, the first ones may run dry and no head is found.
 func (b *Bar) Fed(flow, viscosity float64) Outflow {
-	missing := func(head float64) float64 { return b.Walk(head, viscosity).Total - flow }
-	high := OrificeHead(b.Coefficient, b.Holes*CircleArea(b.Hole), flow)
+	running := *b
+	for running.Holes > 1 && running.Walk(driest, viscosity).Total > flow {
+		running.Holes--
+	}
+	missing := func(head float64) float64 { return running.Walk(head, viscosity).Total - flow }
+	high := OrificeHead(b.Coefficient, running.Holes*CircleArea(b.Hole), flow)
 	for range 60 {
 		if missing(high) >= 0 {
 			break
@@ -93,7 +104,11 @@ func (b *Bar) Fed(flow, viscosity float64) Outflow {
 		high *= 2
 	}
 	head, _ := solve.Root(missing, 0, high)
-	return b.Walk(head, viscosity)
+	o := running.Walk(head, viscosity)
+	if running.Holes < b.Holes {
+		o.Last, o.Least = 0, 0
+	}
+	return o
 }
 
 // ChristiansenFactor returns by how much less a pipe with equal outlets loses to

@@ -98,6 +98,25 @@ func TestBarPassesWhatItIsFed(t *testing.T) {
 	})
 }
 
+// In a long thin bar the far holes run dry. What its holes together pass, and the
+// head that it asks for, are those of the same equations solved all at once by
+// another program (SciPy 1.17.1, optimize.root, with the friction of fluids 1.3.1 and
+// the viscosity of IAPWS SR6-08): head 0.01609 m, first hole 0.04776 L/min.
+func TestALongThinBarRunsDryAtItsEnd(t *testing.T) {
+	const flow = 14.7784 / 3.6e6
+	b := Bar{Bore: 0.0080184, Spacing: 18.1174 / 31, Hole: 0.00167454, Holes: 31, Roughness: 0.05e-3, Coefficient: 0.75, Recovery: 1}
+	o := b.Fed(flow, KinematicViscosity(2.96953))
+	if math.Abs(o.Total-flow) > 1e-9*flow {
+		t.Errorf("fed %v, out come %v", flow, o.Total)
+	}
+	if math.Abs(o.Inlet-0.01609) > 0.003*0.01609 || math.Abs(60000*o.First-0.04776) > 0.003*0.04776 {
+		t.Errorf("head %v m, first hole %v L/min", o.Inlet, 60000*o.First)
+	}
+	if o.Last != 0 || o.Least != 0 || o.Evenness() != 0 {
+		t.Errorf("the farthest hole passes %v, the weakest %v", o.Last, o.Least)
+	}
+}
+
 // Without friction and with static pressure alone the far end runs stronger; by
 // friction alone weaker (chou-cheng-2001).
 func TestWhichEndRunsStronger(t *testing.T) {

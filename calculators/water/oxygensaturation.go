@@ -15,7 +15,7 @@ func DissolvedOxygen() calculators.Calculator {
 			{Name: "saturation", Label: "Oxygen at saturation", Unit: "mg/L", Digits: 3, Help: "What the water holds when it has had all the air it can take."},
 			{Name: "percent", Label: "Your reading, as a share of saturation", Unit: "%", Digits: 2},
 			{Name: "room", Label: "Oxygen still missing", Unit: "mg/L", Digits: 2, Help: "Saturation less your reading; below zero the water is over-full."},
-			{Name: "pressure", Label: "Air pressure at the pond", Unit: "kPa", Digits: 4, Fine: true},
+			{Name: "pressure", Label: "Air pressure at the pond", Unit: "kPa", Digits: 3, Fine: true},
 		},
 		Compute: computeOxygen,
 	}

@@ -16,7 +16,7 @@ import (
 	"time"
 
 	"mereleaf/calculators/markup"
-	"mereleaf/cmd/mereleaf/internal/export/adapt"
+	"mereleaf/cmd/mereleaf/internal/export/static"
 	"mereleaf/cmd/mereleaf/internal/paths"
 )
 
@@ -105,17 +105,16 @@ func (b *Book) pages() ([]page, error) {
 	}
 	var pages []page
 	for _, p := range b.Pages {
-		from, err := adapt.Read(p.HTML)
+		title, text, err := static.Page(p.HTML)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", p.Path, err)
 		}
-		t := adapt.Target{Medium: adapt.Book, Link: func(_, link string) (string, string, error) { return lead(p.Path, link, has), "", nil }}
-		text, err := t.Write(from.Main...)
+		r := &static.Rewriter{Lead: func(link string) (string, string) { return lead(p.Path, link, has), "" }}
+		body, err := r.Rewrite(text)
 		if err != nil {
-			return nil, fmt.Errorf("%s: %w", p.Path, err)
+			return nil, fmt.Errorf("%s: is not well-formed: %w; report it with the chapter", p.Path, err)
 		}
-		title, _, _ := strings.Cut(from.Title, " · ") // without the handbook's
-		pages = append(pages, page{Page: p, title: title, body: text.HTML, svg: text.SVG, math: text.Math})
+		pages = append(pages, page{Page: p, title: title, body: body, svg: r.SVG, math: r.Math})
 	}
 	return pages, nil
 }
