@@ -78,7 +78,9 @@ func TestReread(t *testing.T) {
 		}, "content"},
 		{"a step of the section", func() { edit(files, net, "Wet it", "Wet it at [20 °C](figure:oxygen?temperature=20#temperature)") }, net},
 		{"what is not taken", func() { edit(files, net, "Dry", "Dried") }, net},
-		{"a figure that a taken step shows", func() { edit(files, "testdata/reference/oxygen.csv", "20,9.09", "15,10.1,a-1975,table 3,published,\n20,9.09") }, "testdata/reference/oxygen.csv"},
+		{"a figure that a taken step shows", func() {
+			edit(files, "testdata/reference/oxygen.csv", "20,9.09", "15,10.1,a-1975,table 3,published,\n20,9.09")
+		}, "testdata/reference/oxygen.csv"},
 		{"the calculators", func() {}, "calculators/water/ammonia.go"},
 	}
 	b, faults := Read(files, double())

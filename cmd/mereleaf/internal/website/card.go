@@ -1,16 +1,17 @@
 package website
 
 import (
-	"encoding/xml"
 	"fmt"
 	"html/template"
 	"path"
 	"strings"
 	"time"
 
+	"golang.org/x/net/html"
+
 	"mereleaf/cmd/mereleaf/internal/book"
 	"mereleaf/cmd/mereleaf/internal/diag"
-	"mereleaf/cmd/mereleaf/internal/export/static"
+	"mereleaf/cmd/mereleaf/internal/export/adapt"
 	"mereleaf/cmd/mereleaf/internal/paths"
 )
 
@@ -86,53 +87,63 @@ func (w *web) card(index int, c book.Card) (card, error) {
 
 // taken returns one piece of a card, and the leaf that it comes from.
 func (w *web) taken(t book.Take, prefix string) (string, link, error) {
-	text, from := t.HTML, link{Path: t.Lead}
+	from, deeper := link{Path: t.Lead}, 1
+	var nodes []*html.Node
+	var err error
 	if t.Chapter == nil {
 		for _, c := range w.calculators() {
 			if c.Path == t.Lead {
 				from = c
 			}
 		}
+		deeper = 0
+		nodes, err = adapt.Fragment(t.HTML)
 	} else {
-		var err error
-		if text, err = w.section(t.Chapter, t.Anchor); err != nil {
-			return "", link{}, err
-		}
 		from = chapterLink(t.Chapter)
+		nodes, err = w.section(t.Chapter, t.Anchor)
 	}
-	r := &static.Rewriter{Flat: true, Prefix: prefix, Deeper: 1, Skip: notOnCards, Lead: func(to string) (string, string) { return w.cardLink(from.Path, to) }}
-	if t.Chapter == nil {
-		r.Deeper = 0
+	if err != nil {
+		return "", link{}, err
 	}
-	text, err := r.Rewrite(text)
-	return text, from, err
+	target := adapt.Target{Medium: adapt.Paper, Prefix: prefix, Deeper: deeper, Skip: notOnCards,
+		Link: func(_, to string) (string, string, error) {
+			href, after := w.cardLink(from.Path, to)
+			return href, after, nil
+		}}
+	text, err := target.Write(nodes...)
+	return text.HTML, from, err
 }
 
 // section cuts a section out of a chapter; without an anchor the chapter's first
 // words, up to its first heading.
-func (w *web) section(c *book.Chapter, anchor string) (string, error) {
+func (w *web) section(c *book.Chapter, anchor string) ([]*html.Node, error) {
 	body, err := w.book.Short(c)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
-	text, found, err := static.Section(string(body), anchor)
+	text := string(body)
+	if anchor == "" {
+		summary, err := w.book.SummaryHTML(c)
+		if err != nil {
+			return nil, err
+		}
+		text = `<p class="first">` + string(summary) + "</p>\n" + text
+	}
+	all, err := adapt.Fragment(text)
 	if err != nil {
-		return "", err
+		return nil, err
 	}
+	nodes, found := adapt.Section(all, anchor)
 	if !found {
-		return "", diag.Diagnostic{Position: diag.Position{File: c.File}, Problem: "the heading #" + anchor + " stands inside something else, and a card cannot take it", Remedy: "take another"}
+		return nil, diag.Diagnostic{Position: diag.Position{File: c.File}, Problem: "the heading #" + anchor + " stands inside something else, and a card cannot take it", Remedy: "take another"}
 	}
-	if anchor != "" {
-		return text, nil
-	}
-	summary, err := w.book.SummaryHTML(c)
-	return `<p class="first">` + string(summary) + "</p>\n" + text, err
+	return nodes, nil
 }
 
 // notOnCards leaves out what needs a hand to type or an eye for sources: the
 // chapter has it.
-func notOnCards(t xml.StartElement, within string) bool {
-	return static.Classed(t, "pad") || static.Classed(t, "notes") || static.Classed(t, "key") || t.Name.Local == "sup" && within == "a"
+func notOnCards(n *html.Node) bool {
+	return adapt.Classed(n, "pad", "notes", "key") || n.Data == "sup" && n.Parent != nil && n.Parent.Data == "a"
 }
 
 // cardLink turns a link on a leaf into one on the page of cards. In print the

@@ -1,15 +1,16 @@
 package website
 
 import (
-	"encoding/xml"
 	"fmt"
 	"html/template"
 	"path"
 	"slices"
 	"strings"
 
+	"golang.org/x/net/html"
+
 	"mereleaf/cmd/mereleaf/internal/book"
-	"mereleaf/cmd/mereleaf/internal/export/static"
+	"mereleaf/cmd/mereleaf/internal/export/adapt"
 	"mereleaf/cmd/mereleaf/internal/paths"
 	"mereleaf/cmd/mereleaf/internal/website/bundle"
 )
@@ -171,16 +172,17 @@ func (p *whole) chapter(c *book.Chapter) (wholeLeaf, error) {
 
 // text makes the text of a leaf fit for the page.
 func (p *whole) text(from string) (string, error) {
-	_, text, err := static.Page(p.leaf(from))
-	if err == nil {
-		r := &static.Rewriter{Flat: true, Deeper: 1, Prefix: inWhole(from, "") + "_", Skip: notInPrint,
-			Lead: func(to string) (string, string) { return p.lead(from, to) }}
-		text, err = r.Rewrite(text)
-	}
+	page, err := adapt.Read(p.leaf(from))
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", from, err)
 	}
-	return text, nil
+	t := adapt.Target{Medium: adapt.Paper, Deeper: 1, Prefix: inWhole(from, "") + "_", Skip: notInPrint,
+		Link: func(_, to string) (string, string, error) {
+			href, after := p.lead(from, to)
+			return href, after, nil
+		}}
+	text, err := t.Write(page.Main...)
+	return text.HTML, err
 }
 
 // inWhole is the id of a leaf, or of an anchor on it, on the page of the whole
@@ -196,23 +198,18 @@ func inWhole(leaf, anchor string) string {
 // notInPrint leaves out what a printed page has no use for: fields that were not
 // filled in, helps, workings, true-size sheets, and the lists of sources under
 // each leaf and of uses under each source, which the back of the book replaces.
-func notInPrint(t xml.StartElement, within string) bool {
-	switch t.Name.Local {
+func notInPrint(n *html.Node) bool {
+	switch n.Data {
 	case "section":
-		return static.Attribute(t, "aria-labelledby") == "leaf_sources"
+		return adapt.Attribute(n, "aria-labelledby") == "leaf_sources"
 	case "small":
-		return within == "label" || within == "legend"
+		return n.Parent.Data == "label" || n.Parent.Data == "legend"
 	case "p":
-		return static.Classed(t, "used") || static.Classed(t, "links") || static.Classed(t, "assumed")
+		return adapt.Classed(n, "used", "links", "assumed")
 	case "details":
-		return !static.Classed(t, "fine")
+		return !adapt.Classed(n, "fine")
 	}
-	for _, class := range []string{"links", "jumps", "alphabet", "tap", "assumed", "working"} {
-		if static.Classed(t, class) {
-			return true
-		}
-	}
-	return static.Has(t, "data-input") && !static.Has(t, "data-stated")
+	return adapt.Classed(n, "links", "jumps", "alphabet", "tap", "assumed", "working") || adapt.Has(n, "data-input") && !adapt.Has(n, "data-stated")
 }
 
 // lead turns a link into one on the page. What it leads to is told in print by

@@ -16,7 +16,7 @@ import (
 	"time"
 
 	"mereleaf/calculators/markup"
-	"mereleaf/cmd/mereleaf/internal/export/static"
+	"mereleaf/cmd/mereleaf/internal/export/adapt"
 	"mereleaf/cmd/mereleaf/internal/paths"
 )
 
@@ -105,16 +105,17 @@ func (b *Book) pages() ([]page, error) {
 	}
 	var pages []page
 	for _, p := range b.Pages {
-		title, text, err := static.Page(p.HTML)
+		from, err := adapt.Read(p.HTML)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", p.Path, err)
 		}
-		r := &static.Rewriter{Lead: func(link string) (string, string) { return lead(p.Path, link, has), "" }}
-		body, err := r.Rewrite(text)
+		t := adapt.Target{Medium: adapt.Book, Link: func(_, link string) (string, string, error) { return lead(p.Path, link, has), "", nil }}
+		text, err := t.Write(from.Main...)
 		if err != nil {
-			return nil, fmt.Errorf("%s: is not well-formed: %w; report it with the chapter", p.Path, err)
+			return nil, fmt.Errorf("%s: %w", p.Path, err)
 		}
-		pages = append(pages, page{Page: p, title: title, body: body, svg: r.SVG, math: r.Math})
+		title, _, _ := strings.Cut(from.Title, " · ") // without the handbook's
+		pages = append(pages, page{Page: p, title: title, body: text.HTML, svg: text.SVG, math: text.Math})
 	}
 	return pages, nil
 }

@@ -17,10 +17,10 @@ import (
 	"html"
 	"mime"
 	"path"
-	"regexp"
 	"slices"
 	"strings"
 
+	"mereleaf/cmd/mereleaf/internal/export/adapt"
 	"mereleaf/cmd/mereleaf/internal/paths"
 	"mereleaf/cmd/mereleaf/internal/website/bundle"
 )
@@ -110,32 +110,18 @@ func packed(content []byte) string {
 	return base64.StdEncoding.EncodeToString(b.Bytes())
 }
 
-var (
-	titled = regexp.MustCompile(`(?s)<title>(.*?)</title>`)
-	bodied = regexp.MustCompile(`(?s)<body(?: class="([^"]*)")?>\n(.*)</body>`)
-	// What is of use on the web alone: links to the pages for paper.
-	onWeb = regexp.MustCompile(`(?s)<ul[^>]* data-web="">.*?</ul>\n?`)
-	// Attributes that lead somewhere. Our own markup quotes them all, and a text
-	// that looks like one has its quotes escaped.
-	leading = regexp.MustCompile(` (href|src|data-sources|data-reckon|data-index)="([^"]*)"`)
-)
-
 // take makes a page of the web edition a leaf of the file.
 func (b Book) take(page Leaf) (leaf, error) {
-	title, body := titled.FindSubmatch(page.HTML), bodied.FindSubmatch(page.HTML)
-	if title == nil || body == nil {
-		return leaf{}, fmt.Errorf("is no page with a title and a body; restore theme/templates/leaf.html")
+	from, err := adapt.Read(page.HTML)
+	if err != nil {
+		return leaf{}, err
 	}
-	var fault error
-	text := leading.ReplaceAllStringFunc(onWeb.ReplaceAllString(string(body[2]), ""), func(attribute string) string {
-		m := leading.FindStringSubmatch(attribute)
-		to, err := b.lead(page.Path, m[1], html.UnescapeString(m[2]))
-		if err != nil {
-			fault = err
-		}
-		return " " + m[1] + `="` + html.EscapeString(to) + `"`
-	})
-	return leaf{Title: html.UnescapeString(string(title[1])), Class: string(body[1]), Body: text}, fault
+	t := adapt.Target{Medium: adapt.Screen, Link: func(attribute, link string) (string, string, error) {
+		to, err := b.lead(page.Path, attribute, link)
+		return to, "", err
+	}}
+	text, err := t.Write(from.Body...)
+	return leaf{Title: from.Title, Class: from.Class, Body: text.HTML}, err
 }
 
 // lead turns a link from a page into one inside the file.
