@@ -47,6 +47,7 @@ func All() calculators.Set {
 		water.CopperZinc(),
 		media.Volume(),
 		media.Maturing(),
+		media.FishlessStart(),
 		media.Compare(),
 		media.FoamStage(),
 		media.AlkalinityUse(),

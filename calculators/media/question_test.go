@@ -21,6 +21,8 @@ func question(c calculators.Calculator) []calculators.Arg {
 			{Name: "feed", Value: "4 g/d"}, {Name: "volume", Value: "1200 L"}, {Name: "temperature", Value: "18 Cel"}, {Name: "seeding", Value: "some"},
 			{Name: "change", Value: "10 %"},
 		}
+	case "fishless-start":
+		return []calculators.Arg{{Name: "volume", Value: "1200 L"}, {Name: "strength", Value: "10 %"}}
 	case "foam-stage":
 		return []calculators.Arg{
 			{Name: "flow", Value: "3900 L/h"}, {Name: "feed", Value: "80 g/d"}, {Name: "length", Value: "560 mm"}, {Name: "width", Value: "360 mm"},
