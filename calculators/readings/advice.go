@@ -36,6 +36,9 @@ func (s *survey) advise(most float64, why string) {
 	s.warmthAndNitrate()
 	s.help()
 	s.testAgain()
+	if s.lone && s.ammoniaShows() && s.worst < act {
+		s.r.Advise(testPH)
+	}
 	s.r.Advise(s.verdict())
 	for level := danger; level > inOrder; level-- {
 		for _, what := range s.todo[level] {
@@ -169,7 +172,7 @@ func (s *survey) feed() {
 		s.do(act, "stop feeding: no feed until all is better.")
 	case s.cold():
 		s.do(watch, "little or no feed.")
-	case s.total >= totalMuch, s.ammoniaShows() && s.guessed:
+	case s.total >= totalMuch, s.ammoniaShows() && (s.guessed || s.lone):
 		s.say(watch, "stop feeding: so much total ammonia, {total 2 mg/L}, says that the filter does not keep up, toxic or not.", s.total)
 	case toxic == watch, s.level[nitrite] == watch && !borne, s.total > limits.MatureAmmonia:
 		s.do(watch, "halve the feed.")
@@ -209,27 +212,29 @@ func (s *survey) fishSigns() {
 	}
 }
 
+// testPH asks for what the toxic part of the ammonia hangs on most.
+const testPH = "Test pH and temperature now, and ask again: total ammonia alone does not tell whether it harms."
+
 // testFirst asks for what the toxic part of the ammonia hangs on.
 func (s *survey) testFirst() {
-	if !s.tested(ammonia) || !s.guessed {
-		return
-	}
-	if s.tested(acidity) {
+	switch {
+	case s.lone && s.ammoniaShows() && s.worst >= act:
+		s.do(s.worst, "test pH and temperature too, and ask again: total ammonia alone does not tell whether it harms.")
+	case s.tested(ammonia) && !s.lone && s.guessed:
 		s.do(s.level[ammonia], "test temperature first and ask again: it is taken at its worst here.")
-	} else {
-		s.do(s.level[ammonia], "test pH first and ask again: it is taken at its worst here.")
 	}
 }
 
 func (s *survey) changeWater(most float64, why string) {
-	if s.needed == 0 {
-		return
-	}
 	level := max(s.worstOf(ammonia, nitrite), s.worstOf(fish, oxygen))
 	if s.value[acidity] <= limits.PHLowEmergency {
 		level = danger
 	}
 	level = max(level, act)
+	s.freshWater(level)
+	if s.needed == 0 {
+		return
+	}
 	switch {
 	case s.now == 0:
 		s.say(level, "when the chlorine is out, change {part 2 %} of the water, with dechlorinated water.", 100*min(s.needed, most))
@@ -249,22 +254,6 @@ func (s *survey) changeWater(most float64, why string) {
 	}
 	if s.needed > most {
 		s.say(level, "it takes {all 2 %} in all, {changes 0} such changes: test before each, repeat only while the reading asks for it.", 100*s.needed, water.ChangesToReplace(s.needed, most))
-	}
-}
-
-// newWater says what the new water must be like.
-func (s *survey) newWater(level int) {
-	cooler := s.heatAct() || s.level[oxygen] == danger
-	crash := s.level[acidity] == danger // such a pH is what the change is to cure
-	switch {
-	case cooler && crash:
-		s.do(level, "take dechlorinated water of like temperature or cooler.")
-	case cooler:
-		s.do(level, "take dechlorinated water of like pH, of like temperature or cooler.")
-	case crash:
-		s.do(level, "take dechlorinated water of like temperature.")
-	default:
-		s.do(level, "take dechlorinated water of like temperature and pH.")
 	}
 }
 
@@ -295,12 +284,12 @@ func (s *survey) ammoniaRules() {
 	switch {
 	case s.level[acidity] == danger:
 		s.say(danger, "raise the pH slowly: at pH {neutral ~} this ammonia would be {toxic 2 mg/L} toxic; harm begins above {harm mg/L}.", neutral, s.total*s.fraction(neutral-s.ph), limits.AmmoniaAct)
+	case s.lone:
+		s.do(level, "do not raise the pH or the KH.")
 	case s.toxicGood():
 		s.say(level, "raise pH or KH only in small daily steps, testing ammonia and pH before each, while the toxic part stays below {good mg/L}.", limits.AmmoniaWatch)
-	case s.tested(acidity):
-		s.say(level, "do not raise the pH or the KH: {step ~} of pH more makes {times 2} times as much toxic.", step, s.fraction(step)/s.fraction(0))
 	default:
-		s.do(level, "do not raise the pH or the KH.")
+		s.say(level, "do not raise the pH or the KH: {step ~} of pH more makes {times 2} times as much toxic.", step, s.fraction(step)/s.fraction(0))
 	}
 }
 
@@ -374,8 +363,7 @@ func (s *survey) raiseBuffer(level int) {
 	case level == inOrder:
 		return
 	case level == danger:
-		s.say(level, "pH crash: a little bicarbonate of soda, for {step mg/L} of KH a day in four parts (the bicarbonate calculator says how much), and small water changes, often.", limits.KHStepCrash)
-		s.do(level, "slowly: a fast rise turns ammonium into ammonia. Test pH and ammonia before each step.")
+		s.crash()
 	case s.level[ammonia] > inOrder && !s.toxicGood():
 		s.say(level, "leave KH and pH as they are until the toxic part of the ammonia is below {good mg/L}; then raise KH in small daily steps.", limits.AmmoniaWatch)
 	case level == act:
@@ -386,6 +374,20 @@ func (s *survey) raiseBuffer(level int) {
 	case s.level[buffer] == watch:
 		s.do(level, "top up the buffer in small daily steps, testing ammonia before each, and test KH weekly.")
 	}
+}
+
+// crash says how a pH that has crashed comes up: the one rule for it, which the
+// calculators of ammonia and the chapter on pH say too.
+func (s *survey) crash() {
+	if s.in.Has("volume") {
+		s.say(danger, "pH crash: small water changes, often, a tenth at most; an hour after one pure bicarbonate of soda for {step mg/L} of KH, {dose 2 g} for {volume 3 L}: so much a day, the first day's in four parts, hours apart.",
+			limits.KHStepCrash, water.CrashDose(s.volume), s.volume)
+	} else {
+		const cubicMetre = 1000
+		s.say(danger, "pH crash: small water changes, often, a tenth at most; an hour after one pure bicarbonate of soda for {step mg/L} of KH, {dose 2 g} for every {volume 0 L}: so much a day, the first day's in four parts, hours apart.",
+			limits.KHStepCrash, water.CrashDose(cubicMetre), cubicMetre)
+	}
+	s.say(danger, "test pH and ammonia before each part: a fast rise turns ammonium into ammonia. Wait if the pH has gone up by more than {step ~} or the toxic part is {good mg/L} or more.", limits.PHStepDay, limits.AmmoniaWatch)
 }
 
 func (s *survey) warmthAndNitrate() {
@@ -431,7 +433,7 @@ func (s *survey) quick() int {
 // hoursToTest returns after how many hours to test again: common practice.
 func (s *survey) hoursToTest() float64 {
 	switch {
-	case s.worst == danger:
+	case s.worst == danger, s.lone && s.ammoniaShows():
 		return limits.RetestEmergency
 	case s.quick() == act:
 		return limits.RetestAct

@@ -79,6 +79,9 @@ func (s *survey) said(kind int) string {
 		text = "oxygen {oxygen 2 mg/L}"
 	case ammonia:
 		text = "toxic ammonia {toxic 2 mg/L} as nitrogen"
+		if s.lone {
+			return calculators.Text("total ammonia {total 2 mg/L} as nitrogen, and no pH", s.total)
+		}
 		if s.guessed {
 			text = "toxic ammonia up to {toxic 2 mg/L} as nitrogen, for all you tested"
 		}

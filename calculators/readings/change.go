@@ -5,7 +5,6 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/limits"
-	"mereleaf/calculators/water"
 )
 
 // Shares of water at a time.
@@ -29,27 +28,34 @@ func ShareForStep(pond, replacement, step float64) float64 {
 
 // change works out the water to change in all and now, at most the given share.
 func (s *survey) change(most float64) {
-	s.needed = s.shareNeeded()
+	s.needed = s.wanted()
 	s.now = min(s.needed, most)
+	if s.harms(s.now) || s.level[ammonia] >= act && !s.fresh.Told() {
+		s.needed, s.now = 0, 0
+	}
 	if s.level[chlorine] >= act {
 		s.now = 0 // the tap may be where it comes from
 	}
 }
 
-// shareNeeded returns the share of water that the readings and the fish ask
-// for, with new water that is like the pond's but holds nothing bad.
-func (s *survey) shareNeeded() float64 {
-	share := 0.0
+// wanted returns the share of water that the readings and the fish ask for, as far
+// as this new water can give it.
+func (s *survey) wanted() float64 {
+	share, most := 0.0, 0.0
 	if s.level[ammonia] >= act {
-		share = max(share, tenth, water.ChangeNeeded(s.value[ammonia], limits.AmmoniaWatch))
+		most, s.aim = s.ammoniaShare()
+		share = max(share, most)
 	}
 	if s.level[nitrite] >= act {
-		share = max(share, tenth, water.ChangeNeeded(s.value[nitrite], limits.NitriteAct))
+		most, s.aimed = s.nitriteShare()
+		share = max(share, most)
 	}
 	if s.worstOf(fish, oxygen) == danger {
 		share = max(share, fifth)
 	}
-	if s.value[acidity] <= limits.PHLowEmergency || s.heatAct() {
+	lower := s.fresh.NewPH < s.ph // new water that would take a low pH further down
+	warmer := s.in.In("tap-temperature", "Cel") >= s.t
+	if s.value[acidity] <= limits.PHLowEmergency && !lower || s.heatAct() && !warmer {
 		share = max(share, tenth)
 	}
 	return share
@@ -70,6 +76,8 @@ func (s *survey) mostAtOnce() (most float64, why string) {
 	}
 	tap := s.in.In("tap-ph", "[pH]")
 	switch {
+	case s.value[acidity] >= limits.PHHighAct:
+		most, why = min(most, tenth), "so high a pH is to come down slowly: a little at a time, and test pH after each."
 	case tap > s.ph+phError && (s.ammoniaShows() || s.level[ammonia] > inOrder):
 		if most > tenth {
 			most, why = tenth, "the new water's pH is higher and makes the ammonia more toxic: a little at a time, and test pH after each."
@@ -79,7 +87,7 @@ func (s *survey) mostAtOnce() (most float64, why string) {
 	}
 	if s.lowBuffer() {
 		limit := tenth
-		if s.worst == danger && math.Abs(tap-s.value[acidity]) <= phError {
+		if s.level[acidity] < danger && s.worst == danger && math.Abs(tap-s.value[acidity]) <= phError {
 			limit = quarter // like water makes no leap, and the danger does not wait
 		}
 		if most > limit {

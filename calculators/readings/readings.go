@@ -131,6 +131,12 @@ func inputs() []calculators.Input {
 			Accept: calculators.Range{Low: 0, High: 30, Origin: "sanity limit"}},
 		{Name: "altitude", Fact: "altitude", Label: "Altitude of the pond", Kind: quantity.Length, Default: "0 m", Fine: true, Help: "Height above the sea, from a map: high up water holds less oxygen.",
 			Accept: calculators.Range{Low: -430, High: 5000, Origin: "sanity limit"}},
+		{Name: "tap-tan", Label: "New water, total ammonia", Kind: quantity.Concentration, Default: "0 mg/L", Fine: true, Help: "Once it is neutralised, with the same kit: chloramine leaves a fifth of its chlorine as ammonia.",
+			Accept: calculators.Range{Low: 0, High: 100, Origin: "sanity limit"}},
+		{Name: "tap-nitrite", Label: "New water, nitrite", Kind: quantity.Concentration, Default: "0 mg/L", Fine: true, Help: "With the same kit; tap water holds next to none, a well or another pond may.",
+			Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"}},
+		{Name: "tap-kh", Fact: "tap-alkalinity", Label: "New water, KH as CaCO3", Kind: quantity.Hardness, Optional: true, Fine: true, Help: "With the pond's it tells how far the pH goes up.",
+			Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}},
 		{Name: "tap-temperature", Fact: "tap-temperature", Label: "New water, temperature", Kind: quantity.Temperature, Optional: true, Fine: true, Help: "Let the tap run a minute, then measure.",
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"}},
 		{Name: "tap-ph", Fact: "tap-ph", Label: "New water, pH", Kind: quantity.PH, Optional: true, Fine: true, Help: "Stir a glass for a quarter of an hour, then test.",
@@ -141,7 +147,7 @@ func inputs() []calculators.Input {
 func outputs() []calculators.Output {
 	return []calculators.Output{
 		{Name: "urgency", Label: "Urgency: 3 danger now, 2 act today, 1 watch, 0 in order", Unit: "1", Digits: 1, Whole: true, Help: "The worst of all readings and of what the fish do."},
-		{Name: "change-now", Label: "Water to change now", Unit: "%", Digits: 2, Help: "With dechlorinated water free of ammonia and nitrite; 0 while chlorine shows or nothing asks for it."},
+		{Name: "change-now", Label: "Water to change now", Unit: "%", Digits: 2, Help: "With the new water you stated, dechlorinated; 0 while chlorine shows, and where nothing asks for it or this water would not help."},
 		{Name: "litres-now", Label: "That is", Unit: "L", Digits: 2, Also: []string{"[gal_br]", "[gal_us]"}},
 		{Name: "change-all", Label: "Water to change in all", Unit: "%", Digits: 2, Help: "In several changes, with a test before each."},
 		{Name: "toxic", Label: "Toxic ammonia, as nitrogen", Unit: "mg/L", Digits: 2, Help: calculators.Text("The range is for a kit a quarter out and a pH {error ~} out.", phError)},
@@ -162,7 +168,7 @@ func formulas() []calculators.Formula {
 			Check: calculators.Explicit("f [1] toxic share of total ammonia, pK_a [1]: pH [[pH]] 5..11, - [Cel] 0..50", func(ph, t float64) (share, pk float64) {
 				return water.UnionisedFraction(ph, t, 0), water.AmmoniumPKa(t)
 			})},
-		{Name: "One water change", Says: "Share to renew so that toxic ammonia comes to 0.02 and nitrite to 0.15 mg/L as nitrogen.",
+		{Name: "One water change", Says: "Share to renew so that toxic ammonia comes to 0.02 and nitrite to 0.15 mg/L as nitrogen, with new water that is free of both and of the same pH; else by the mixture.",
 			TeX: `x = 1 - \frac{c_\mathrm{wanted}}{c_\mathrm{now}}`, Basis: "practice", Function: "water.ChangeNeeded",
 			Check: calculators.Explicit("x [1]: c_now [mg/L] 1..5, c_wanted [mg/L] 0.02..0.9", water.ChangeNeeded)},
 		{Name: "Limit by temperature", Says: "Most water at a time, so that the pond moves by no more than a step of 1 °C, in danger by 3 °C (common practice).",

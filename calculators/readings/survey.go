@@ -20,22 +20,23 @@ type survey struct {
 	worst int
 
 	total    float64 // total ammonia, mg/L as nitrogen; NaN: not tested
-	ph, t    float64 // those read, or the worst to be feared
-	guessed  bool    // the toxic part rests on a pH or temperature that nobody read
+	ph, t    float64 // those read; the temperature else the worst to be feared
+	guessed  bool    // the toxic part rests on a temperature that nobody read
+	lone     bool    // total ammonia was read and no pH: its toxic part is not known
 	salinity float64 // g/kg
 	volume   float64 // L; NaN: not stated
 	needed   float64 // share of water to change in all
 	now      float64 // share of water to change now
+	fresh    water.Renewal
+	aim      float64 // toxic ammonia that the new water can bring about, mg/L; 0: none
+	aimed    float64 // nitrite that it can bring about, mg/L; 0: none
 
 	todo [danger + 1][]string // what to do, by urgency
 }
 
-// The worst to be feared of a pond whose pH or temperature nobody read: common
-// practice.
-const (
-	worstPH   = limits.PHHighAct
-	worstWarm = limits.WarmAct
-)
+// worstWarm is the worst to be feared of a pond whose temperature nobody read, in
+// degrees Celsius: common practice.
+const worstWarm = limits.WarmAct
 
 func compute(in calculators.Inputs) (calculators.Result, error) {
 	var r calculators.Result
@@ -119,13 +120,12 @@ func (s *survey) read() {
 	}
 	s.volume = in.In("volume", "L")
 	s.ph, s.t = s.value[acidity], s.value[temperature]
-	if s.ph != s.ph {
-		s.ph, s.guessed = worstPH, true
-	}
+	s.lone = s.total == s.total && s.ph != s.ph
 	if s.t != s.t {
 		s.t, s.guessed = worstWarm, true
 	}
 	s.value[ammonia] = s.total * s.fraction(0)
+	s.readFresh()
 }
 
 func (s *survey) inBands(input, unit, basis string) float64 {
@@ -139,8 +139,8 @@ func (s *survey) refusal() calculators.InputError {
 	if s.in.Choice("kh-unit") == "german" && s.in.In("kh", "1") > mostDegrees {
 		return calculators.Refuse("kh", "is {degrees ~4} German degrees", "at most {most 0}", "if the kit reads mg/L, choose kh-unit=caco3", s.in.In("kh", "1"), mostDegrees)
 	}
-	for _, v := range s.value {
-		if v == v {
+	for i := range s.value {
+		if s.tested(i) {
 			return calculators.InputError{}
 		}
 	}
@@ -166,7 +166,7 @@ func (s *survey) ammoniaShows() bool { return s.total >= limits.FirstKitStep }
 // toxicGood reports whether the toxic part is known and in order, however much
 // total ammonia there is.
 func (s *survey) toxicGood() bool {
-	return s.tested(ammonia) && limits.BandOf(ammonia, s.value[ammonia]) == inOrder
+	return s.value[ammonia] < limits.AmmoniaWatch
 }
 
 // full reports whether the water is known to hold all the oxygen it can: then nobody
@@ -176,7 +176,10 @@ func (s *survey) full() bool {
 		water.Full(s.value[oxygen], water.OxygenAtPressure(s.value[temperature], s.salinity, water.AirPressure(s.in.In("altitude", "m"))))
 }
 
-func (s *survey) tested(kind int) bool { return s.value[kind] == s.value[kind] }
+// tested reports whether a reading was taken; of ammonia the total is enough.
+func (s *survey) tested(kind int) bool {
+	return s.value[kind] == s.value[kind] || kind == ammonia && s.lone
+}
 
 // worstOf returns the greatest urgency of two readings.
 func (s *survey) worstOf(a, b int) int { return max(s.level[a], s.level[b]) }
@@ -200,7 +203,7 @@ func (s *survey) addValues() {
 		s.r.Exactly("litres-now", s.now*s.volume)
 	}
 	s.r.Exactly("change-all", 100*s.needed)
-	if s.tested(ammonia) {
+	if s.value[ammonia] == s.value[ammonia] {
 		s.r.Between("toxic", s.total*(1-kitError)*s.fraction(-phError), s.value[ammonia], s.mostToxic())
 		s.r.Step("Toxic share at pH {~3} and {3 Cel}", "{3 mg/L} × {3 %} = {2 mg/L}", s.ph, s.t, s.total, 100*s.fraction(0), s.value[ammonia])
 	}
@@ -240,10 +243,10 @@ func (s *survey) flag() {
 	if missing := s.missing(kinds); missing != "" {
 		s.r.Flag(quantity.Put("Not tested, so not judged: {missing}.", "missing", missing))
 	}
-	if s.tested(ammonia) && !s.tested(acidity) {
-		s.r.Doubt("pH not tested: taken as {worst ~2}, the worst to be feared, because it decides how much of the ammonia is toxic.", s.ph)
+	if s.lone {
+		s.r.Doubt("pH not tested: it decides how much of the ammonia is toxic, so that is not judged.")
 	}
-	if s.tested(ammonia) && !s.tested(temperature) {
+	if s.tested(ammonia) && !s.lone && !s.tested(temperature) {
 		s.r.Doubt("Temperature not tested: taken as {worst 3 Cel}, the worst to be feared for ammonia.", s.t)
 	}
 	if limits.BandOf(ammonia, s.mostToxic()) > s.level[ammonia] || limits.BandOf(nitrite, (1+kitError)*s.value[nitrite]) > s.level[nitrite] {

@@ -167,7 +167,7 @@ func (a ammoniaReading) adviseAfter(r *calculators.Result, now ammoniaReading, l
 		if after >= limits.AmmoniaWatch {
 			r.Advise("It would stay below your limit but not be good: halve the feed before and after.")
 		}
-		if now.ph < limits.PHLowEmergency {
+		if now.ph <= limits.PHLowEmergency {
 			now.adviseCrash(r)
 		} else {
 			r.Say("Go slowly all the same: no more than {step ~} of pH in a day, and test ammonia and pH before each step.", limits.PHStepDay)
@@ -175,20 +175,36 @@ func (a ammoniaReading) adviseAfter(r *calculators.Result, now ammoniaReading, l
 		r.Advise("Stop at once if fish clamp their fins, gasp or flick.")
 		return
 	}
-	r.Advise("Do not raise the pH or warm the water yet.")
-	needed := 100 * ChangeNeeded(a.total*(1+a.kitError), limit/a.fraction(a.phError))
-	if needed > limits.ChangeMost {
-		r.Say("Lower the ammonia first: change {part 2 %} of the water, with dechlorinated water of the pH and temperature of now; it takes {all 2 %} in all, in several changes, never in one.", limits.ChangeMost, needed)
-	} else {
-		r.Say("Lower the ammonia first: change {part 2 %} of the water, with dechlorinated water of the pH and temperature of now.", needed)
-	}
-	r.Say("Stop feeding, keep all the water going over the filter, and test again in {hours 0|hour|hours}.", limits.RetestAct)
-	if now.ph < limits.PHLowEmergency {
+	r.Advise("Do not raise the pH or warm the water so far yet.")
+	if now.ph <= limits.PHLowEmergency {
 		now.adviseCrash(r)
+		return
 	}
+	a.lowerFirst(r, now, limit)
+	r.Say("Stop feeding, keep all the water going over the filter, and test again in {hours 0|hour|hours}.", limits.RetestAct)
 }
 
-// adviseCrash says what a pond needs whose pH has crashed.
+// lowerFirst says how much water to change before the pH or the warmth goes up; a is
+// the water afterwards.
+func (a ammoniaReading) lowerFirst(r *calculators.Result, now ammoniaReading, limit float64) {
+	most, needed := limits.ChangeMost, 100*ChangeNeeded(a.total*(1+a.kitError), limit/a.fraction(a.phError))
+	if now.ph >= limits.PHHighAct {
+		most = limits.ChangeLeast
+	}
+	if needed > most {
+		r.Say("Lower the ammonia first: change {part 2 %} of the water, dechlorinated; it takes {all 2 %} in all, in several changes, never in one.", most, needed)
+	} else {
+		r.Say("Lower the ammonia first: change {part 2 %} of the water, dechlorinated.", needed)
+	}
+	r.Advise(likeWater(now.ph, false))
+}
+
+// adviseCrash says what a pond needs whose pH has crashed: the one rule for it, which
+// the readings and the chapter on pH say too.
 func (a ammoniaReading) adviseCrash(r *calculators.Result) {
-	r.Advise("At a pH as low as this the filter stands still: very small doses of bicarbonate and small water changes, often, testing ammonia and pH each time, and call a fish vet.")
+	const cubicMetre = 1000
+	r.Advise("At a pH as low as this the filter stands still, and what ammonia there is does little harm until the pH comes up: no feed, and call a fish vet.")
+	r.Say("Change a tenth of the water, dechlorinated, and test pH and ammonia after an hour.")
+	r.Say("Then give pure sodium bicarbonate for {step mg/L} of KH, {dose 2 g} for every {volume 0 L}, dissolved; so much a day, the first day's in four parts, hours apart.", limits.KHStepCrash, CrashDose(cubicMetre), cubicMetre)
+	r.Say("Test pH and ammonia before each part, and wait if the pH has gone up by more than {step ~} or the toxic part is {good mg/L} or more.", limits.PHStepDay, limits.AmmoniaWatch)
 }

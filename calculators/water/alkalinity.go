@@ -5,6 +5,7 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/chemistry"
+	"mereleaf/calculators/limits"
 	"mereleaf/calculators/quantity"
 )
 
@@ -96,6 +97,13 @@ const (
 //	m = rise V equivalent/50.043.
 func AlkalinityDose(rise, volume, equivalent float64) float64 {
 	return rise * volume / 1000 * equivalent / CaCO3PerEquivalent
+}
+
+// CrashDose returns the sodium bicarbonate in g that a volume in litres takes in a
+// day where the pH has crashed: for limits.KHStepCrash of alkalinity, by
+// AlkalinityDose.
+func CrashDose(volume float64) float64 {
+	return AlkalinityDose(limits.KHStepCrash, volume, sodiumBicarbonate)
 }
 
 // PHRise returns how far the pH rises when the alkalinity goes from one value

@@ -19,15 +19,18 @@ func (a ammoniaReading) marks() []calculators.Mark {
 	return calculators.Rising(marks)
 }
 
-// advise says what to do, most urgent first. needed is the share of water, per
-// cent, to change in all.
-func (a ammoniaReading) advise(r *calculators.Result, toxic calculators.Value, needed float64) {
+// advise says what to do, most urgent first.
+func (a ammoniaReading) advise(r *calculators.Result, toxic calculators.Value) {
+	if a.ph <= limits.PHLowEmergency {
+		a.adviseCrash(r)
+		return
+	}
 	switch limits.BandOf(limits.Ammonia, toxic.Likely) {
 	case limits.Emergency:
-		a.adviseEmergency(r, needed)
+		a.adviseEmergency(r)
 		return
 	case limits.Act:
-		a.adviseAct(r, needed)
+		a.adviseAct(r)
 	case limits.Watch:
 		r.Advise(
 			"Halve the feed today.",
@@ -51,22 +54,22 @@ func (a ammoniaReading) adviseGood(r *calculators.Result) {
 	}
 }
 
-func (a ammoniaReading) adviseEmergency(r *calculators.Result, needed float64) {
+func (a ammoniaReading) adviseEmergency(r *calculators.Result) {
 	r.Advise(
 		"Stop feeding now.",
 		"Run all the air you have and all the water over the tower.",
 	)
-	changeForAmmonia(r, needed)
+	a.adviseChange(r)
 	r.Advise("Call a fish vet today.")
 	a.doNotRaise(r)
 	r.Say("Test again one hour after each change and change again until the toxic part is below {act mg/L}; then test every {later 0|hour|hours}.", limits.AmmoniaAct, limits.RetestAct)
 	r.Advise(cause)
 }
 
-func (a ammoniaReading) adviseAct(r *calculators.Result, needed float64) {
+func (a ammoniaReading) adviseAct(r *calculators.Result) {
 	r.Say("Stop feeding until the toxic part is below {good mg/L}.", limits.AmmoniaWatch)
 	r.Advise("Add air, and keep all the water going over the tower.")
-	changeForAmmonia(r, needed)
+	a.adviseChange(r)
 	a.doNotRaise(r)
 	r.Say("Test again in {hours 0|hour|hours}, and before each further change.", limits.RetestAct)
 	r.Advise(
@@ -76,14 +79,6 @@ func (a ammoniaReading) adviseAct(r *calculators.Result, needed float64) {
 }
 
 const cause = "Look for the cause: too much feed, a dead fish, a filter that is new, dry, blocked or was washed in tap water."
-
-func changeForAmmonia(r *calculators.Result, needed float64) {
-	if needed > limits.ChangeMost {
-		r.Say("Change {part 2 %} of the water now, with dechlorinated water of the same temperature and pH that holds no ammonia itself; it takes {all 2 %} in all to get below {good mg/L}, in several changes, never in one.", limits.ChangeMost, needed, limits.AmmoniaWatch)
-	} else {
-		r.Say("Change {part 2 %} of the water now, with dechlorinated water of the same temperature and pH that holds no ammonia itself.", needed)
-	}
-}
 
 func (a ammoniaReading) doNotRaise(r *calculators.Result) {
 	const step = 0.3

@@ -11,7 +11,7 @@ import (
 func FreeAmmonia() calculators.Calculator {
 	c := calculators.Calculator{
 		ID:      "free-ammonia",
-		Inputs:  freeAmmoniaInputs(),
+		Inputs:  append(freeAmmoniaInputs(), newWaterInputs()...),
 		Outputs: freeAmmoniaOutputs(),
 		Compute: computeFreeAmmonia,
 	}
@@ -114,7 +114,10 @@ func freeAmmoniaOutputs() []calculators.Output {
 		{Name: "as-nh3", Label: "Toxic ammonia, as NH3", Unit: "mg/L", Digits: 2, Fine: true, Help: "The same amount counted as ammonia, as the European limits are."},
 		{Name: "ionised", Label: "Ammonium, as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "The mostly harmless rest. It turns toxic when the pH rises."},
 		{Name: "highest-total", Label: "Highest total ammonia that stays good", Unit: "mg/L", Digits: 2, Help: calculators.Text("As nitrogen; keeps the toxic part below {good mg/L} at this pH, temperature and salt.", limits.AmmoniaWatch)},
-		{Name: "change", Label: "Water to change in all", Unit: "%", Digits: 2, Help: calculators.Text("Brings the toxic part to {good mg/L} if the new water holds no ammonia and has the same pH and temperature. Never in one go: at most half at a time.", limits.AmmoniaWatch)},
+		{Name: "change", Label: calculators.Text("Water to change in all, to come down to {good mg/L}", limits.AmmoniaWatch), Unit: "%", Digits: 2, Help: "With the new water you stated, else with water of the same pH and temperature, free of ammonia. Never in one go: at most half at a time."},
+		{Name: "water", Label: "That is", Unit: "L", Digits: 2, Also: []string{"[gal_br]", "[gal_us]"}},
+		{Name: "change-act", Label: calculators.Text("Water to change in all, to come down to {act mg/L}", limits.AmmoniaAct), Unit: "%", Digits: 2, Help: "Where gill harm begins."},
+		{Name: "water-act", Label: "That is", Unit: "L", Digits: 2, Also: []string{"[gal_br]", "[gal_us]"}},
 		{Name: "eu-total", Label: "European limit for carp waters, as total", Unit: "mg/L", Digits: 2, Fine: true, Help: calculators.Text("Total ammonia as nitrogen that makes {limit mg/L} NH3 at this pH and temperature; directive of 2006, ended in 2013, quoted from memory.", limits.AmmoniaEurope)},
 		{Name: "epa-chronic", Label: "United States thirty-day criterion, no mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: "Total ammonia as nitrogen, for fish but no mussels and no fry."},
 		{Name: "epa-chronic-mussels", Label: "United States thirty-day criterion, with mussels", Unit: "mg/L", Digits: 2, Fine: true, Help: "Total ammonia as nitrogen. Swan mussels and their kin are far more easily harmed than carp."},
@@ -162,7 +165,16 @@ func freeAmmoniaFormulas() []calculators.Formula {
 			}),
 		},
 		{
-			Name: "One water change", Says: "Share of water to renew with water free of the substance.",
+			Name: "After a change", Says: "Toxic part once a share x of the water is new; the pH of the mixture is that of the calculator of water changes.",
+			TeX:   `c_x = f_x\left(c_\mathrm{now} + x\,(c_\mathrm{new} - c_\mathrm{now})\right)`,
+			Basis: "practice", Function: "water.UnionisedFraction",
+			Check: calculators.Explicit("c_x [mg/L] toxic ammonia of the mixture, f_x [1] toxic share in the mixture: c_now [mg/L] total ammonia of the pond 1..5, c_new [mg/L] total ammonia of the new water 0..0.5, x [1] share of the water renewed 0..1", func(now, replacement, share float64) (toxic, fraction float64) {
+				w := Renewal{Total: now, NewTotal: replacement, PH: 8, NewPH: 7.5, Alkalinity: 100, NewAlkalinity: 60, T: 20, NewT: 20}
+				return w.Toxic(share), UnionisedFraction(w.PHAfter(share), w.T, 0)
+			}),
+		},
+		{
+			Name: "One water change", Says: "Share of water to renew with water free of the substance and of the same pH.",
 			TeX:   `x = 1 - \frac{c_\mathrm{wanted}}{c_\mathrm{now}}`,
 			Basis: "practice", Function: "water.ChangeNeeded",
 			Check: calculators.Explicit("x [1]: c_now [mg/L] 1..5, c_wanted [mg/L] 0.02..0.9", ChangeNeeded),
@@ -172,12 +184,15 @@ func freeAmmoniaFormulas() []calculators.Formula {
 
 // ammoniaReading is one reading, in the units of the formulas.
 type ammoniaReading struct {
-	total    float64 // mg/L as nitrogen
-	ph       float64
-	t        float64 // degrees Celsius
-	salinity float64 // g/kg
-	kitError float64 // fraction of the reading
-	phError  float64
+	perNitrogen float64 // what the kit counts for one of nitrogen
+	total       float64 // mg/L as nitrogen
+	ph          float64
+	t           float64 // degrees Celsius
+	salinity    float64 // g/kg
+	kitError    float64 // fraction of the reading
+	phError     float64
+	fresh       freshWater
+	volume      float64 // L; NaN: not stated
 }
 
 func readAmmonia(in calculators.Inputs) ammoniaReading {
@@ -189,7 +204,8 @@ func readAmmonia(in calculators.Inputs) ammoniaReading {
 		perNitrogen = chemistry.AmmoniumPerNitrogen
 	}
 	return ammoniaReading{
-		total: in.In("tan", "mg/L") / perNitrogen, ph: in.In("ph", "[pH]"), t: in.In("temperature", "Cel"),
+		perNitrogen: perNitrogen,
+		total:       in.In("tan", "mg/L") / perNitrogen, ph: in.In("ph", "[pH]"), t: in.In("temperature", "Cel"),
 		salinity: in.In("salinity", "g/kg"), kitError: in.In("kit-error", "%") / 100, phError: in.In("ph-error", "[pH]"),
 	}
 }
@@ -200,16 +216,17 @@ func (a ammoniaReading) fraction(phShift float64) float64 {
 
 func computeFreeAmmonia(in calculators.Inputs) (calculators.Result, error) {
 	a := readAmmonia(in)
+	a.readFresh(in)
 	low, likely, high := a.fraction(-a.phError), a.fraction(0), a.fraction(a.phError)
 	least, most := a.total*(1-a.kitError), a.total*(1+a.kitError)
 	toxic := calculators.Between("toxic", least*low, a.total*likely, most*high)
-	change := func(v float64) float64 { return 100 * ChangeNeeded(v, limits.AmmoniaWatch) }
 	r := calculators.Result{Values: []calculators.Value{toxic}}
 	r.Between("share", 100*low, 100*likely, 100*high)
 	r.Between("as-nh3", toxic.Low*chemistry.AmmoniaPerNitrogen, toxic.Likely*chemistry.AmmoniaPerNitrogen, toxic.High*chemistry.AmmoniaPerNitrogen)
 	r.Between("ionised", least*(1-high), a.total*IonisedFraction(a.ph, a.t, a.salinity), most*(1-low))
 	r.Between("highest-total", limits.AmmoniaWatch/high, limits.AmmoniaWatch/likely, limits.AmmoniaWatch/low)
-	r.Between("change", change(toxic.Low), change(toxic.Likely), change(toxic.High))
+	a.addChange(&r, "change", "water", limits.AmmoniaWatch)
+	a.addChange(&r, "change-act", "water-act", limits.AmmoniaAct)
 	r.Exactly("eu-total", limits.AmmoniaEurope/chemistry.AmmoniaPerNitrogen/likely)
 	if criteriaStated(a.ph, a.t) {
 		r.Exactly("epa-chronic", ChronicCriterion(a.ph, a.t, false))
@@ -218,7 +235,7 @@ func computeFreeAmmonia(in calculators.Inputs) (calculators.Result, error) {
 		r.Exactly("epa-acute-mussels", AcuteCriterion(a.ph, a.t, true))
 	}
 	a.flag(&r)
-	a.advise(&r, toxic, change(toxic.Likely))
+	a.advise(&r, toxic)
 	a.work(&r)
 	r.Scale = calculators.Scale{Output: "toxic", Marks: a.marks(), Log: true}
 	return r, nil

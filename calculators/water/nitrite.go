@@ -39,6 +39,11 @@ func Nitrite() calculators.Calculator {
 				Accept: calculators.Range{Low: 1, High: 10000000, Origin: "sanity limit"},
 			},
 			{
+				Name: "tap", Label: "Nitrite in the new water", Kind: quantity.Concentration, Default: "0 mg/L", Fine: true,
+				Help:   "Tested with the same kit; tap water holds next to none, a well or another pond may.",
+				Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
+			},
+			{
 				Name: "volume-error", Fact: "volume-error", Label: "Error of the volume", Kind: quantity.Share, Default: "20 %", Fine: true,
 				Help:   volumeHelp(),
 				Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
@@ -50,7 +55,8 @@ func Nitrite() calculators.Calculator {
 			{Name: "chloride-wanted", Label: "Chloride that shields the fish", Unit: "mg/L", Digits: 2, Help: "From the least of the published ratios to the most; the likely figure is 10 to 1 on NO2."},
 			{Name: "salt", Label: "Salt to add in all", Unit: "kg", Digits: 2, Also: []string{"g", "[oz_av]"}, Help: "Pure sodium chloride for the water you stated, less the chloride there is."},
 			{Name: "salt-strength", Label: "Salt content that makes", Unit: "g/L", Digits: 2, Help: calculators.Text("The usual pond bath of the hobby is {bath g/L}.", limits.SaltPond)},
-			{Name: "change", Label: "Water to change in all", Unit: "%", Digits: 2, Help: calculators.Text("Brings nitrite below {act mg/L} as nitrogen, with new water that holds none. Never more than half at a time.", limits.NitriteAct)},
+			{Name: "change", Label: "Water to change in all", Unit: "%", Digits: 2, Help: calculators.Text("Brings nitrite down to {act mg/L} as nitrogen. Never more than half at a time.", limits.NitriteAct)},
+			{Name: "change-water", Label: "That is", Unit: "L", Digits: 2, Also: []string{"[gal_br]", "[gal_us]"}},
 			{Name: "ratio", Label: "Parts of chloride to one of nitrite nitrogen, now", Unit: "1", Digits: 2, Fine: true},
 			{Name: "carp-rule", Label: "Chloride by 8 to 1 on nitrogen, carp", Unit: "mg/L", Digits: 2, Fine: true, Help: "The least, from memory of EIFAC Technical Paper 54."},
 			{Name: "catfish-rule", Label: "Chloride by 10 to 1, read as nitrogen", Unit: "mg/L", Digits: 2, Fine: true, Help: "The catfish sheet does not say which it means."},
@@ -153,6 +159,7 @@ type nitriteCase struct {
 	chloride float64 // mg/L
 	volume   float64 // L
 	error    float64 // fraction of the volume
+	tap      float64 // nitrite of the new water, mg/L as nitrogen
 }
 
 // leastChloride is the shortfall of chloride in mg/L that the sums may leave by
@@ -169,22 +176,25 @@ func (a nitriteCase) salt(wanted, volume float64) float64 {
 }
 
 func computeNitrite(in calculators.Inputs) (calculators.Result, error) {
-	a := nitriteCase{n: in.In("reading", "mg/L"), chloride: in.In("chloride", "mg/L"), volume: in.In("volume", "L"), error: in.In("volume-error", "%") / 100}
+	a := nitriteCase{n: in.In("reading", "mg/L"), chloride: in.In("chloride", "mg/L"), volume: in.In("volume", "L"), error: in.In("volume-error", "%") / 100, tap: in.In("tap", "mg/L")}
 	if in.Choice("basis") == "as-no2" {
 		a.n /= chemistry.NitritePerNitrogen
+		a.tap /= chemistry.NitritePerNitrogen
 	}
 	low, likely, high := NitriteShield(a.n)
 	salt := a.salt(likely, a.volume) / 1000
-	change := 100 * ChangeNeeded(a.n, limits.NitriteAct)
 	var r calculators.Result
 	r.Exactly("nitrite-n", a.n)
 	r.Exactly("nitrite-no2", a.n*chemistry.NitritePerNitrogen)
 	r.Between("chloride-wanted", low, likely, high)
 	r.Between("salt", a.salt(low, a.volume)/1000, salt, a.salt(high, a.volume)/1000)
 	r.Between("salt-strength", a.salt(low, 1), a.salt(likely, 1), a.salt(high, 1))
-	r.Exactly("change", change)
+	if share, ok := ShareToLower(a.n, a.tap, limits.NitriteAct); ok {
+		r.Exactly("change", 100*share)
+		r.Exactly("change-water", share*a.volume)
+	}
 	a.addRules(&r)
-	a.advise(&r, salt, change)
+	a.advise(&r, salt)
 	a.flag(&r, in.Stated("chloride"))
 	r.Step("From nitrogen to NO2", "{3 mg/L} × {4} = {3 mg/L}", a.n, chemistry.NitritePerNitrogen, a.n*chemistry.NitritePerNitrogen)
 	r.Step("Chloride, 10 to 1 on NO2", "10 × {3 mg/L} = {3 mg/L}", a.n*chemistry.NitritePerNitrogen, likely)
@@ -241,8 +251,8 @@ func (a nitriteCase) marks() []calculators.Mark {
 		Value: NitriteMaximum(a.chloride), Label: "British Columbia, maximum at this chloride", Source: "bc-wqg-2006", Locator: "Tables 16 and 17", Basis: "published"}))
 }
 
-// advise says what to do, most urgent first; salt in kg, change in per cent.
-func (a nitriteCase) advise(r *calculators.Result, salt, change float64) {
+// advise says what to do, most urgent first; salt in kg.
+func (a nitriteCase) advise(r *calculators.Result, salt float64) {
 	band := limits.BandOf(limits.Nitrite, a.n)
 	switch {
 	case a.n == 0:
@@ -266,12 +276,31 @@ func (a nitriteCase) advise(r *calculators.Result, salt, change float64) {
 		r.Advise("Call a fish vet today, and at once if fish gasp with good oxygen or have brown gills.")
 	}
 	a.adviseSalt(r, salt)
-	if change > limits.ChangeMost {
-		r.Say("Change {part 2 %} of the water now, with dechlorinated water of the same temperature and pH; it takes {all 2 %} in all, in several changes, never in one.", limits.ChangeMost, change)
-	} else if change > 0 {
-		r.Say("Change {part 2 %} of the water now, with dechlorinated water of the same temperature and pH.", change)
-	}
+	a.adviseChange(r)
 	r.Advise("Test nitrite and ammonia each day until both stay as low as a mature filter leaves them; wash nothing in the filter meanwhile.")
+}
+
+// adviseChange says how much water to change, or that this new water does not help.
+func (a nitriteCase) adviseChange(r *calculators.Result) {
+	for _, aim := range []float64{limits.NitriteAct, limits.NitriteEmergency} {
+		share, ok := ShareToLower(a.n, a.tap, aim)
+		if !ok || share == 0 {
+			continue
+		}
+		if aim > limits.NitriteAct {
+			r.Say("This new water cannot bring nitrite below {act mg/L}, only to {aim mg/L}: look for other water for the rest.", limits.NitriteAct, aim)
+		}
+		if needed := 100 * share; needed > limits.ChangeMost {
+			r.Say("Change {part 2 %} of the water now, dechlorinated first; it takes {all 2 %} in all, in several changes, never in one.", limits.ChangeMost, needed)
+		} else {
+			r.Say("Change {part 2 %} of the water now, dechlorinated first.", needed)
+		}
+		r.Say("Take water of the same temperature, and of the same pH unless the pond's is {high ~} or more: then of a lower one, a tenth at a time.", limits.PHHighAct)
+		return
+	}
+	if a.n > limits.NitriteAct {
+		r.Say("Change no water for this: the new water holds {new 2 mg/L} itself, and cannot bring the pond down to {act mg/L}. Look for other water; chloride shields meanwhile.", a.tap, limits.NitriteAct)
+	}
 }
 
 func (a nitriteCase) adviseSalt(r *calculators.Result, salt float64) {

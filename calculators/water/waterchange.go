@@ -19,7 +19,7 @@ func WaterChange() calculators.Calculator {
 	}
 	if calculators.Documented {
 		c.Title = "Water change"
-		c.Question = "How much water do I change to bring a reading down, and what else does the new water change?"
+		c.Question = "How much water do I change to bring a reading down, or KH up, and what else does the new water change?"
 		c.Part = "water"
 		c.Formulas = changeFormulas()
 		c.Hazards = []calculators.Hazard{calculators.Chlorine, calculators.Wildlife, calculators.FishHealth}
@@ -56,13 +56,13 @@ func changeInputs() []calculators.Input {
 		{Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Help: "From the pond-volume calculator; filters count too.",
 			Accept: calculators.Range{Low: 10, High: 1e7, Origin: "sanity limit"}},
 		{Name: "find", Label: "Find", Type: calculators.Choice, Default: "target", Help: "How much to change, or what a plan leaves over.",
-			Options: []calculators.Option{{Name: "target", Label: "how much to change to reach a target"}, {Name: "left", Label: "what a number of changes leaves"}}},
+			Options: []calculators.Option{{Name: "target", Label: "how much to change to bring it down to a target"}, {Name: "raise", Label: "how much to change to bring it up: KH, hardness"}, {Name: "left", Label: "what a number of changes leaves"}}},
 		{Name: "reading", Label: "Reading in the pond", Kind: quantity.Concentration, Help: "Anything a change dilutes: ammonia, nitrite, nitrate, salt. Not pH.",
 			Accept: calculators.Range{Low: 0, High: 50000, Origin: "sanity limit"}},
 		{Name: "tap", Label: "The same in the new water", Kind: quantity.Concentration, Default: "0 mg/L", Help: "Test the tap with the same kit; nitrate is seldom 0.",
 			Accept: calculators.Range{Low: 0, High: 50000, Origin: "sanity limit"}},
-		{Name: "target", Label: "Wanted in the pond", Kind: quantity.Concentration, Help: "It must lie between the pond's and the new water's value.",
-			Accept: calculators.Range{Low: 0, High: 50000, Origin: "sanity limit"}, When: calculators.When{Input: "find", Is: []string{"target"}}},
+		{Name: "target", Label: "Wanted in the pond", Kind: quantity.Concentration, Help: "What the new water holds must lie beyond it.",
+			Accept: calculators.Range{Low: 0, High: 50000, Origin: "sanity limit"}, When: calculators.When{Input: "find", Is: []string{"target", "raise"}}},
 		{Name: "count", Label: "Number of changes", Kind: quantity.Count, Help: "Or pond volumes of water run through.",
 			Accept: calculators.Range{Low: 1, High: 1000, Origin: "sanity limit"}, When: calculators.When{Input: "find", Is: []string{"left"}}},
 		{Name: "each", Label: "Size of each change", Kind: quantity.Share, Default: "25 %", Help: "A tenth to a quarter is usual, half the most (common practice).",
@@ -136,7 +136,7 @@ func computeChange(in calculators.Inputs) (calculators.Result, error) {
 	var r calculators.Result
 	changes := in.In("count", "1")
 	part := 1 - LeftAfterChanges(each, changes)
-	if in.Choice("find") == "target" {
+	if in.Choice("find") != "left" {
 		var err error
 		if part, err = partToReplace(in, &r); err != nil {
 			return calculators.Result{}, err
@@ -159,7 +159,11 @@ func computeChange(in calculators.Inputs) (calculators.Result, error) {
 	if part < 1 {
 		r.Step("Run-through, in pond volumes, until so much is left", "−ln {3} = {3}", 1-part, RunThroughVolumes(part))
 	}
-	adviseChange(&r, part, each, changes, first*volume)
+	if in.Choice("find") == "left" && tap > reading {
+		r.Doubt("The new water holds more of it than the pond: these changes bring the reading up from {before ~3 mg/L} to {after 3 mg/L}. Make none of them against it.", reading, Mixed(reading, tap, 1-left))
+	} else {
+		adviseChange(&r, part, each, changes, first*volume)
+	}
 	changeElse(in, &r, first, 1-left)
 	return r, nil
 }
@@ -168,18 +172,21 @@ func computeChange(in calculators.Inputs) (calculators.Result, error) {
 // the error of the reading.
 func partToReplace(in calculators.Inputs, r *calculators.Result) (float64, error) {
 	reading, tap, target := in.In("reading", "mg/L"), in.In("tap", "mg/L"), in.In("target", "mg/L")
-	part := ShareToReplace(reading, tap, target)
-	if !(part < 1) {
+	share := ShareToLower
+	if in.Choice("find") == "raise" { // the same with the signs turned
+		share = func(now, replacement, target float64) (float64, bool) {
+			return ShareToLower(-now, -replacement, -target)
+		}
+	}
+	part, ok := share(reading, tap, target)
+	if !ok {
 		return 0, calculators.Refuse("target", "is {target ~4 mg/L}, which water of {tap ~4 mg/L} cannot bring about in a pond of {reading ~4 mg/L}",
-			"a value between the pond's and the new water's, and not the new water's own", "take another target, or new water that is free of it", target, tap, reading)
+			"new water that lies beyond the target", "take other new water, or another target; change none with this", target, tap, reading)
 	}
 	e := in.In("kit-error", "%") / 100
 	low, high := part, part
 	for _, factor := range []float64{1 - e, 1 + e} {
-		p := ShareToReplace(reading*factor, tap, target)
-		if p != p { // a reading so wrong that the target is out of reach
-			p = 1
-		}
+		p, _ := share(reading*factor, tap, target)
 		low, high = math.Min(low, p), math.Max(high, p)
 	}
 	r.Between("share", 100*low, 100*part, 100*high)
@@ -205,7 +212,7 @@ func adviseChange(r *calculators.Result, part, each, changes, first float64) {
 		r.Flag("More than half of the pond in one go is a shock of its own: take the several changes.")
 	}
 	if 100*each > limits.ChangeMost {
-		r.Flag("Each change is more than half of the pond: only with water of like temperature and pH, and for an emergency.")
+		r.Say("Each change is more than half of the pond: only for an emergency, with water of like temperature, and of like pH below {high ~}.", limits.PHHighAct)
 	}
 	r.Say("If the pond holds {error %} more or less than you think, change the same share of it, not the same litres.", limits.VolumeError)
 	r.Flag("More of the substance is made while you change; the answer counts only what is there now.")
@@ -238,8 +245,10 @@ func mixAlkalinity(in calculators.Inputs, r *calculators.Result, whole float64) 
 	old, tap := in.In("alkalinity", "mg/L"), in.In("tap-alkalinity", "mg/L")
 	mixed := Mixed(old, tap, whole)
 	r.Exactly("alkalinity", mixed)
-	if mixed < limits.AlkalinityLowAct {
-		r.Doubt("Alkalinity ends below {least mg/L}: pH may fall suddenly.", limits.AlkalinityLowAct)
+	if mixed < limits.AlkalinityLowAct && mixed < old {
+		r.Doubt("Alkalinity would end at {end 2 mg/L}, below {least mg/L}, where the pH can crash: bring the new water's KH up with bicarbonate before it goes in.", mixed, limits.AlkalinityLowAct)
+	} else if mixed < limits.AlkalinityLowAct {
+		r.Doubt("Alkalinity ends below {least mg/L} still: pH may fall suddenly.", limits.AlkalinityLowAct)
 	}
 	if !in.Has("ph") || !in.Has("tap-ph") {
 		return
