@@ -2,8 +2,9 @@
 // each unit in its heading, as the figure sets of this handbook have them; and
 // JSON.
 import { asTyped, fault, inOwn, isReading, newId, type Choice, type Declared, type Reading, type Test, type Unit } from "./logreading";
-import { number, plain } from "./number";
-import { read as readTime } from "./logtime";
+import { orderOf, type Order } from "./logdates";
+import { read as readTime, type Fineness } from "./logtime";
+import { typed as readTyped } from "./typed";
 
 const version = 1;
 const mark = "pond log";
@@ -21,6 +22,8 @@ export interface Parsed {
   bad: Bad[];
   heading: string[]; // of the bad rows
   notes: string[]; // what else is to be said of the file
+  to: Map<Reading, Fineness>; // of those whose time is less fine than a second
+  asks: string; // a date that reads two ways, before any row is taken; "" if there is none
 }
 
 // Unreadable says in the end of a sentence why a file is no log, and what to do.
@@ -71,11 +74,11 @@ export function toJSON(readings: Reading[], unread: unknown[], of: Declared): st
   return JSON.stringify({ [mark]: version, units, readings: plainly, ...(unread.length > 0 ? { unread } : {}) }, null, 1) + "\n";
 }
 
-// parse reads a file of either kind.
-export function parse(bytes: ArrayBuffer, of: Declared): Parsed {
+// parse reads a file of either kind. order is what a reader has said of its dates.
+export function parse(bytes: ArrayBuffer, of: Declared, order?: Order): Parsed {
   if (bytes.byteLength > most) throw new Unreadable("is larger than any log of readings; nothing was taken from it");
   const text = decode(bytes);
-  return /^\s*[{[]/.test(text) ? fromJSON(text, of) : fromCSV(text, of);
+  return /^\s*[{[]/.test(text) ? fromJSON(text, of) : fromCSV(text, of, order);
 }
 
 const wrong = "is no log of readings: choose a file that was saved on this leaf, or a table in CSV whose first row names the columns, beginning with date";
@@ -104,7 +107,7 @@ function fromJSON(text: string, of: Declared): Parsed {
   const by = made?.[mark];
   if (typeof by !== "number" || !Array.isArray(made?.readings)) throw new Unreadable(wrong);
   if (by > version) throw new Unreadable("comes from a newer edition of this handbook: reload this leaf to get that edition, then read the file again; the file itself is whole");
-  const parsed: Parsed = { readings: [], bad: [], heading: ["reading"], notes: [] };
+  const parsed: Parsed = { readings: [], bad: [], heading: ["reading"], notes: [], to: new Map(), asks: "" };
   made.readings.forEach((x: unknown, i: number) => {
     const given = { id: newId(), entered: "", typed: {}, choices: {}, numbers: {}, note: "", ...(typeof x === "object" ? x : {}) } as Reading;
     const moment = readTime(String((x as Reading | null)?.at ?? ""));
@@ -136,7 +139,7 @@ function check(r: Reading, { tests, choices }: Declared): string {
 const own = (t: Test): Unit => ({ code: t.code, symbol: t.symbol, per: 1, add: 0 });
 const nothing = "holds no reading; expected at least one number, what the fish do, or a note";
 const choiceFault = (c: Choice, value: string): string => `${c.name} is “${value.slice(0, 30)}”; expected ${c.options.map((o) => o.name).join(", ")}`;
-const dateFault = (text: string): string => (text.trim() === "" ? "has no date; expected one such as 2025-07-12T07:05+02:00" : `the date is “${text.trim().slice(0, 30)}”; expected year, month, day as in 2025-07-12T07:05+02:00`);
+const dateFault = (text: string): string => (text.trim() === "" ? "has no date; expected one such as 2025-07-12T07:05+02:00" : `the date is “${text.trim().slice(0, 30)}”; expected year, month, day as in 2025-07-12T07:05+02:00, or a date as a spreadsheet writes it`);
 
 // isEmpty reports a reading that says nothing.
 export function isEmpty(r: Reading): boolean {
@@ -147,7 +150,7 @@ export function isEmpty(r: Reading): boolean {
 function means(text: string, test: Test): number {
   const [, digits = "", code = ""] = /^(\S+)(?: (\S+))?$/.exec(text) ?? [];
   const unit = test.units.find((u) => (u.symbol === "" ? code === "" : u.code === code));
-  return unit ? inOwn(number(digits), unit, test) : NaN;
+  return unit ? inOwn(readTyped(digits).value, unit, test) : NaN;
 }
 
 // whole gives a reading how its kits count, as far as nothing says otherwise, and
@@ -171,23 +174,32 @@ export function whole(r: Reading, { tests, choices }: Declared): Reading {
 // A Field says what a column of a table holds.
 type Field = { kind: "date" | "note" | "typed" | "entered" | "fault" } | { kind: "test"; test: Test; unit: Unit } | { kind: "choice"; choice: Choice } | { kind: "unknown" };
 
-function fromCSV(text: string, of: Declared): Parsed {
+function fromCSV(text: string, of: Declared, said?: Order): Parsed {
   const separator = separatorOf(text);
-  const { table, open } = split(text, separator);
+  const { table: lines, open } = split(text, separator);
+  // A spreadsheet that took a line for one cell has put quotes round it.
+  const table = lines.map((cells) => (cells.length === 1 && cells[0]!.includes(separator) ? (split(cells[0]!, separator).table[0] ?? cells) : cells));
   const heading = table[0] ?? [];
   const notes: string[] = [];
   const fields = heading.map((h) => fieldOf(h.trim(), of, notes));
   if (!fields.some((f) => f.kind === "date") || !fields.some((f) => f.kind === "test" || f.kind === "choice" || f.kind === "note")) throw new Unreadable(wrong);
-  const parsed: Parsed = { readings: [], bad: [], heading, notes };
+  const parsed: Parsed = { readings: [], bad: [], heading, notes, to: new Map(), asks: "" };
+  const dates = fields.findIndex((f) => f.kind === "date");
+  const column = orderOf(table.slice(1).map((cells) => cells[dates] ?? ""));
+  const order = column.order ?? said;
+  if (!order && column.example) return { ...parsed, asks: column.example };
+  if (column.why) notes.push(column.why);
   let assumed = 0;
   table.forEach((cells, i) => {
     if (i === 0 || cells.every((c) => c.trim() === "")) return;
     const bad = (why: string): void => void parsed.bad.push({ row: i + 1, why, cells });
     if (open && i === table.length - 1) return bad("has a quote that is not closed, so that all below may belong to it; expected a second quote behind the cell");
+    while (cells.length > heading.length && cells.at(-1)!.trim() === "") cells.pop();
     if (cells.length > heading.length) return bad(`has ${cells.length} cells; expected ${heading.length}, as the first row has. A comma inside a cell needs quotes round the cell`);
-    const made = reading(cells, fields, separator, of);
+    const made = reading(cells, fields, separator, order, of);
     if (typeof made === "string") return bad(made);
     if (made.assumed) assumed++;
+    if (made.to !== 19) parsed.to.set(made.reading, made.to);
     parsed.readings.push(made.reading);
   });
   if (assumed > 0) notes.push(`${assumed === 1 ? "1 date says" : `${assumed} dates say`} no time zone: taken as this device’s time${assumed === 1 ? "" : "s"}.`);
@@ -208,18 +220,18 @@ function fieldOf(heading: string, { tests, choices }: Declared, notes: string[])
 }
 
 // reading makes a reading of a row, or says what is wrong with it.
-function reading(cells: string[], fields: Field[], separator: string, of: Declared): { reading: Reading; assumed: boolean } | string {
+function reading(cells: string[], fields: Field[], separator: string, order: Order | undefined, of: Declared): { reading: Reading; assumed: boolean; to: Fineness } | string {
   const r: Reading = { id: newId(), at: "", entered: "", numbers: {}, typed: {}, choices: {}, note: "" };
   const wrong: string[] = [];
-  let assumed = false;
+  let [assumed, to]: [boolean, Fineness] = [false, 19];
   let typed = "";
   fields.forEach((f, i) => {
     const cell = (cells[i] ?? "").trim();
     switch (f.kind) {
       case "date": {
-        const moment = readTime(cell);
+        const moment = readTime(cell, order);
         if (moment.at === "") wrong.push(dateFault(cell));
-        [r.at, assumed] = [moment.at, moment.assumed];
+        ({ at: r.at, assumed, to } = moment);
         break;
       }
       case "entered":
@@ -238,18 +250,20 @@ function reading(cells: string[], fields: Field[], separator: string, of: Declar
         break;
       case "test": {
         if (cell === "") break;
-        const text = separator === "," ? cell : cell.replace(/^([-−+]?\d+),(\d+)$/, "$1.$2");
+        // Where semicolons part the cells, a comma is the decimal mark.
+        const text = separator === "," ? cell : cell.replace(/^([-−+]?\d+),(\d+)$/, (_, whole: string, part: string) => `${whole}.${part}${part.length === 3 ? "0" : ""}`);
         const why = fault(text, f.unit, f.test);
         if (why) wrong.push(`${f.test.name} ${why}`);
-        r.numbers[f.test.name] = inOwn(number(text), f.unit, f.test);
-        if (f.unit.code !== f.test.code) r.typed[f.test.name] = asTyped(plain(text), f.unit);
+        const { value, plain } = readTyped(text);
+        r.numbers[f.test.name] = inOwn(value, f.unit, f.test);
+        if (f.unit.code !== f.test.code) r.typed[f.test.name] = asTyped(plain, f.unit);
       }
     }
   });
   if (wrong.length === 0 && isEmpty(r)) wrong.push(nothing);
   if (wrong.length > 0) return wrong.join("; ");
   remember(r, typed);
-  return { reading: whole(r, of), assumed };
+  return { reading: whole(r, of), assumed, to };
 }
 
 // remember takes over what was typed.

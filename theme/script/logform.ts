@@ -2,9 +2,9 @@
 import { drafts, type Draft } from "./logdraft";
 import { isEmpty, whole } from "./logfile";
 import { asTyped, fault, inOwn, newId, type Choice, type Declared, type Reading, type Test, type Unit } from "./logreading";
-import { number, plain } from "./number";
 import { date, field as localField, iso, time } from "./logtime";
 import { look } from "./record";
+import { codeOf, typed } from "./typed";
 
 interface Keeper {
   save(reading: Reading, changes: boolean): Promise<boolean>;
@@ -74,9 +74,9 @@ export function openForm(leaf: HTMLElement, of: Declared, site: string, keeper: 
     const reading: Reading = { id, at, entered: editing?.entered || new Date().toISOString(), numbers: {}, typed: {}, choices: {}, note: input("note").value.trim() };
     for (const t of of.tests) {
       if (!said(t)) continue;
-      const [text, unit] = [input(t.name).value, unitOf(t)];
-      reading.numbers[t.name] = inOwn(number(text), unit, t);
-      reading.typed[t.name] = asTyped(plain(text), unit);
+      const [{ value, plain }, unit] = [typed(input(t.name).value), unitOf(t)];
+      reading.numbers[t.name] = inOwn(value, unit, t);
+      reading.typed[t.name] = asTyped(plain, unit);
     }
     for (const c of of.choices) reading.choices[c.name] = choice(c.name).value;
     return whole(reading, of);
@@ -113,10 +113,26 @@ export function openForm(leaf: HTMLElement, of: Declared, site: string, keeper: 
     return "";
   }
 
+  // partUnit puts a unit that was typed behind a number where it belongs: into the
+  // choice of units, or of what the kit counts in.
+  function partUnit(t: Test): void {
+    const { value, unit: name } = typed(input(t.name).value);
+    const code = codeOf(name);
+    if (Number.isNaN(value) || !code) return;
+    const kit = of.choices.find((c) => c.name === t.basis);
+    const option = kit?.options.find((o) => o.unit === code);
+    if (kit && option) choice(kit.name).value = option.name;
+    else if ([...unitField(t).options].some((o) => o.value === code)) pickUnit(t, code);
+    else return;
+    input(t.name).value = input(t.name).value.replace(name, "").trim();
+    label();
+  }
+
   async function submit(): Promise<void> {
     if (saving) return;
     unblame();
     part("ask").hidden = true;
+    of.tests.forEach(partUnit);
     for (const t of of.tests) {
       const why = said(t) ? fault(input(t.name).value, unitOf(t), t) : "";
       if (why) blame(input(t.name), why);
@@ -140,12 +156,14 @@ export function openForm(leaf: HTMLElement, of: Declared, site: string, keeper: 
     }
     if (!editing && keeper.find(id)) reading.id = newId(); // another tab has saved the same draft
     saving = true;
+    const slow = setTimeout(() => keeper.tell("Not saved yet: this browser is slow to answer. What you typed stays in the form."), twice);
     try {
       if (await keeper.save(reading, editing !== undefined)) {
         empty();
         saved = performance.now();
       }
     } finally {
+      clearTimeout(slow);
       saving = false;
     }
   }
@@ -233,6 +251,10 @@ export function openForm(leaf: HTMLElement, of: Declared, site: string, keeper: 
     }
     label();
     remember();
+  });
+  form.addEventListener("focusout", (e) => {
+    const test = of.tests.find((t) => input(t.name) === e.target);
+    if (test) partUnit(test);
   });
   // On a phone the key at the lower right goes on to the next test.
   form.addEventListener("keydown", (e) => {

@@ -3,8 +3,9 @@
 import { fill } from "./answer";
 import { due, judge, type Due, type Judged } from "./logadvice";
 import { chart, type Point } from "./logchart";
-import { parse, rows as table, toCSV, toJSON, Unreadable, type Parsed } from "./logfile";
+import { toCSV, toJSON } from "./logfile";
 import { openForm } from "./logform";
+import { openImport } from "./logimport";
 import { counted, declared, same, sort, withUnit, type Reading } from "./logreading";
 import { openStore, type Change, type Held, type Store } from "./logstore";
 import { date, iso, time } from "./logtime";
@@ -30,7 +31,6 @@ interface Undo {
 }
 
 const atOnce = 20; // readings in the list before "Show older ones"
-const badShown = 50;
 const slice = 12; // ms
 
 export function openLog(leaf: HTMLElement, on: Shelf, module: () => Promise<Ask>): void {
@@ -47,7 +47,6 @@ export function openLog(leaf: HTMLElement, on: Shelf, module: () => Promise<Ask>
   let lacks = ""; // why there is no advice
   let listed = atOnce;
   let undo: Undo | undefined;
-  let bad: Parsed | undefined;
   let round = 0; // of think
 
   const form = openForm(leaf, of, site, {
@@ -326,60 +325,10 @@ export function openLog(leaf: HTMLElement, on: Shelf, module: () => Promise<Ask>
     tell(trouble ? `The reading is not deleted. ${trouble}` : `Deleted: ${time(reading.at)}. ${summary(reading)}.`);
   }
 
-  async function take(file: File): Promise<void> {
-    const from = `the file ${file.name}`;
-    let parsed: Parsed;
-    try {
-      parsed = parse(await file.arrayBuffer(), of);
-    } catch (reason) {
-      console.debug(reason);
-      tell(reason instanceof Unreadable ? `Nothing was taken: ${from} ${reason.message}. What was kept here is as it was.` : `Nothing was taken: this browser cannot read ${from}. Choose it again, or a copy of it. What was kept here is as it was.`);
-      return;
-    }
-    const here = new Set(all.map(same));
-    const times = new Set(all.map((r) => Date.parse(r.at)));
-    const fresh: Reading[] = [];
-    let beside = 0; // readings of a time for which there is another
-    for (const r of parsed.readings) {
-      if (here.has(same(r))) continue;
-      here.add(same(r));
-      if (times.has(Date.parse(r.at))) beside++;
-      fresh.push(r);
-    }
-    const trouble = fresh.length > 0 ? await change({ put: fresh, remove: [] }, `Take the ${count(fresh.length)} of that file out again`) : "";
-    bad = parsed.bad.length > 0 ? parsed : undefined;
-    showBad();
-    const doubles = parsed.readings.length - fresh.length;
-    tell(
-      trouble ? `Nothing was taken from ${from}. ${trouble}` : `Taken from ${from}: ${count(fresh.length)}.`,
-      doubles > 0 ? `${count(doubles)} of it ${doubles === 1 ? "was" : "were"} here already and ${doubles === 1 ? "was" : "were"} not doubled.` : "",
-      beside > 0 && !trouble ? `${count(beside)} of it ${beside === 1 ? "has" : "have"} the time of another reading and other numbers: both are kept.` : "",
-      bad ? `Not taken: ${bad.bad.length === 1 ? "1 row" : `${bad.bad.length} rows`}, listed below with what is wrong.` : "",
-      ...parsed.notes,
-    );
-  }
-
-  function showBad(): void {
-    part("bad").hidden = !bad;
-    part("rows").replaceChildren(
-      ...(bad?.bad ?? []).slice(0, badShown).map(({ row, why }) => {
-        const li = document.createElement("li");
-        li.textContent = `${bad?.heading[0] === "reading" ? "Reading" : "Row"} ${row}: ${why}.`;
-        return li;
-      }),
-    );
-    if (bad && bad.bad.length > badShown) {
-      const li = document.createElement("li");
-      li.textContent = `And ${bad.bad.length - badShown} more: the file of these rows has all of them.`;
-      part("rows").append(li);
-    }
-  }
+  openImport(leaf, of, { all: () => all, put: (readings, says) => change({ put: readings, remove: [] }, says), tell, saveAs });
 
   press("csv", () => saveAs(toCSV(all, of), `pond-log-${today()}.csv`, "text/csv"));
   press("json", () => saveAs(toJSON(all, held.unread, of), `pond-log-${today()}.json`, "application/json"));
-  press("bad", () => {
-    if (bad) saveAs(table([[...bad.heading, "fault"], ...bad.bad.map(({ cells, why }) => [...bad!.heading.map((_, i) => cells[i] ?? ""), why, ...cells.slice(bad!.heading.length)])]), `pond-log-not-taken-${today()}.csv`, "text/csv");
-  });
   press("more", () => {
     const next = listed;
     listed += 5 * atOnce;
@@ -420,11 +369,6 @@ export function openLog(leaf: HTMLElement, on: Shelf, module: () => Promise<Ask>
     await refresh();
     tell(`Erased: no reading is kept in this browser any more.${had.length > 0 ? " Until you leave this leaf they can be brought back." : ""}`);
   }
-  part<HTMLInputElement>("import").addEventListener("change", (e) => {
-    const field = e.target as HTMLInputElement;
-    const file = field.files?.[0];
-    if (file) void take(file).finally(() => (field.value = ""));
-  });
   part("span").addEventListener("change", showCharts);
 
   // Other tabs, and a leaf that slept and heard nothing of them.
@@ -463,10 +407,6 @@ export function openLog(leaf: HTMLElement, on: Shelf, module: () => Promise<Ask>
     form.begin();
     leaf.dataset.state = "ready";
   });
-}
-
-function count(n: number): string {
-  return n === 1 ? "1 reading" : `${n} readings`;
 }
 
 // saveAs downloads a text.

@@ -1,7 +1,8 @@
 // What a reading is, and what the leaf says of the tests that can be in one. All
 // of that is declared by the calculator that weighs readings; the template
 // log.html writes it into the leaf.
-import { number } from "./number";
+import type { Fineness } from "./logtime";
+import { twoWays, typed } from "./typed";
 
 export interface Reading {
   id: string;
@@ -36,6 +37,7 @@ export interface Option {
   name: string;
   label: string;
   per: number; // times this, a kit's number counts as the bands do
+  unit: string; // the code of the unit that the kit counts in; "" if all options have one
 }
 
 export interface Choice {
@@ -91,7 +93,7 @@ export function declared(leaf: Element): Declared {
       fact: e.dataset.fact ?? "",
       byDefault: e.dataset.default ?? "",
       kit: e.dataset.kit !== undefined,
-      options: [...e.querySelectorAll("option")].map((o) => ({ name: o.value, label: o.text, per: Number(o.dataset.per) })),
+      options: [...e.querySelectorAll("option")].map((o) => ({ name: o.value, label: o.text, per: Number(o.dataset.per), unit: o.dataset.unit ?? "" })),
     })),
     series: all("[data-series]").map((e) => ({
       name: e.dataset.series ?? "",
@@ -118,8 +120,9 @@ export function inOwn(value: number, unit: Unit, test: Test): number {
 // fault says what is wrong with a number that a test is to have; "" if nothing is.
 export function fault(text: string, unit: Unit, test: Test): string {
   const expected = `expected a number from ${withUnit(test.low, test.symbol)} to ${withUnit(test.high, test.symbol)}`;
-  const value = number(text);
-  if (Number.isNaN(value)) return `is “${text.trim().slice(0, 30)}”; ${expected}${/^\d+,\d{3}$/.test(text.trim()) ? ", with a point, not a comma" : ""}`;
+  const { value, other, unit: behind } = typed(text);
+  if (Number.isNaN(value) || behind) return `is “${text.trim().slice(0, 30)}”; ${expected}`;
+  if (!Number.isNaN(other)) return `is “${text.trim().slice(0, 30)}”, which ${twoWays(typed(text))}`;
   const own = inOwn(value, unit, test);
   return own >= test.low && own <= test.high ? "" : `is ${withUnit(value, unit.symbol)}; ${expected}`;
 }
@@ -143,10 +146,12 @@ export function shown(value: number, digits = 3): string {
   return Math.abs(value) < 1e-6 ? "0" : String(Number(value.toPrecision(digits))).replace("-", "−");
 }
 
-// same is equal for readings that say the same of the same moment.
-export function same(r: Reading): string {
+// same is equal for readings that say the same of the same moment: of the same minute
+// or day, if that is all that a file states.
+export function same(r: Reading, to: Fineness = 19): string {
   const sorted = (of: Record<string, unknown>): unknown[] => Object.entries(of).sort(([a], [b]) => (a < b ? -1 : 1));
-  return JSON.stringify([Date.parse(r.at), sorted(r.numbers), sorted(r.choices), r.note]);
+  const moment = to === 19 ? Date.parse(r.at) : to === 16 ? Math.floor(Date.parse(r.at) / 60_000) : r.at.slice(0, to);
+  return JSON.stringify([moment, sorted(r.numbers), sorted(r.choices), r.note]);
 }
 
 // sort puts readings in the order of time.

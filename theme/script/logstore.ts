@@ -23,18 +23,37 @@ export interface Store {
 const version = 1;
 const table = "readings";
 
+// patience is how long a browser may take to open its store, and how long for a change,
+// in milliseconds. Some never answer, and say nothing either.
+const patience = 5_000;
+
+// Silent is what a store is that has not answered in time.
+class Silent extends Error {}
+
+// limited is a promise, or its failure once the time is over.
+function limited<T>(answer: Promise<T>): Promise<T> {
+  return new Promise((resolve, reject) => {
+    const over = setTimeout(() => reject(new Silent("the store does not answer")), patience);
+    answer.then(resolve, reject).finally(() => clearTimeout(over));
+  });
+}
+
 // openStore opens the readings of the handbook whose site has the given path:
-// several may share a host. changed is called when another tab has changed them.
+// several may share a host. changed is called when another tab has changed them, or
+// when a store that was silent has answered after all.
 export async function openStore(site: string, changed: () => void): Promise<Store> {
   const name = `pond log ${site}`;
   const channel = "BroadcastChannel" in window ? new BroadcastChannel(name) : undefined;
   if (channel) channel.onmessage = changed;
+  const kept = new Kept(name, () => channel?.postMessage("changed"));
   try {
-    const kept = new Kept(name, () => channel?.postMessage("changed"));
-    await kept.read();
-    return kept;
+    const first = kept.read();
+    first.catch(() => undefined); // it may fail when nobody waits for it any more
+    await limited(first);
+    return prompt(kept);
   } catch (reason) {
     console.debug(reason);
+    if (reason instanceof Silent) return late(kept, changed);
     const newer = reason instanceof DOMException && reason.name === "VersionError";
     return memory(
       newer
@@ -42,6 +61,36 @@ export async function openStore(site: string, changed: () => void): Promise<Stor
         : "This browser keeps nothing for this handbook; a private window, perhaps, or its settings. What you log stays here only until you leave the leaf, so save it as a file before.",
     );
   }
+}
+
+// prompt is a store that fails if it does not answer in time. What it was to keep may
+// be kept later all the same; to save it again does no harm, as its id is the same.
+function prompt(kept: Kept): Store {
+  return { why: "", read: () => limited(kept.read()), change: (change) => limited(kept.change(change)), erase: () => limited(kept.erase()) };
+}
+
+// late holds readings until the store has answered after all, and gives them to it then.
+function late(kept: Kept, changed: () => void): Store {
+  let now = memory(
+    "This browser’s store does not answer. What it keeps is not lost, but cannot be shown; what you log now is held only until you leave the leaf, so save it as a file, then reload this leaf.",
+  );
+  const held = now;
+  void kept.read().then(
+    async () => {
+      await kept.change({ put: (await held.read()).readings, remove: [] });
+      now = prompt(kept);
+      changed();
+    },
+    (reason: unknown) => console.debug(reason),
+  );
+  return {
+    get why() {
+      return now.why;
+    },
+    read: () => now.read(),
+    change: (change) => now.change(change),
+    erase: () => now.erase(),
+  };
 }
 
 class Kept implements Store {

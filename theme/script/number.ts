@@ -1,4 +1,4 @@
-// Numbers as the handbook prints them and as readers type them.
+// Numbers as the handbook prints them; typed.ts reads those that readers type.
 
 const fractions: Record<string, number> = { "½": 1 / 2, "¼": 1 / 4, "¾": 3 / 4, "⅓": 1 / 3, "⅔": 2 / 3, "⅛": 1 / 8, "⅜": 3 / 8, "⅝": 5 / 8, "⅞": 7 / 8 };
 const vulgar = `[${Object.keys(fractions).join("")}]`;
@@ -14,17 +14,4 @@ export function value(text: string): number {
   const [, sign = "", whole = "", over = "", under = "", char = ""] = /^(-?)(\d*(?:\.\d+)?)(?:(?:^|[ \u00a0])?(\d+)?\/(\d+)|([^\d.\s]))?$/u.exec(digits) ?? [];
   const size = under && !over ? Number(whole) / Number(under) : Number(whole) + (under ? Number(over) / Number(under) : char ? (fractions[char] ?? NaN) : 0);
   return sign ? -size : size;
-}
-
-// number reads what stands in a field. A comma with one or two digits behind it
-// can only be a decimal one, which the keys of many phones have alone; with three
-// it could be one of thousands, and is not guessed. NaN stands for no number.
-export function number(text: string): number {
-  const digits = plain(text);
-  return /^[-+]?(\d+\.?\d*|\.\d+)(e[-+]?\d{1,3})?$/i.test(digits) ? Number(digits) : NaN;
-}
-
-// plain writes what was typed as calculators read it, with all its digits.
-export function plain(text: string): string {
-  return text.trim().replace("−", "-").replace(/^([-+]?\d*),(\d{1,2})$/, "$1.$2");
 }

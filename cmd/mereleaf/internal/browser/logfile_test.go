@@ -153,7 +153,7 @@ func TestLogImportReports(t *testing.T) {
 	tb.importLog("mixed.csv", strings.Join([]string{
 		"date,tan [mg/L],ph [pH],nitrite-basis,nitrite [mg/L],moat [m],note",
 		"2025-07-12T07:05+02:00,1.5,8.2,,,,other numbers at a time that is here",
-		"12/07/2025,1,8,,,,",
+		"31/31/2025,1,8,,,,",
 		"2025-02-30T07:00Z,1,8,,,,",
 		"2025-07-13T07:00Z,lots,8,,,,",
 		"2025-07-14T07:00Z,1,14,,,,",
@@ -173,7 +173,7 @@ func TestLogImportReports(t *testing.T) {
 		tb.says(`[data-part="said"]`, want)
 	}
 	for _, want := range []string{
-		"Row 3: the date is “12/07/2025”; expected year, month, day", "Row 4: the date is “2025-02-30T07:00Z”", "Row 5: tan is “lots”; expected a number from 0\u00a0mg/L to 100\u00a0mg/L",
+		"Row 3: the date is “31/31/2025”; expected year, month, day", "Row 4: the date is “2025-02-30T07:00Z”", "Row 5: tan is “lots”; expected a number from 0\u00a0mg/L to 100\u00a0mg/L",
 		"Row 6: ph is 14; expected a number from 4 to 11", "Row 7: nitrite-basis is “as-no5”; expected as-n, as-no2", "Row 10: holds no reading", "Row 13: has 8 cells; expected 7", "Row 14: has a quote that is not closed",
 	} {
 		tb.says(`[data-part="rows"]`, want)

@@ -43,8 +43,9 @@ type logChoice struct {
 	Options                          []logOption
 }
 
-// logOption is a choice. Times Per, a kit's number is in the terms of the bands.
-type logOption struct{ Name, Label, Per string }
+// logOption is a choice. Times Per, a kit's number is in the terms of the bands; Unit is
+// the code of what it counts in, if other options count in another.
+type logOption struct{ Name, Label, Per, Unit string }
 
 type logFact struct{ Name, Key, Label string }
 
@@ -121,9 +122,22 @@ func newTest(c calculators.Calculator, d calculators.Input, basis string) logTes
 func newChoice(c calculators.Calculator, d calculators.Input) logChoice {
 	made := logChoice{Name: d.Name, Label: d.Label, Help: d.Help, Fact: c.Key(d), Default: d.Default}
 	for _, o := range d.Options {
-		made.Options = append(made.Options, logOption{o.Name, o.Label, exact(readings.InBands(d.Name, o.Name, 1))})
+		made.Options = append(made.Options, logOption{o.Name, o.Label, exact(readings.InBands(d.Name, o.Name, 1)), countedIn(c, d.Name, o.Name)})
 	}
 	return made
+}
+
+// countedIn is the unit that a number of the calculator bears if the choice of its
+// unit is the option; "" if none is.
+func countedIn(c calculators.Calculator, choice, option string) string {
+	for _, d := range c.Inputs {
+		for _, as := range d.Counts.As {
+			if d.Counts.Input == choice && as.Option == option {
+				return as.Code
+			}
+		}
+	}
+	return ""
 }
 
 func newSeries(c calculators.Calculator, s readings.Series) logSeries {

@@ -13,12 +13,14 @@ import (
 
 const root = "../../../../.."
 
-// TestUnitScript runs the tests of the unit code of the page's script in Node,
-// without a browser.
+// TestUnitScript runs the tests of the page's script that need no browser in Node: of
+// units, and of what is typed.
 func TestUnitScript(t *testing.T) {
 	node := nodeOrSkip(t)
-	if out, err := exec.Command(node, "--test", compiled(t, "turned.test.ts")).CombinedOutput(); err != nil {
-		t.Errorf("%v\n%s", err, out)
+	for _, name := range []string{"turned.test.ts", "typed.test.ts", "logdates.test.ts", "logfile.test.ts"} {
+		if out, err := exec.Command(node, "--test", compiled(t, name)).CombinedOutput(); err != nil {
+			t.Errorf("%s: %v\n%s", name, err, out)
+		}
 	}
 }
 
