@@ -144,7 +144,7 @@ func (d *design) shopping(p *plan, s *sheet) {
 	} else if d.choked > 0 {
 		buy(1, "Valve, to choke the pump")
 	}
-	buy(stacks, "Strap with buckle, outdoor grade, with a wall anchor or driven post")
+	buy(2*stacks, "Strap with buckle, outdoor grade; one holds the boxes, one ties them to a wall anchor or driven post")
 }
 
 func (d *design) cutting(p *plan, s *sheet) {
@@ -188,7 +188,7 @@ func (d *design) assembly(s *sheet) {
 		s.step("Fit a tee and a valve before each stack, to share the pump. Open all, then close them bit by bit until the bucket shows the same at each outlet.")
 	}
 	s.step("Fit the inlet under the top lid, run pipe or hose up the side and tie it, so that its weight does not pull.")
-	s.step("Strap all boxes together and tie the strap near the top to the wall or frame.")
+	s.step("Strap all boxes together, over the lid and under the lowest box, and tie a second strap near the top to the wall or frame.")
 	s.step("Bring the cable to a socket with a residual current device, with a drip loop; plug in last, with dry hands.")
 }
 

@@ -61,7 +61,7 @@ func chlorineInputs() []calculators.Input {
 			Accept: calculators.Range{Low: 0, High: 20, Origin: "sanity limit"}},
 		{Name: "disinfectant", Fact: "tap-disinfectant", Label: "The tap has", Type: calculators.Choice, Default: "unknown", Help: "Ask the water company; it may change in a season.",
 			Options: []calculators.Option{{Name: "unknown", Label: "I do not know: count it as chloramine"}, {Name: "chlorine", Label: "chlorine"}, {Name: "chloramine", Label: "chloramine"}}},
-		{Name: "treat", Label: "Dose for", Type: calculators.Choice, Default: "new", Help: "The whole pond if the hose runs straight in, or ran in already.",
+		{Name: "treat", Label: "Dose for", Type: calculators.Choice, Default: "new", Help: "The whole pond if the hose is to run straight in.",
 			Options: []calculators.Option{{Name: "new", Label: "the new water, before it goes in"}, {Name: "pond", Label: "the whole pond"}}},
 		{Name: "agent", Label: "Neutraliser", Type: calculators.Choice, Default: "thiosulfate", Help: "Plain chemical; a bought product goes by its label.",
 			Options: []calculators.Option{
@@ -176,7 +176,7 @@ func flagChlorine(in calculators.Inputs, r *calculators.Result, dose, treated fl
 
 func adviseChlorine(in calculators.Inputs, r *calculators.Result, dose, treated float64) {
 	if in.Choice("treat") == "pond" {
-		r.Advise("If chlorine is in the pond already: tap off, dose now for the whole pond by the label, all air on.")
+		r.Advise("If chlorine is in the pond already: tap off, dose once for the whole pond by the label, all air on; for plain crystals ask the calculator of the hose left on.")
 	} else {
 		r.Advise("Dose and stir the new water first, wait some minutes, test for total chlorine, and only then let it in.")
 	}

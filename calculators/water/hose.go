@@ -153,9 +153,9 @@ func computeHose(in calculators.Inputs) (calculators.Result, error) {
 func adviseHose(in calculators.Inputs, r *calculators.Result, share float64) {
 	r.Advise(
 		"Turn the tap off.",
-		"Dose dechlorinator for the whole pond now, by its label, even if the fish look well.",
+		"Dose dechlorinator once, for the whole pond now, by its label, even if the fish look well. Plain thiosulfate crystals go by the grams found here in place of a label's dose, and not on top of it.",
 		"All air on, and all the water over the tower. No feed.",
-		"Test total chlorine, ammonia, pH and temperature within the hour, and again in the evening.",
+		"Test total chlorine, ammonia, pH and temperature within the hour, and again in the evening. Dose again only if chlorine still shows.",
 		"If fish gasp, dart or lie over: call a fish vet. Move fish only if you have safe water of the same temperature.",
 	)
 	r.Say("If the pond may hold {error %} less than you think, there is up to a quarter more chlorine than shown; if it may hold more, dose for the more, as far as the label allows.", limits.VolumeError)
