@@ -1,8 +1,8 @@
 // The script of every leaf. It brings calculation pads to life, which without it
 // show their worked examples, and the leaf of the pond record.
-import { listenForKey } from "./findkey";
-import { begin as beginMeasures, offer, wanted } from "./measure";
-import { keepOffline } from "./offline";
+import { listenForKey } from "./find/key";
+import { begin as beginMeasures, offer, wanted } from "./units/system";
+import { keepOffline } from "./keep/load";
 import { bringToLife } from "./pad";
 import { begin } from "./record";
 import { openRecord } from "./recordleaf";

@@ -1,15 +1,15 @@
 // The script of the single file: it unpacks the leaves, shows the one that the
 // fragment of the address names, and brings it to life.
-import { openFind } from "./find";
-import type { Index } from "./findindex";
-import { listenForKey } from "./findkey";
+import { openFind } from "./find/page";
+import type { Index } from "./find/search";
+import { listenForKey } from "./find/key";
 import { openLog, shelf, type Shelf } from "./logleaf";
-import { begin as beginMeasures, offer } from "./measure";
+import { begin as beginMeasures, offer } from "./units/system";
 import { load, type Ask } from "./module";
 import { bringToLife } from "./pad";
 import { begin, forget } from "./record";
 import { openRecord } from "./recordleaf";
-import { follow } from "./turn";
+import { follow } from "./units/page";
 
 interface Leaf {
   t: string; // title

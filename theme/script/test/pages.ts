@@ -2,7 +2,7 @@
 // [[text, mark], …]; what goes out as well, [[metric, imperial, us], …], with null
 // for what stays. A mark "below L/h" is that of bare numbers in a column. TestPagesByIndependentConversion runs it.
 import { readFileSync } from "node:fs";
-import { below, said } from "../turned";
+import { below, said } from "../units/convert";
 
 const list = JSON.parse(readFileSync(0, "utf8")) as [text: string, mark: string][];
 const systems = ["metric", "imperial", "us"] as const;

@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { value } from "../number";
-import { below, convert, placed, turned } from "../turned";
+import { below, convert, placed, turned } from "../units/convert";
 
 const nb = (text: string): string => text.replaceAll("_", "\u00a0");
 

@@ -3,7 +3,7 @@
 // the text, sentence by sentence, each with its leaf and the nearest heading.
 //
 // The index holds text and no positions: the leaf works those out when it opens
-// (theme/script/findindex.ts), which costs a phone less than loading them. It
+// (theme/script/find/), which costs a phone less than loading them. It
 // holds stems too, so that the leaf needs no stemmer.
 package search
 
@@ -31,7 +31,7 @@ const (
 )
 
 // leaf is what can be found on one leaf, or in one term of the leaf of words.
-// It is the interface Leaf of findindex.ts.
+// It is the interface Leaf of search.ts.
 type leaf struct {
 	Kind  string    `json:"k,omitempty"` // "" for a chapter
 	To    string    `json:"to"`          // its place, perhaps with #anchor

@@ -1,7 +1,7 @@
 // The reader's system of measures: guessed once from the region that the browser
 // asks for, never by a network, then picked at the foot of a leaf or under My
 // pond, and kept in this browser. The element html says which it is; the script
-// of units.ts follows that.
+// of main.ts beside it follows that.
 
 export type System = "metric" | "imperial" | "us";
 

@@ -1,6 +1,6 @@
 // The script that the leaf find.html loads beside that of every leaf.
-import { openFind } from "./find";
-import type { Index } from "./findindex";
+import { openFind } from "./page";
+import type { Index } from "./search";
 
 const leaf = document.querySelector<HTMLElement>(".find");
 

@@ -1,7 +1,7 @@
 // Has the whole handbook kept in this browser, and says on the leaf how far that
 // is. What is kept, and how, is the work of theme/offline/worker.ts. This script
-// is loaded after the leaf has been shown; see offline.ts.
-import { metered, readLeave, writeLeave, type Edition, type Leave, type News, type Question, type Why } from "../offline/messages";
+// is loaded after the leaf has been shown; see load.ts.
+import { metered, readLeave, writeLeave, type Edition, type Leave, type News, type Question, type Why } from "../../offline/messages";
 import { changes } from "./changes";
 
 // again is how long after a failure it is tried again while a leaf is open, in

@@ -1,7 +1,8 @@
 // The leaf that finds words. Its markup is made by the template find.html.
-import { leaf as address } from "./address";
-import { prepare, split, type Found, type Index, type Outcome } from "./findindex";
-import { keyIsOn, switchKey } from "./findkey";
+import { leaf as address } from "../address";
+import { prepare, type Found, type Index, type Outcome } from "./search";
+import { keyIsOn, switchKey } from "./key";
+import { split } from "./words";
 
 const atOnce = 10; // so many results before "Show more"
 

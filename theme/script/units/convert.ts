@@ -1,8 +1,8 @@
 // What a marked quantity reads in another system of measures. It knows no English:
 // package markup says of each quantity what it is, and package units, whose table
 // is put in when this is compiled, which unit stands for another.
-import type { System } from "./measure";
-import { numbers, value } from "./number";
+import type { System } from "./system";
+import { numbers, value } from "../number";
 
 interface Unit extends Partial<Record<System, string>> {
   f: number; // times this,

@@ -1,5 +1,5 @@
 // What a waiting edition says differently from the one at hand.
-import type { Edition, File } from "../offline/messages";
+import type { Edition, File } from "../../offline/messages";
 
 const groups: [NonNullable<File["kind"]>, string][] = [
   ["chapter", "Chapters"],
