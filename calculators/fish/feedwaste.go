@@ -51,12 +51,15 @@ func FeedWaste() calculators.Calculator {
 
 func feedInputs() []calculators.Input {
 	byFish := calculators.When{Input: "from", Is: []string{"fish"}}
+	list := fishList()
+	list.When = calculators.When{Input: "from", Is: []string{"list"}}
 	return []calculators.Input{
 		{
 			Name: "from", Label: "Reckon from", Type: calculators.Choice, Default: "fish",
 			Help: "What you weigh out is better than the usual feed for the weight of the fish.",
 			Options: []calculators.Option{
 				{Name: "fish", Label: "the weight of the fish"},
+				{Name: "list", Label: "the lengths of the fish"},
 				{Name: "feed", Label: "the feed I give"},
 			},
 		},
@@ -65,8 +68,9 @@ func feedInputs() []calculators.Input {
 			Help:   "From the fish weight calculator; the heavy end if you size a filter.",
 			Accept: calculators.Range{Low: 0, High: 5000, Origin: "sanity limit"},
 		},
+		list,
 		{
-			Name: "age", Label: "The fish are", Type: calculators.Choice, Default: "grown", When: byFish,
+			Name: "age", Label: "The fish are", Type: calculators.Choice, Default: "grown", When: calculators.When{Input: "from", Is: []string{"fish", "list"}},
 			Help: "Young koi in their first two summers eat far more for their weight.",
 			Options: []calculators.Option{
 				{Name: "grown", Label: "grown"},
@@ -194,17 +198,35 @@ func computeFeed(in calculators.Inputs) (calculators.Result, error) {
 		if err != nil {
 			return r, err
 		}
-		weight := in.In("weight", "kg")
-		feed = ration.times(in.In("weight", "g") / 100)
+		w, errs := feedWeight(in)
+		if len(errs) > 0 {
+			return r, errs
+		}
+		r = w.Result
+		feed = ProductOfIndependent(ration, w.sum).times(1.0 / 100)
 		add(&r, "feed", feed)
 		add(&r, "ration", ration)
 		r.Step("Ration at {3 Cel}", "{2 %/d} ({2} to {2})", t, ration.Likely, ration.Low, ration.High)
-		r.Step("Feed", "{3 kg} × {2 %/d} = {2 g/d}", weight, ration.Likely, feed.Likely)
+		r.Step("Feed", "{3 kg} × {2 %/d} = {2 g/d}", w.sum.Likely/1000, ration.Likely, feed.Likely)
 	}
 	addWaste(&r, feed, protein)
 	flagFeed(&r, in, t, feed.Likely)
 	adviseFeed(&r, t, feed.Likely, protein)
 	return r, nil
+}
+
+// feedWeight returns the fish, by their weight or by their lengths.
+func feedWeight(in calculators.Inputs) (weighing, calculators.InputErrors) {
+	w := weighing{}
+	if in.Choice("from") == "fish" {
+		weight := in.In("weight", "g")
+		w.sum = Range{weight, weight, weight}
+		return w, nil
+	}
+	for _, s := range shoals(in) {
+		w.add(s)
+	}
+	return w, w.errs
 }
 
 func add(r *calculators.Result, output string, b Range) { r.Between(output, b.Low, b.Likely, b.High) }
@@ -255,7 +277,7 @@ func flagFeed(r *calculators.Result, in calculators.Inputs, t, feed float64) {
 	if feed == 0 {
 		r.Flag("Fish that eat nothing still breathe and give off some ammonia: nought here is for feed alone. Keep air and filter running.")
 	}
-	if t < hobbyStop || in.Choice("from") != "fish" {
+	if t < hobbyStop || in.Choice("from") == "feed" {
 		return
 	}
 	if in.Choice("age") == "young" {

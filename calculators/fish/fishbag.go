@@ -73,8 +73,7 @@ func fryLengths() []float64 { return []float64{1, 2, 3, 4, 5, 6, 7, bagFryTo} }
 func FishBag() calculators.Calculator {
 	c := calculators.Calculator{
 		ID: "fish-bag",
-		Inputs: []calculators.Input{
-			speciesInput(), lengthInput(), countInput(), measuredInput(),
+		Inputs: append(alikeInputs(), []calculators.Input{
 			{
 				Name: "hours", Label: "Time in the bag", Kind: quantity.Duration, Unit: "h",
 				Help:   "From tying to opening, with the traffic.",
@@ -89,7 +88,7 @@ func FishBag() calculators.Calculator {
 					{Name: "air", Label: "air only"},
 				},
 			},
-		},
+		}...),
 		Outputs: []calculators.Output{
 			{Name: "bags", Label: "Bags", Unit: "1", Digits: 2, Whole: true, Help: calculators.Hint("Of {wide cm} by {long cm} or so, doubled, a fifth water and four fifths gas.", bagWide, bagLong)},
 			{Name: "per-bag", Label: "Fish in one bag", Unit: "1", Digits: 3, Whole: true, Help: "Take the low end: the figures are the trade's, with starved fish and cooled bags."},
@@ -160,9 +159,9 @@ func FishBag() calculators.Calculator {
 
 func computeFishBag(in calculators.Inputs) (calculators.Result, error) {
 	count, hours := in.In("count", "1"), in.In("hours", "h")
-	s := readShoal("length", in, count)
+	s := alike(in, count)
 	each := s.band().times(1.0 / 1000)
-	if math.IsNaN(each.Likely) {
+	if math.IsNaN(each.Likely) || math.IsNaN(s.length) {
 		return calculators.Result{}, s.refusal()
 	}
 	gas := 1.0

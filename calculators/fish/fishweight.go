@@ -15,6 +15,7 @@ func Weight() calculators.Calculator {
 		Outputs: []calculators.Output{
 			{Name: "weight", Label: "All fish together", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
 			{Name: "each", Label: "One fish on average", Unit: "g", Digits: 2, Also: []string{"[oz_av]"}},
+			{Name: "length", Label: "Total length of such a fish", Unit: "cm", Digits: 2, Also: []string{"[in_i]"}, Help: "From the heaviest build to the lightest."},
 			{Name: "spread", Label: "Heaviest line over lightest", Unit: "1", Digits: 3, Help: "How far the published lines differ for this list."},
 		},
 		Compute: computeWeight,
@@ -61,10 +62,11 @@ func weightInputs() []calculators.Input {
 	inputs := []calculators.Input{
 		{
 			Name: "from", Label: "Reckon", Type: calculators.Choice, Default: "list",
-			Help: "All fish from a list, or one fish.",
+			Help: "All fish from a list, one fish, or a length from a weight.",
 			Options: []calculators.Option{
 				{Name: "list", Label: "a list of fish"},
 				{Name: "one", Label: "one fish"},
+				{Name: "weight", Label: "the length of a fish that I weighed"},
 			},
 		},
 		{
@@ -74,11 +76,14 @@ func weightInputs() []calculators.Input {
 			When:    calculators.When{Input: "from", Is: []string{"list"}},
 		},
 	}
-	for _, d := range []calculators.Input{species, length, measured} {
-		d.When = one
-		inputs = append(inputs, d)
-	}
-	return inputs
+	species.When = calculators.When{Input: "from", Is: []string{"one", "weight"}}
+	length.When, measured.When = one, one
+	return append(inputs, species, length, measured, calculators.Input{
+		Name: "mass", Label: "Weight of the fish", Kind: quantity.Mass, Unit: "g",
+		Help:   "On a scale, in a tub of water whose weight you take off.",
+		Accept: calculators.Range{Low: 0.1, High: 30000, Origin: "sanity limit"},
+		When:   calculators.When{Input: "from", Is: []string{"weight"}},
+	})
 }
 
 func speciesInput() calculators.Input {
@@ -222,6 +227,9 @@ func (s *shoal) band() Range {
 }
 
 func computeWeight(in calculators.Inputs) (calculators.Result, error) {
+	if in.Choice("from") == "weight" {
+		return lengthFromWeight(in)
+	}
 	w := weighing{}
 	if in.Choice("from") == "one" {
 		w.add(readShoal("length", in, 1))
@@ -240,6 +248,30 @@ func computeWeight(in calculators.Inputs) (calculators.Result, error) {
 	w.Say("Size the filter for {heavy 2 kg}, the heavy end, and for the fish you will have in two years.", sum.High/1000)
 	w.Advise("Measure a few fish each autumn and reckon again: most pond fish still grow.")
 	return w.Result, nil
+}
+
+// lengthFromWeight turns the lines round: the heaviest build is the shortest fish.
+func lengthFromWeight(in calculators.Inputs) (calculators.Result, error) {
+	mass := in.In("mass", "g")
+	s := weighedShoal("mass", in.Choice("species"), mass, 1)
+	if math.IsNaN(s.length) {
+		return calculators.Result{}, s.refusal()
+	}
+	length := Range{
+		lengthOf(s.species, mass, func(b Range) float64 { return b.High }),
+		s.length,
+		lengthOf(s.species, mass, func(b Range) float64 { return b.Low }),
+	}
+	if math.IsNaN(length.High) {
+		length.High = longestOf(s.species) // the line is stated for no longer fish
+	}
+	var r calculators.Result
+	r.Exactly("weight", mass/1000)
+	r.Exactly("each", mass)
+	add(&r, "length", length)
+	r.Step("Total length at which the likely line gives {3 g}", "{2 cm} ({2} to {2})", mass, length.Likely, length.Low, length.High)
+	r.Advise("Measure one fish and compare: the builds of one weight differ by a few centimetres.")
+	return r, nil
 }
 
 // weighing adds up shoals.
@@ -283,6 +315,9 @@ func (s *shoal) refusal() calculators.InputError {
 	accept, longest := "at most {longest 2 cm}, the longest goldfish the published line is stated for", goldfishTo
 	if s.species == "tench" {
 		accept, longest = "at most {longest 2 cm}, the longest tench the published line is stated for", tenchTo
+	}
+	if s.weighed > 0 {
+		return calculators.Refuse(s.place, "is {mass 3 g}", "at most the weight of the longest fish, {longest 2 cm}, that the published line is stated for", "check the weight and its unit, and the kind of fish", s.weighed, longest)
 	}
 	return calculators.Refuse(s.place, "is {length 3 cm} in total length", accept, "check the length and its unit, and the kind of fish", s.length, longest)
 }

@@ -15,8 +15,7 @@ const grownUp = 12
 func FishGrowth() calculators.Calculator {
 	c := calculators.Calculator{
 		ID: "growth",
-		Inputs: []calculators.Input{
-			speciesInput(), lengthInput(), countInput(), measuredInput(),
+		Inputs: append(alikeInputs(), []calculators.Input{
 			{
 				Name: "years", Label: "Years from now", Kind: quantity.Number, Default: "3",
 				Help:   "Plan a filter for at least two.",
@@ -32,7 +31,7 @@ func FishGrowth() calculators.Calculator {
 				Help:   "If you want to know how full it will be.",
 				Accept: calculators.Range{Low: 100, High: 10_000_000, Origin: "sanity limit"},
 			},
-		},
+		}...),
 		Outputs: []calculators.Output{
 			{Name: "weight", Label: "All fish together then", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}},
 			{Name: "length", Label: "Length of each then", Unit: "cm", Digits: 2, Also: []string{"[in_i]"}, Help: "To the tip of the tail."},
@@ -136,14 +135,14 @@ func growthFormulas() []calculators.Formula {
 
 // weightAt returns the weight of a shoal with lengths in a range, kg.
 func (s *shoal) weightAt(lengths Range) Range {
-	at := func(cm float64) Range { s.length = cm; return s.band() }
+	at := func(cm float64) Range { return s.ofLength(cm).band() }
 	return Range{at(lengths.Low).Low, at(lengths.Likely).Likely, at(lengths.High).High}.times(s.count / 1000)
 }
 
 func computeGrowth(in calculators.Inputs) (calculators.Result, error) {
-	s := readShoal("length", in, in.In("count", "1"))
+	s := alike(in, in.In("count", "1"))
 	now, today := s.band().times(s.count/1000), s.length
-	if math.IsNaN(now.Likely) {
+	if math.IsNaN(now.Likely) || math.IsNaN(today) {
 		return calculators.Result{}, s.refusal()
 	}
 	years, ration := in.In("years", "1"), GrownRation(in.In("temperature", "Cel")).times(10) // g/kg

@@ -33,6 +33,12 @@ func SumOfIndependent(parts ...Range) Range {
 	}))
 }
 
+// ProductOfIndependent returns the range of a product of two quantities that err
+// independently of each other.
+func ProductOfIndependent(a, b Range) Range {
+	return Range(spread.Of(2, func(shifts []float64) float64 { return a.at(shifts[0]) * b.at(shifts[1]) }))
+}
+
 // above returns the range with its ends and what is likely at least so much.
 func (b Range) above(least float64) Range {
 	return Range{math.Max(least, b.Low), math.Max(least, b.Likely), math.Max(least, b.High)}

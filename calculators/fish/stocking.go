@@ -19,3 +19,27 @@ func DensityByLength(area, volume, weight, length, perLength float64) float64 {
 // DensityByArea returns the stocking that a rule in kilograms per m2 of surface
 // allows, kg/m3: m A/V. It is a definition.
 func DensityByArea(area, volume, perArea float64) float64 { return perArea * area / volume }
+
+// DensityByTotalLength returns the stocking that a rule in litres per length of fish
+// allows, kg/m3, for fish of a mean weight in kilograms and a mean length in cm:
+//
+//	1000 w/(c L),
+//
+// c the rule in litres for each cm. It is a definition.
+func DensityByTotalLength(weight, length, perLength float64) float64 {
+	return 1000 * weight / (perLength * length)
+}
+
+// NumberByFirst returns how many fish a rule allows that asks for so much water for the
+// first fish and so much for each next:
+//
+//	n = 1 + (V - v_1)/v_2,
+//
+// all volumes in one unit; nothing where there is not even the first one's. It is a
+// definition.
+func NumberByFirst(volume, first, next float64) float64 {
+	if volume < first {
+		return 0
+	}
+	return 1 + (volume-first)/next
+}

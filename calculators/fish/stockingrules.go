@@ -16,32 +16,36 @@ const (
 	ruleDealer  = 8.0    // kg/m3, oata-code as repeated in the hobby
 	ruleHeavy   = 10.0   // kg/m3, heavy show ponds
 	ruleHibern  = 2.5    // kg/m2, gse1979, carp in winter ponds
+	ruleGallons = 250.0  // US gallons a koi, hobby
+	ruleFirst   = 1000.0 // US gallons for the first koi, hobby
+	ruleNext    = 100.0  // US gallons for each next
+	rulePerInch = 10.0   // US gallons for an inch of fish, hobby
+	ruleMetric  = 55.0   // cm of fish in 1000 L, hobby
 	grownFactor = 2.0    // room for growth that makes a pond full, common practice
 	cubicMetre  = 1000.0 // L
+	smallFish   = 15.0   // cm, as koi are sold
+	gallon      = 3.785411784
+	inch        = 2.54 // cm
 )
 
 // StockingRules declares the comparison of the rules of how many fish.
 func StockingRules() calculators.Calculator {
 	c := calculators.Calculator{
-		ID: "stocking-rules",
-		Inputs: []calculators.Input{
-			fishList(),
-			{
-				Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume,
-				Help:   "From the pond volume calculator.",
-				Accept: calculators.Range{Low: 100, High: 10_000_000, Origin: "sanity limit"},
-			},
-			{
-				Name: "area", Fact: "surface", Label: "Area of the surface", Kind: quantity.Area,
-				Help:   "Length times width of a rectangle; open water only.",
-				Accept: calculators.Range{Low: 0.1, High: 100_000, Origin: "sanity limit"},
-			},
-		},
+		ID:     "stocking-rules",
+		Inputs: rulesInputs(),
 		Outputs: []calculators.Output{
+			{Name: "room", Label: calculators.Text("Grown fish that {fish kg} in {water L} allow", ruleWeight, cubicMetre), Unit: "1", Digits: 2, Whole: true, Help: "The calm rule; however small they are today."},
 			{Name: "density", Label: "Your fish in your water", Unit: "kg/m3", Digits: 2, Help: "All their weight, shared out over all the water."},
 			{Name: "litres", Label: "Water for each of your fish", Unit: "L", Digits: 2},
+			{Name: "total-length", Label: "All your fish in a row", Unit: "m", Digits: 2},
+			{Name: "as-small", Label: calculators.Text("That length in fish of {small cm}", smallFish), Unit: "kg", Digits: 2, Help: "What a rule by length sees in the shop."},
+			{Name: "as-grown", Label: "That length in grown fish", Unit: "kg", Digits: 2, Help: "The same length, by the rule the same load."},
 			{Name: "by-weight", Label: calculators.Text("Rule: {fish kg} in {water L}", ruleWeight, cubicMetre), Unit: "kg/m3", Digits: 2},
 			{Name: "by-fish", Label: calculators.Text("Rule: {water L} a fish", ruleLitres), Unit: "kg/m3", Digits: 2, Help: "For fish of your average weight."},
+			{Name: "by-gallons", Label: calculators.Text("Rule: {water [gal_us]} a fish", ruleGallons), Unit: "kg/m3", Digits: 2},
+			{Name: "by-first", Label: calculators.Text("Rule: {first [gal_us]} for the first, {next [gal_us]} for each next", ruleFirst, ruleNext), Unit: "kg/m3", Digits: 2},
+			{Name: "by-inch", Label: calculators.Text("Rule: an inch to {water [gal_us]}", rulePerInch), Unit: "kg/m3", Digits: 2, Help: "For fish of your average length."},
+			{Name: "by-metric", Label: calculators.Text("Rule: {fish cm} in {water L}", ruleMetric, cubicMetre), Unit: "kg/m3", Digits: 2},
 			{Name: "by-length", Label: "Rule: an inch to a square foot", Unit: "kg/m3", Digits: 2, Help: calculators.Hint("{surface cm2} of surface for each cm, for fish of your average length.", ruleInch)},
 			{Name: "by-length-half", Label: "Rule: half an inch to a square foot", Unit: "kg/m3", Digits: 2},
 			{Name: "heavy", Label: "Rule: heavy show ponds", Unit: "kg/m3", Digits: 2, Help: "With large filters, much air and daily care."},
@@ -75,6 +79,18 @@ func StockingRules() calculators.Calculator {
 				Check: calculators.Explicit("ρ [kg/m3] weight of fish to the volume of water: A [m2] 1..50, V [m3] 1..50, w [kg] weight of a fish 0.1..5, L [cm] length of a fish 10..80, c [cm2/cm] surface for each length of fish 360|720", DensityByLength),
 			},
 			{
+				Name: "An inch to so much water", Says: "The rule by length and water: 14.9 L for each cm (an inch to 10 US gallons), or 18.2 (55 cm in 1,000 L).",
+				TeX:   `\rho = 1000\,\frac{w}{c\,L}`,
+				Basis: "practice", Function: "fish.DensityByTotalLength",
+				Check: calculators.Explicit("ρ [kg/m3] weight of fish to the volume of water: w [kg] weight of a fish 0.1..5, L [cm] length of a fish 10..80, c [L/cm] water for each length of fish 14.9|18.2", DensityByTotalLength),
+			},
+			{
+				Name: "The first and each next", Says: "1,000 US gallons for the first koi, 100 for each next.",
+				TeX:   `n = 1 + \frac{V - v_1}{v_2}`,
+				Basis: "practice", Function: "fish.NumberByFirst",
+				Check: calculators.Explicit("n [1] number of fish: V [m3] 4..50, v_1 [m3] water for the first fish 3.785, v_2 [m3] water for each next 0.3785", NumberByFirst),
+			},
+			{
 				Name: "Winter ponds", Says: "2.5 kg to a square metre, usual for older carp in hibernating ponds of farms.",
 				TeX:    `\rho = 2.5\,\frac{A}{V}`,
 				Source: "gse1979", Locator: "article", Basis: "published", Function: "fish.DensityByArea",
@@ -88,7 +104,7 @@ func StockingRules() calculators.Calculator {
 		c.Lookup = calculators.Lookup{
 			Caption: "Fish in the water: ten koi in {volume}, and what the rules allow for fish of that size",
 			Rows:    calculators.Axis{Input: "fish", Values: []string{"koi, 20 cm, 10", "koi, 30 cm, 10", "koi, 45 cm, 10", "koi, 60 cm, 10", "koi, 70 cm, 10"}},
-			Show:    []string{"density", "by-weight", "by-fish", "by-length"},
+			Show:    []string{"density", "by-weight", "by-fish", "by-first", "by-inch", "by-length"},
 			Pond:    "ines",
 		}
 		c.Chart = calculators.Chart{
@@ -101,43 +117,123 @@ func StockingRules() calculators.Calculator {
 	return c
 }
 
+func rulesInputs() []calculators.Input {
+	in := stockInputs()
+	in[0].Options = append(in[0].Options, calculators.Option{Name: "grown", Label: "none yet: grown ones"})
+	return append(in, []calculators.Input{
+		{
+			Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume,
+			Help:   "From the pond volume calculator.",
+			Accept: calculators.Range{Low: 100, High: 10_000_000, Origin: "sanity limit"},
+		},
+		{
+			Name: "area", Fact: "surface", Label: "Area of the surface", Kind: quantity.Area, Optional: true,
+			Help:   "Only rules by the surface ask for it; open water only.",
+			Accept: calculators.Range{Low: 0.1, High: 100_000, Origin: "sanity limit"},
+		},
+		{
+			Name: "grown", Label: "Length of a grown fish", Kind: quantity.Size, Unit: "cm", Default: "60 cm", Fine: true,
+			Help:   "Of koi; the growth calculator says what yours become.",
+			Accept: calculators.Range{Low: 10, High: 120, Origin: "sanity limit"},
+		},
+	}...)
+}
+
+// rules compares what rules allow for fish of one size.
+type rules struct {
+	weighing
+	_            calculators.Incomparable
+	volume, area float64 // m3, m2; no area is NaN
+	each, length float64 // of a fish on average, kg and cm
+	grown        *shoal
+	mine         bool // whether the fish are there
+}
+
 func computeRules(in calculators.Inputs) (calculators.Result, error) {
-	w, length := weighing{}, 0.0
-	for i, row := range in.Rows("fish") {
-		s := readShoal(calculators.Text("fish row {row 0}, length", float64(i+1)), row, row.In("count", "1"))
-		w.add(s)
-		length += s.count * s.length
+	r := rules{volume: in.In("volume", "m3"), area: in.In("area", "m2"), mine: in.Choice("stock") != "grown"}
+	r.grown = &shoal{place: "grown", species: "koi", length: in.In("grown", "cm"), count: 1}
+	all := []*shoal{r.grown}
+	if r.mine {
+		all = stock(in)
 	}
-	if len(w.errs) > 0 {
-		return calculators.Result{}, w.errs
+	total := 0.0
+	for _, s := range all {
+		r.add(s)
+		total += s.count * s.length
 	}
-	volume, area := in.In("volume", "m3"), in.In("area", "m2")
-	each, length := w.sum.Likely/1000/w.count, length/w.count
-	density := w.sum.times(1 / (1000 * volume))
-	r := &w.Result
-	add(r, "density", density)
-	r.Exactly("litres", 1000*volume/w.count)
-	rule := func(output, says string, allowed float64) {
-		r.Exactly(output, allowed)
-		r.Step(quantity.Put("{rule}: litres a fish, and how many fish", "rule", says), "{3 kg/m3}; {3 kg} / {3 kg/m3} = {2 L}; {3 kg/m3} × {3 m3} / {3 kg}, rounded down = {0}",
-			allowed, each, allowed, 1000*each/allowed, allowed, volume, each, math.Floor(allowed*volume/each+1e-9))
+	if len(r.errs) > 0 {
+		return calculators.Result{}, r.errs
 	}
-	byWeight := calculators.Text("{fish kg} in {water L}", ruleWeight, cubicMetre)
-	rule("by-weight", byWeight, ruleWeight)
-	rule("by-fish", calculators.Text("{water L} a fish", ruleLitres), DensityByFish(each, ruleLitres))
-	rule("by-length", "An inch to a square foot", DensityByLength(area, volume, each, length, ruleInch))
-	rule("by-length-half", "Half an inch to a square foot", DensityByLength(area, volume, each, length, ruleHalf))
-	rule("heavy", "Heavy show ponds", ruleHeavy)
-	rule("dealer", "Dealers' tanks", ruleDealer)
-	rule("winter", "Winter ponds", DensityByArea(area, volume, ruleHibern))
+	r.each, r.length = r.sum.Likely/1000/r.count, total/r.count
+	number := func(grams float64) float64 { return math.Floor(ruleWeight*1000*r.volume/grams + 1e-9) }
+	grown := r.grown.band()
+	add(&r.Result, "room", Range{number(grown.High), number(grown.Likely), number(grown.Low)})
+	r.Step("Grown fish by the calm rule, rounded down", "{3 kg/m3} × {3 m3} / {3 kg} = {0}", ruleWeight, r.volume, grown.Likely/1000, number(grown.Likely))
+	density := r.sum.times(1 / (1000 * r.volume))
+	if r.mine {
+		add(&r.Result, "density", density)
+		r.Exactly("litres", 1000*r.volume/r.count)
+		r.sameLength(total)
+	}
+	r.compare()
 	r.Flag("All but the winter figure are common practice, without a study behind them.")
-	adviseRules(r, density)
+	if !r.mine {
+		room, _ := r.Value("room")
+		r.Say("By the calm rule this water takes {number 0|grown fish|grown fish} of {length cm}, and no more of them because they are small today.", room.Likely, r.length)
+		r.Advise("Reckon the night's oxygen with all of them, grown.")
+		return r.Result, nil
+	}
+	adviseRules(&r.Result, density)
 	r.Scale = calculators.Scale{Output: "density", Marks: []calculators.Mark{
-		{Value: ruleWeight, Label: byWeight, Basis: "practice"},
+		{Value: ruleWeight, Label: calculators.Text("{fish kg} in {water L}", ruleWeight, cubicMetre), Basis: "practice"},
 		{Value: ruleDealer, Label: "dealers' tanks", Basis: "practice"},
 		{Value: ruleHeavy, Label: "heavy show ponds", Basis: "practice"},
 	}}
-	return w.Result, nil
+	return r.Result, nil
+}
+
+// sameLength says what one total length, cm, weighs in small and in grown fish.
+func (r *rules) sameLength(total float64) {
+	small := r.grown.ofLength(smallFish)
+	weighs := func(s *shoal) Range { return s.band().times(total / s.length / 1000) }
+	r.Exactly("total-length", total/100)
+	add(&r.Result, "as-small", weighs(small))
+	add(&r.Result, "as-grown", weighs(r.grown))
+	for _, s := range []*shoal{small, r.grown} {
+		r.Step("The same length in fish of {3 cm}", "{3 cm} / {3 cm} × {3 kg} = {2 kg}", s.length, total, s.length, s.band().Likely/1000, weighs(s).Likely)
+	}
+}
+
+// compare adds what each rule allows.
+func (r *rules) compare() {
+	perInch, perMetric := rulePerInch*gallon/inch, cubicMetre/ruleMetric
+	r.rule("by-weight", calculators.Text("{fish kg} in {water L}", ruleWeight, cubicMetre), ruleWeight)
+	r.rule("by-fish", calculators.Text("{water L} a fish", ruleLitres), DensityByFish(r.each, ruleLitres))
+	r.rule("by-gallons", calculators.Text("{water [gal_us]} a fish", ruleGallons), DensityByFish(r.each, ruleGallons*gallon))
+	r.rule("by-first", calculators.Text("{first [gal_us]} for the first, {next [gal_us]} for each next", ruleFirst, ruleNext),
+		r.each/r.volume*NumberByFirst(r.volume, ruleFirst*gallon/cubicMetre, ruleNext*gallon/cubicMetre))
+	r.rule("by-inch", calculators.Text("An inch to {water [gal_us]}", rulePerInch), DensityByTotalLength(r.each, r.length, perInch))
+	r.rule("by-metric", calculators.Text("{fish cm} in {water L}", ruleMetric, cubicMetre), DensityByTotalLength(r.each, r.length, perMetric))
+	if !math.IsNaN(r.area) {
+		r.rule("by-length", "An inch to a square foot", DensityByLength(r.area, r.volume, r.each, r.length, ruleInch))
+		r.rule("by-length-half", "Half an inch to a square foot", DensityByLength(r.area, r.volume, r.each, r.length, ruleHalf))
+	}
+	r.rule("heavy", "Heavy show ponds", ruleHeavy)
+	r.rule("dealer", "Dealers' tanks", ruleDealer)
+	if !math.IsNaN(r.area) {
+		r.rule("winter", "Winter ponds", DensityByArea(r.area, r.volume, ruleHibern))
+	}
+}
+
+// rule adds a rule in one unit, and in kilograms and fish of this size for the pond.
+func (r *rules) rule(output, says string, allowed float64) {
+	r.Exactly(output, allowed)
+	if allowed == 0 {
+		r.State(says, "none, not even the first one")
+		return
+	}
+	r.Step(quantity.Put("{rule}: litres a fish, kilograms and fish in all", "rule", says), "{3 kg/m3}; {3 kg} / {3 kg/m3} = {2 L}; {3 kg/m3} × {3 m3} = {2 kg}; {3 kg/m3} × {3 m3} / {3 kg}, rounded down = {0}",
+		allowed, r.each, allowed, 1000*r.each/allowed, allowed, r.volume, allowed*r.volume, allowed, r.volume, r.each, math.Floor(allowed*r.volume/r.each+1e-9))
 }
 
 func adviseRules(r *calculators.Result, density Range) {

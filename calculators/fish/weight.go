@@ -124,16 +124,6 @@ func CarpWeight(length float64) Range {
 	}
 }
 
-// CarpLength returns the total length in centimetres at which a carp is likely to
-// weigh so much, g: StandardWeight, carried on below 20 cm, solved for the length.
-// Zero or less gives NaN.
-func CarpLength(weight float64) float64 {
-	if !(weight > 0) {
-		return math.NaN()
-	}
-	return math.Pow(10, (math.Log10(weight)+4.639)/2.920) / 10
-}
-
 // SingleLine returns the band around a weight for which only one line is
 // published: a quarter less, by our own allowance, to half more, which is how
 // far ripe tench lie above their line (beelen2008, pairs by egg count). Common
