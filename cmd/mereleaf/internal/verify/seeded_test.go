@@ -92,9 +92,9 @@ func TestSeededFaultsInGoHaveTheirTests(t *testing.T) {
 		complete     = catalogTests + "set_test.go TestDeclarationsAreComplete"
 		possible     = catalogTests + "possible_test.go TestRangesArePossible"
 		marks        = catalogTests + "mark_test.go TestMarksHaveTheOriginOfAFigure"
-		formulas     = "cmd/mereleaf/internal/formulas/formulas_test.go TestTheCalculatorsFormulasAreWhatRuns"
-		workings     = "cmd/mereleaf/internal/workings/workings_test.go TestWorkingsComeOut"
-		anyWorkings  = "cmd/mereleaf/internal/workings/workings_test.go TestWorkingsOfAnyInputsComeOut"
+		formulas     = "cmd/mereleaf/internal/verify/formulas/formulas_test.go TestTheCalculatorsFormulasAreWhatRuns"
+		workings     = "cmd/mereleaf/internal/verify/workings/workings_test.go TestWorkingsComeOut"
+		anyWorkings  = "cmd/mereleaf/internal/verify/workings/workings_test.go TestWorkingsOfAnyInputsComeOut"
 	)
 	for _, c := range []struct{ fault, by string }{
 		{"a pump's calculator without the hazard electricity", complete},
@@ -110,7 +110,7 @@ func TestSeededFaultsInGoHaveTheirTests(t *testing.T) {
 		{"blocked holes accepted to 950 %", possible},
 
 		{"the thread G 1 a centimetre wider", "calculators/tower/constants_test.go TestThreadsOfConnectors"},
-		{"the density of air with two digits turned", "cmd/mereleaf/internal/agreement/handbook_test.go TestTheHandbooksCalculatorsAgreeWithItsFigures"},
+		{"the density of air with two digits turned", "cmd/mereleaf/internal/verify/crosscheck/handbook_test.go TestTheHandbooksCalculatorsAgreeWithItsFigures"},
 		{"300 lifts an hour for 30", said},
 
 		{"nitrate for nitrogen counted as nitrite, in a caution", said},
