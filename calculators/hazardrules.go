@@ -54,6 +54,8 @@ func hazardRules() []hazardRule {
 
 		// What goes into the pond, and what leaves it.
 		{hazards: []Hazard{Chemicals, FishHealth}, asks: []string{"meter-error", "copper"}, answers: []string{"dose", "salt", "crystals", "bicarbonate"}, weighed: true},
+		{hazards: []Hazard{Chemicals, Chlorine, FishHealth}, asks: []string{"strength"}},
+		{hazards: []Hazard{Chemicals}, answers: []string{"soda"}},
 		{hazards: []Hazard{Chlorine}, asks: []string{"tap*", "week-change", "new-water", "metered"}, answers: []string{"change*", "undo-water", "share-needed", "air-needed", "leak", "urgency"}},
 		{hazards: []Hazard{Chlorine, FishHealth}, offers: []string{"us-grain"}},
 		{hazards: []Hazard{Wildlife}, asks: []string{"meter-error"}, answers: []string{"salt"}, weighed: true},

@@ -134,3 +134,37 @@ func TestLittleOxygenIsFlagged(t *testing.T) {
 		}
 	}
 }
+
+// A shop's medium is ranked by its claim, the same as a medium of the table with that
+// surface; pores that it counts do not.
+func TestAShopsClaimIsRankedAndCapped(t *testing.T) {
+	ask := func(pairs ...string) calculators.Result {
+		args := question(Compare())
+		for i := 0; i < len(pairs); i += 2 {
+			args = calculators.With(args, calculators.Arg{Name: pairs[i], Value: pairs[i+1]})
+		}
+		_, r, err := Compare().Evaluate(args)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	r := ask("medium", "gravel-20", "claimed", "180 m2/m3", "claimed-price", "0.50")
+	table, shop := valueOf(t, r, "litres"), valueOf(t, r, "claimed-litres")
+	if math.Abs(table.Likely-shop.Likely) > 1e-9*shop.Likely { // the gravel's surface is 165 to 195
+		t.Errorf("gravel of 180 m2/m3 %v, a claim of as much %v", table, shop)
+	}
+	if cost := valueOf(t, r, "claimed-cost"); math.Abs(cost.Likely-shop.Likely/2) > 1e-9*cost.Likely {
+		t.Errorf("costs %v", cost)
+	}
+	doubted := func(r calculators.Result) bool {
+		return strings.Contains(strings.Join(r.Flags, "\n"), "counts inner pores")
+	}
+	pores := ask("claimed", "600000 m2/m3")
+	if got, want := valueOf(t, pores, "claimed-litres").Likely, valueOf(t, ask("claimed", "1000 m2/m3"), "claimed-litres").Likely; got != want || !doubted(pores) || doubted(r) {
+		t.Errorf("inner pores: %v, without %v, doubted %v and %v", got, want, doubted(pores), doubted(r))
+	}
+	if cheap := ask("claimed", "1000 m2/m3", "claimed-price", "0.01"); !strings.Contains(strings.Join(cheap.Advice, "\n"), "the shop's medium") {
+		t.Errorf("the cheapest is not named: %v", cheap.Advice)
+	}
+}

@@ -1,6 +1,8 @@
 package media
 
 import (
+	"math"
+
 	"mereleaf/calculators"
 	"mereleaf/calculators/quantity"
 )
@@ -36,8 +38,11 @@ func computeCompare(in calculators.Inputs) (calculators.Result, error) {
 	all := contenders(in, rate)
 	var r calculators.Result
 	for i := range all {
-		if all[i].name == in.Choice("medium") {
+		switch all[i].name {
+		case in.Choice("medium"):
 			all[i].value(&r, readLoad(in))
+		case ownSurface:
+			all[i].claim(&r, in)
 		}
 	}
 	r.Exactly("oxygen-depth", OxygenDepth(oxygen, rate.Likely))
@@ -66,8 +71,16 @@ func computeCompare(in calculators.Inputs) (calculators.Result, error) {
 // contenders returns all media, ranked.
 func contenders(in calculators.Inputs, rate Range) []contender {
 	var all []contender
-	for _, m := range Table() {
+	media := Table()
+	if in.Has("claimed") {
+		surface := Figure{Value: math.Min(in.In("claimed", "m2/m3"), outsideMost), Basis: "practice"}
+		media = append(media, Medium{Name: ownSurface, Label: "the shop's medium", Surface: Property{surface, surface}})
+	}
+	for _, m := range media {
 		c := contender{name: m.Name, label: m.Label, note: m.Note, surface: m.Surface.Range(), price: -1}
+		if m.Name == ownSurface && in.Has("claimed-price") {
+			c.price = in.In("claimed-price", "{currency}")
+		}
 		wetted := WettedShare(in.In("load", "m3/m2/d"), c.surface.Likely)
 		c.litres = Quotient(Range{1, 1, 1}, rate, c.surface, wetted).Times(1000)
 		for _, row := range in.Rows("prices") {
@@ -92,6 +105,17 @@ func (c *contender) value(r *calculators.Result, load Range) {
 		add(r, "cost", volume.Times(c.price))
 	}
 	add(r, "surface", c.surface)
+}
+
+// claim tells what a shop's medium does, and doubts a surface that no outside has.
+func (c *contender) claim(r *calculators.Result, in calculators.Inputs) {
+	add(r, "claimed-litres", c.litres)
+	if c.price >= 0 {
+		add(r, "claimed-cost", c.litres.Times(c.price))
+	}
+	if in.In("claimed", "m2/m3") > outsideMost {
+		r.Doubt("A claim above {most m2/m3} counts inner pores, or a medium so fine that it clogs: it is reckoned with that much and no more.", outsideMost)
+	}
 }
 
 func (c *contender) work(r *calculators.Result) {

@@ -21,7 +21,7 @@ func Maturing() calculators.Calculator {
 		c.Question = "When do ammonia and nitrite peak in a new filter or one that is partly ripe, how high, and when is it mature?"
 		c.Part = "media"
 		c.Formulas = maturingFormulas()
-		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Chlorine, calculators.FishHealth}
+		c.Hazards = []calculators.Hazard{calculators.Electricity, calculators.Chemicals, calculators.Chlorine, calculators.FishHealth}
 		c.Cautions = []string{
 			calculators.Text("Go by the test kit, never by these days: a filter is mature when total ammonia stays at {ammonia mg/L} or less and nitrite under {nitrite mg/L}, both as nitrogen, for {days 0|day|days} at full feed.", limits.MatureAmmonia, limits.MatureNitrite, limits.MatureDays),
 			"Ammonia and nitrite kill without being seen. Test both every day until they stay down, and do what the calculator of test readings says.",

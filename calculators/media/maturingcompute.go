@@ -147,6 +147,9 @@ func (b *beginning) adviseKH(r *calculators.Result) {
 	r.Say("Keep KH at {kh mg/L} or more while it grows in: at full feed it uses up {used 2 mg/L} a week, made good by {dose 2 g} of pure sodium bicarbonate a day. Give no more than {most 2 g} a day, which lifts KH by {step mg/L}.",
 		startAlkalinity, 7*used, used*b.volume*bicarbonatePerKH, limits.KHStepDay*b.volume*bicarbonatePerKH, limits.KHStepDay)
 	r.Say("Test pH and ammonia before each dose, and give it only while the toxic part is below {good mg/L}: bicarbonate lifts the pH, and with it the toxic part.", limits.AmmoniaWatch)
+	if used > limits.KHStepDay {
+		r.Say("So much feed uses up more KH in a day than the {step mg/L} that a day may bring back: feed less until the filter and the water changes keep up.", limits.KHStepDay)
+	}
 	switch kh, days := b.kh, math.Ceil((startAlkalinity-b.kh)/limits.KHStepDay); {
 	case !b.khKnown || kh >= startAlkalinity:
 	case kh <= limits.AlkalinityLowAct:

@@ -231,3 +231,33 @@ func TestStartUpEndsWhereItWasTold(t *testing.T) {
 		t.Errorf("ends on day %v", end)
 	}
 }
+
+// A new pond that gets the bicarbonate of the answer each day never has less KH than
+// it began with, on whatever day the bacteria catch up: nitrogen in the water, KH and
+// dose followed together by Heun's method. Without it the KH reaches the floor no
+// sooner than said.
+func TestTheBicarbonateKeepsANewPondFromCrashing(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		feed, celsius := rapid.Float64Range(2, 30).Draw(rt, "feed"), rapid.Float64Range(8, 26).Draw(rt, "temperature")
+		given := []string{"volume", "1200 L", "feed", number(feed) + " g/d", "temperature", number(celsius) + " Cel", "change", "0 %", "seeding", "none", "kh", "100 mg/L"}
+		r, err := maturing(t, given...)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		dose := valueOf(t, r, "soda").Likely / 1.68 / 1.2 // mg/L of KH a day
+		s := startUp(rapid.IntRange(0, NitrifierSets-1).Draw(rt, "set"), celsius, 8)
+		s.Load, s.SeedAmmonia, s.SeedNitrite = valueOf(t, r, "load").Likely, 0.001, 0.0003
+		floor := valueOf(t, r, "kh-days").Likely
+		for _, day := range []float64{5, 15, 30, 60, 90} {
+			y := heun(s, 0.005, day)
+			// Ammonia that is neither in the water nor in bacteria was oxidised.
+			used := 7.14 * (s.Load*day - y[0])
+			if kh := 100 + dose*day - used; kh < 100-0.5 {
+				rt.Errorf("day %v: KH %v with the dose", day, kh)
+			}
+			if day <= floor && 100-used < 50-0.5 {
+				rt.Errorf("day %v: KH %v without, said to last to day %v", day, 100-used, floor)
+			}
+		}
+	})
+}

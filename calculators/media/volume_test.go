@@ -156,6 +156,7 @@ func TestFlagsAndAdviceOnBothSides(t *testing.T) {
 		{"thinner than on fish farms", []string{"stacks", "5"}, []string{"stacks", "4"}},
 		{"thicker than on fish farms", []string{"flow", "4300 L/h"}, []string{"flow", "4100 L/h"}},
 		{"may flood a box", []string{"flow", "6800 L/h"}, []string{"flow", "6600 L/h"}},
+		{"may flood a box", []string{"flow", "6800 L/h"}, []string{"flow", "6800 L/h", "medium", "plastic-packing"}},
 		{"should lift", []string{"medium", "gravel-20"}, []string{"medium", "plastic-packing"}},
 		{"Fresh pumice floats", []string{"medium", "pumice"}, []string{"medium", "lava"}},
 		{"above 1,000", []string{"medium", "own", "made", "plastic", "surface", "1001 m2/m3"}, []string{"medium", "own", "made", "plastic", "surface", "1000 m2/m3"}},

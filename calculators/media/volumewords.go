@@ -17,6 +17,7 @@ const (
 	designFrom    = 100
 	designTo      = 250
 	floodingLoad  = 400
+	openVoid      = 0.6  // share of the space from which media let any such load through, common practice
 	finePiece     = 8    // mm, the smallest gravel of our design table (media-design-properties)
 	outsideMost   = 1000 // m2/m3, beyond which a surface clogs or counts inner pores, common practice
 	largePassDrop = 0.2  // of the ammonia, from which the boxes see clearly different water
@@ -72,7 +73,7 @@ func (s *sizing) advise(r *calculators.Result, boxes Range) {
 		r.Say("The water is so thin that the medium runs dry in places, below {dry m3/m2/d}: fewer stacks side by side, smaller boxes or more flow.", dryLoad)
 	case s.perFloor < designFrom:
 		r.Say("The water is thinner than on fish farms, {least ~} to {most m3/m2/d}: spread it with care, or use fewer stacks.", designFrom, designTo)
-	case s.perFloor > floodingLoad:
+	case s.perFloor > floodingLoad && s.void.Likely < openVoid:
 		r.Advise("So much water may flood a box of fine stones: pour clean water through one box first, or add a stack.")
 	case s.perFloor > designTo:
 		r.Say("The water is thicker than on fish farms, {least ~} to {most m3/m2/d}: that wets well but may wash fine media out; try one box first.", designFrom, designTo)
