@@ -56,8 +56,8 @@ func trayInputs() []calculators.Input {
 		{Name: "flow", Label: "Water to the tray", Kind: quantity.Flow, Accept: calculators.Range{Low: 1, High: 100000, Origin: "sanity limit"},
 			Help: "What falls onto this one tray, by bucket and watch; with two stacks, half of the flow."},
 		{Name: "find", Label: "Find", Type: calculators.Choice, Default: "holes",
-			Options: []calculators.Option{{Name: "holes", Label: "how many holes to drill"}, {Name: "head", Label: "how high the water stands over the holes I have"}},
-			Help:    "The first for a new tray, the second for one already drilled."},
+			Options: []calculators.Option{{Name: "holes", Label: "how many holes to drill"}, {Name: "head", Label: "how high the water stands over the holes I have"}, {Name: "stopped", Label: "how many of them are blocked, by the water that stands on the tray"}},
+			Help:    "The first for a new tray, the others for one already drilled."},
 		{Name: "drill", Label: "Drill", Type: calculators.Choice, Default: "own-size", Options: drillOptions(),
 			Help: "The bit you have; for any other hole choose own size."},
 		{Name: "hole", Label: "Hole diameter", Kind: quantity.Size, Accept: calculators.Range{Low: 1, High: 100, Origin: "sanity limit"}, Default: "8 mm",
@@ -69,8 +69,14 @@ func trayInputs() []calculators.Input {
 			When: calculators.When{Input: "find", Is: []string{"holes"}},
 			Help: "How high the water may stand once the allowed share of holes is blocked."},
 		{Name: "count", Label: "Holes in the tray", Kind: quantity.Count, Accept: calculators.Range{Low: 1, High: mostHoles, Origin: "sanity limit"}, Default: "50",
-			When: calculators.When{Input: "find", Is: []string{"head"}},
+			When: calculators.When{Input: "find", Is: []string{"head", "stopped"}},
 			Help: "Count one row and multiply by the rows."},
+		{Name: "depth", Label: "Water on the tray now", Kind: quantity.Head, Unit: "mm", Accept: calculators.Range{Low: 1, High: 2000, Origin: "sanity limit"},
+			When: calculators.When{Input: "find", Is: []string{"stopped"}},
+			Help: "Measured from the floor, in the middle, with the pump running."},
+		{Name: "mark", Label: "Water when its holes were clean", Kind: quantity.Head, Unit: "mm", Optional: true, Accept: calculators.Range{Low: 1, High: 2000, Origin: "sanity limit"},
+			When: calculators.When{Input: "find", Is: []string{"stopped"}},
+			Help: "The line you marked, at the same flow. It narrows the answer most."},
 		{Name: "length", Fact: "box-length", Label: "Length of the floor inside", Kind: quantity.Size, Accept: calculators.Range{Low: 20, High: 5000, Origin: "sanity limit"},
 			Help: "Measured on the floor, not at the rim: boxes taper."},
 		{Name: "width", Fact: "box-width", Label: "Width of the floor inside", Kind: quantity.Size, Accept: calculators.Range{Low: 20, High: 5000, Origin: "sanity limit"},
@@ -123,6 +129,8 @@ func holeDiameter(in calculators.Inputs) float64 {
 func trayOutputs() []calculators.Output {
 	inches := []string{"[in_i]"}
 	return []calculators.Output{
+		{Name: "stopped", Label: "Holes that are blocked now", Unit: "%", Digits: 2},
+		{Name: "open", Label: "Holes still open", Unit: "1", Digits: 2, Whole: true},
 		{Name: "holes", Label: "Holes", Unit: "1", Digits: 2, Whole: true, Help: "Enough to pass the flow at the wanted depth with the allowed share blocked. The range comes from how cleanly a hole runs."},
 		{Name: "head-clean", Label: "Depth of water, all holes open", Unit: "mm", Digits: 2, Whole: true, Also: inches},
 		{Name: "head-blocked", Label: "Depth of water with the allowed share blocked", Unit: "mm", Digits: 2, Whole: true, Also: inches},
@@ -148,6 +156,11 @@ func trayFormulas() []calculators.Formula {
 		{Name: "Blocked holes", Says: "How many times deeper the water stands when a share s of the holes is blocked: half of them, four times.",
 			TeX: `h_s = \frac{h}{(1-s)^2}`, Source: "mn-ostp", Locator: "Table E-6 perforation discharge", Basis: "published", Function: "plumbing.BlockedFactor",
 			Check: calculators.Explicit("h_s [m] depth when holes are blocked: h [m] depth with all holes open 0.005..0.2, s [1] share of the holes blocked 0..0.9", func(head, blocked float64) float64 { return head * BlockedFactor(blocked) })},
+		{Name: "Holes that are blocked", Says: "The share s of n holes that no longer passes water, by the depth that stands over them; by the depth of the clean tray, the same without flow and holes.",
+			TeX: `s = 1 - \frac{Q}{n C_d A \sqrt{2 g h}},\quad s_0 = 1 - \sqrt{\frac{h_0}{h}}`, Source: "mn-ostp", Locator: "Table E-6 perforation discharge", Basis: "published", Function: "plumbing.BlockedShare",
+			Check: calculators.Explicit("s [1] share of the holes blocked, s_0 [1] share blocked by the mark: Q [m3/s] flow through the holes 0.0001..0.001, n [1] holes in the tray 50..200, C_d [1] 0.6..0.8, A [m2] area of one hole 0.00003..0.0001, h [m] depth over the holes 0.02..0.2, g [m/s2] 9.80665, h_0 [m] depth with all holes open 0.002..0.02", func(flow, holes, cd, area, head, _, clean float64) (share, marked float64) {
+				return BlockedShare(OrificeHead(cd, holes*area, flow), head), BlockedShare(clean, head)
+			})},
 		{Name: "Discharge coefficient", Says: "0.60 to 0.62 for a floor thinner than half the hole, rising to 0.61 to 0.80 for a floor as thick as the hole.",
 			TeX: `0.60 \le C_\mathrm{thin} \le 0.62,\quad 0.61 \le C_\mathrm{thick} \le 0.80`, Source: "orifice-eq-note", Locator: "typical tube", Basis: "published", Function: "plumbing.DischargeCoefficient",
 			Check: calculators.Explicit("C_thin [1] discharge coefficient of a thin floor, C_thick [1] discharge coefficient of a thick floor", func() (thin, thick Spread) { return DischargeCoefficient(0.5, 1), DischargeCoefficient(1, 1) })},
@@ -172,6 +185,9 @@ func computeTray(in calculators.Inputs) (calculators.Result, error) {
 	staggered, square := t.floor.StaggeredPitch(t.count.Likely), t.floor.SquarePitch(t.count.Likely)
 	area := t.count.Likely * CircleArea(t.hole)
 	var r calculators.Result
+	if in.Choice("find") == "stopped" {
+		t.stopped(in, &r)
+	}
 	r.Between("holes", t.count.Low, t.count.Likely, t.count.High)
 	scaled(&r, "head-clean", heads.clean, 1000)
 	scaled(&r, "head-blocked", heads.blocked, 1000)
@@ -189,7 +205,9 @@ func computeTray(in calculators.Inputs) (calculators.Result, error) {
 	t.flag(&r, heads)
 	t.advise(in, &r, heads, math.Max(staggered, square))
 	t.work(in, &r, heads)
-	r.Scale = t.scale(in)
+	if in.Choice("find") != "stopped" { // the depth with some blocked is not what stands there
+		r.Scale = t.scale(in)
+	}
 	return r, nil
 }
 
@@ -208,7 +226,7 @@ func readTray(in calculators.Inputs) (*tray, error) {
 		c := in.In("coefficient", "1")
 		t.cd = Spread{c, c, c}
 	}
-	if in.Choice("find") == "head" {
+	if in.Choice("find") != "holes" {
 		n := in.In("count", "1")
 		t.count = Spread{n, n, n}
 		return t, nil

@@ -129,3 +129,41 @@ func TestTrayDrainsDownWhatStandsOnIt(t *testing.T) {
 		t.Errorf("%v L at %v mm on 0.2 m2", litres, depth)
 	}
 }
+
+// A tray whose holes are stopped one by one, with the water that the flow then piles
+// up over the others reckoned here: the depth tells how many were stopped.
+func TestTheDepthTellsHowManyHolesAreBlocked(t *testing.T) {
+	c := HolesPerTray()
+	number := func(v float64) string { return strconv.FormatFloat(v, 'g', 8, 64) }
+	for stopped := 0.0; stopped <= 90; stopped += 9 {
+		// Q = Cd n A sqrt(2 g h): 120 holes of 8 mm with Cd 0.7, 3,000 L/h.
+		area := (120 - stopped) * math.Pi / 4 * 0.008 * 0.008
+		depth := 1000 * math.Pow(3.0/3600/(0.7*area), 2) / (2 * 9.80665)
+		pairs := []string{"find", "stopped", "head", "", "flow", "3000 L/h", "hole", "8 mm", "count", "120", "coefficient", "0.7", "depth", number(math.Max(depth, 1)) + " mm"}
+		if depth < 1 {
+			continue
+		}
+		if got := likely(t, c, with(c, pairs...), "stopped"); math.Abs(got-100*stopped/120) > 0.01 {
+			t.Errorf("%v of 120 stopped: %v %%", stopped, got)
+		}
+		if got := likely(t, c, with(c, pairs...), "open"); got != 120-stopped {
+			t.Errorf("%v of 120 stopped: %v open", stopped, got)
+		}
+	}
+	// By the mark alone: four times the depth is half of the holes, whatever they are.
+	for _, hole := range []string{"6 mm", "10 mm"} {
+		if got := likely(t, c, with(c, "find", "stopped", "head", "", "hole", hole, "mark", "7 mm", "depth", "28 mm"), "stopped"); math.Abs(got-50) > 1e-9 {
+			t.Errorf("%s: %v %% at four times the clean depth", hole, got)
+		}
+	}
+}
+
+// Water lower than over open holes is a wrong flow or count, and no holes less than
+// none are blocked.
+func TestLessThanNoHolesAreNotBlocked(t *testing.T) {
+	c := HolesPerTray()
+	_, r, err := c.Evaluate(with(c, "find", "stopped", "head", "", "flow", "4000 L/h", "hole", "6 mm", "count", "50", "depth", "5 mm"))
+	if v, _ := r.Value("stopped"); err != nil || v.Likely != 0 || !strings.Contains(strings.Join(r.Flags, " "), "check the flow") {
+		t.Errorf("%v, %q, %v", v, r.Flags, err)
+	}
+}
