@@ -29,6 +29,8 @@ func typedUnit(s string, kind Kind) (code string, ok bool) {
 		return strings.Replace(s, "mi", "[mi_i]", 1), true
 	case "kn", "kt", "kts", "knot", "knots":
 		return "[kn_i]", true
+	case "lit", "lits":
+		return "L", true
 	case "kpa":
 		return "kPa", true
 	case "hpa", "mbar", "mb", "millibar", "millibars":

@@ -1,5 +1,6 @@
 // Reads and fills the fields of a pad. The markup is made by the Go package
 // cmd/mereleaf/internal/calchtml, which lists the names used here.
+import { codeOf, typed } from "./typed";
 
 // A box is the element around one input ([data-input]) or one cell of a list
 // ([data-column]).
@@ -135,6 +136,21 @@ export function offers(box: Element, text: string): boolean {
 // hasUnit finds a unit behind a number. Who writes one into the field means it.
 function hasUnit(text: string): boolean {
   return /[\p{L}°%"'′″]/u.test(text);
+}
+
+// moveUnit puts a unit that was typed behind a number into the choice beside it, if it
+// is offered there, so that the two never seem to differ. It returns whether it did.
+export function moveUnit(inside: Element): boolean {
+  const box = inside.closest("[data-column], [data-input]");
+  const [f, choice] = [box && field(box), box?.querySelector("select.unit")];
+  if (!(f instanceof HTMLInputElement) || f !== inside || !(choice instanceof HTMLSelectElement)) return false;
+  const { value, unit } = typed(f.value);
+  const name = unit.toLowerCase();
+  const option = [...choice.options].find((o) => o.text.toLowerCase() === name || o.value === codeOf(unit));
+  if (Number.isNaN(value) || unit === "" || !option) return false;
+  f.value = f.value.slice(0, f.value.length - unit.length).trim();
+  choice.value = option.value;
+  return true;
 }
 
 function unitOf(box: Element): string {

@@ -121,7 +121,8 @@ export function inOwn(value: number, unit: Unit, test: Test): number {
 export function fault(text: string, unit: Unit, test: Test): string {
   const expected = `expected a number from ${withUnit(test.low, test.symbol)} to ${withUnit(test.high, test.symbol)}`;
   const { value, other, unit: behind } = typed(text);
-  if (Number.isNaN(value) || behind) return `is “${text.trim().slice(0, 30)}”; ${expected}`;
+  if (!Number.isNaN(value) && behind) return `is “${text.trim().slice(0, 30)}”, in a unit that is not taken here; ${expected}`;
+  if (Number.isNaN(value)) return `is “${text.trim().slice(0, 30)}”; ${expected}`;
   if (!Number.isNaN(other)) return `is “${text.trim().slice(0, 30)}”, which ${twoWays(typed(text))}`;
   const own = inOwn(value, unit, test);
   return own >= test.low && own <= test.high ? "" : `is ${withUnit(value, unit.symbol)}; ${expected}`;

@@ -1,5 +1,5 @@
 // The calculation pads of a leaf.
-import { addLine, boxes, conditions, field, fill, labelOf, lines, names, points, removeLine, reset, saidLines, stated, touched, unfold, untouched, type Said } from "./fields";
+import { addLine, boxes, conditions, field, fill, labelOf, lines, moveUnit, names, points, removeLine, reset, saidLines, stated, touched, unfold, untouched, type Said } from "./fields";
 import { leaf, replace } from "./address";
 import { fill as fillAnswer } from "./answer";
 import { escaped, refused } from "./limits";
@@ -106,7 +106,8 @@ async function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement,
     typed(e.target as Element);
   });
   // Words above the field that is being typed into would move it.
-  form.addEventListener("focusout", () => {
+  form.addEventListener("focusout", (e) => {
+    if (moveUnit(e.target as Element)) typed(e.target as Element);
     own.left();
     setTimeout(() => void renew());
     say(form, own.say());

@@ -125,7 +125,7 @@ export function openRecord(leaf: HTMLElement, module: () => Promise<Ask>): void 
   // take puts what is known into the record.
   function take({ facts, left }: Parsed, from: string): void {
     const had = look();
-    const not = left.length > 0 ? [`Not taken: ${left.join("; ")}.`] : [];
+    const not = left.map((why) => `Not taken: ${why}.`);
     if (facts.size === 0) {
       tell(`Nothing was taken from ${from}: it holds no fact that this edition knows and takes.`, ...not);
       return;

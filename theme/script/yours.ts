@@ -154,7 +154,7 @@ export function yours(form: HTMLFormElement, brought: Iterable<HTMLElement>, lim
           begun.delete(box);
           refused.add(box);
           marked.delete(box);
-          mark(box, text && "refused, not kept");
+          mark(box, "");
         }
       }
     },

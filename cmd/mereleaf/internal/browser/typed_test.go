@@ -165,6 +165,12 @@ func TestUnitsThatPeopleType(t *testing.T) {
 	}
 	tb.write("salt", "volume", "300 litters")
 	tb.says(pad("salt")+` [data-input="volume"] .fault`, "is it liters or litres?")
+	// A unit that the list beside the field offers goes there.
+	tb.write("salt", "volume", "300 gal (imp)")
+	tb.do(chromedp.Focus(chromedp.CSS(pad("salt") + " input[name=target]")))
+	if got := tb.holds("salt", "volume") + " " + evaluate[string](tb, fmt.Sprintf(`document.querySelector(%q).value`, pad("salt")+` [data-input="volume"] .unit`)); got != "300 [gal_br]" {
+		t.Errorf("300 gal (imp) stands as %q", got)
+	}
 	tb.reckon("readings")
 	tb.write("readings", "kh", "3dKH")
 	tb.main("readings", native(t, "readings", calculators.With(calculators.With(mustFind(t, "readings").Example.Given, calculators.Arg{Name: "kh", Value: "3"}), calculators.Arg{Name: "kh-unit", Value: "german"})...))
