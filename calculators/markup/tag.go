@@ -65,12 +65,14 @@ func withAttribute(tag, name, value string) string {
 }
 
 func hasClass(tag string, names ...string) bool {
-	for _, class := range strings.Fields(attribute(tag, "class")) {
+	for classes := attribute(tag, "class"); classes != ""; {
+		class, rest, _ := strings.Cut(classes, " ")
 		for _, name := range names {
 			if class == name {
 				return true
 			}
 		}
+		classes = rest
 	}
 	return false
 }

@@ -71,6 +71,9 @@ func partNamed(part string) string {
 // tidy brings the many ways to type one name into one: plain spaces and
 // quotes, digits for raised digits, a slash for "per", no abbreviation points.
 func tidy(name string) string {
+	if isTidy(name) {
+		return name
+	}
 	s := strings.Map(plainRune, name)
 	s = strings.ReplaceAll(strings.ReplaceAll(s, "per cent", "%"), "percent", "%")
 	words := strings.Fields(s)
@@ -92,6 +95,17 @@ func tidy(name string) string {
 	s = strings.Join(words, " ")
 	s = strings.ReplaceAll(strings.ReplaceAll(s, " /", "/"), "/ ", "/")
 	return strings.ReplaceAll(s, "° ", "°")
+}
+
+// isTidy reports most names, which are one word of letters with one way to type it.
+func isTidy(name string) bool {
+	for i := range len(name) {
+		c := name[i]
+		if !isLetter(c) && !isDigit(c) && c != '/' && !strings.HasPrefix(name[i:], "°") && !(i > 0 && strings.HasPrefix(name[i-1:], "°")) {
+			return false
+		}
+	}
+	return name != "per" && !strings.Contains(name, "percent")
 }
 
 func plainRune(r rune) rune {
