@@ -27,6 +27,7 @@ const (
 	tables   = "fluid-tables-lmno"
 	sanks    = "sanks-pumping-station"
 	perry    = "perry-fitting-losses"
+	kutz     = "kutz-materials-handling"
 	fluids   = "fluids-1.0.22"
 	practice = "pond-practice"
 )
@@ -45,11 +46,13 @@ func Fittings() []Fitting {
 		{Name: "elbow-45", Label: "45° elbow", Low: Coefficient{0.2, sanks, "mitred bend 45"}, Likely: Coefficient{0.35, perry, "elbow 45, standard"}, High: Coefficient{0.4, tables, "elbow 45, regular, threaded"}},
 		{Name: "bend-180", Label: "180° return bend", Low: Coefficient{0.2, tables, "return bend 180, flanged"}, Likely: Coefficient{1.5, perry, "return bend 180, close"}, High: Coefficient{2.2, epanet, "return bend, closed"}},
 		{Name: "tee-through", Label: "tee, straight through", Low: Coefficient{0.3, sanks, "tee, line flow, flanged"}, Likely: Coefficient{0.6, epanet, "tee, flow through run"}, High: Coefficient{0.9, tables, "tee, line flow, threaded"}},
-		{Name: "tee-branch", Label: "tee, into the branch", Low: Coefficient{0.75, sanks, "tee, branch flow, flanged"}, Likely: Coefficient{1, perry, "tee, used as elbow"}, High: Coefficient{1, tables, "tee, branch flow, flanged"}},
+		{Name: "tee-branch", Label: "tee, into the branch", Low: Coefficient{0.75, sanks, "tee, branch flow, flanged"}, Likely: Coefficient{1.8, epanet, "tee, flow through branch"}, High: Coefficient{2, tables, "tee, branch flow, threaded"}},
 		{Name: "ball-valve", Label: "ball valve, full bore, open", Low: Coefficient{0.04, sanks, "ball valve, fully open"}, Likely: Coefficient{0.05, practice, "ball valve, full bore, open"}, High: Coefficient{0.05, practice, "ball valve, full bore, open"}},
 		{Name: "gate-valve", Label: "gate valve, open", Low: Coefficient{0.1, sanks, "gate valve, double disc, low"}, Likely: Coefficient{0.15, tables, "gate valve, fully open"}, High: Coefficient{0.2, epanet, "gate valve, fully open"}},
 		{Name: "gate-valve-half", Label: "gate valve, half closed", Low: Coefficient{2.1, tables, "gate valve, 1/2 closed"}, Likely: Coefficient{2.1, tables, "gate valve, 1/2 closed"}, High: Coefficient{4.5, perry, "gate valve, 1/2 open"}},
-		{Name: "check-valve", Label: "non-return valve", Low: Coefficient{2, perry, "check valve, swing"}, Likely: Coefficient{2.5, epanet, "swing check valve, fully open"}, High: Coefficient{2.5, practice, "flap-type non-return valve, weak spring"}},
+		{Name: "check-valve", Label: "non-return valve, a flap that swings", Low: Coefficient{0.6, sanks, "check valve, swing, low"}, Likely: Coefficient{2, perry, "check valve, swing"}, High: Coefficient{2.5, epanet, "swing check valve, fully open"}},
+		{Name: "check-lift", Label: "non-return valve, a disc or spring that lifts", Low: Coefficient{0.85, kutz, "check valve, lift, low"}, Likely: Coefficient{4.6, kutz, "check valve, lift"}, High: Coefficient{10, perry, "check valve, disk"}},
+		{Name: "check-ball", Label: "non-return valve, a ball that lifts", Low: Coefficient{0.9, sanks, "check valve, ball, low"}, Likely: Coefficient{8, practice, "ball non-return valve, maker silent"}, High: Coefficient{70, perry, "check valve, ball"}},
 		same("hose-tail", "hose tails, a pair", Coefficient{1.5, practice, "hose-tail pair (in and out)"}),
 		same("coupling", "coupling or union", Coefficient{0.04, perry, "coupling or union"}),
 		same("strainer", "strainer cage of the pump, clean", Coefficient{0.5, practice, "pump strainer cage, clean"}),

@@ -71,3 +71,37 @@ func wallRowHas(t *testing.T, c Coefficient) bool {
 	}
 	return false
 }
+
+// The range of a fitting that is named by what turns or stops the water covers every
+// figure printed for it: EPANET has 1.8 for a tee into its branch and threaded tees
+// lose 2, a ball that lifts up to 70, where one figure for all non-return valves was
+// 2.5 at most.
+func TestARangeCoversEveryPrintedFigure(t *testing.T) {
+	printed := map[string][]string{
+		"tee-branch":  {"tee, flow through branch", "tee, branch flow, threaded", "tee, branch flow, flanged", "tee, used as elbow"},
+		"check-valve": {"swing check valve, fully open", "swing check valve, forward flow", "check valve, swing", "check valve, swing, low", "check valve, swing, high", "flap-type non-return valve, weak spring"},
+		"check-lift":  {"check valve, lift", "check valve, lift, low", "check valve, lift, high", "check valve, disk"},
+		"check-ball":  {"check valve, ball", "check valve, ball, low", "check valve, ball, high"},
+	}
+	for _, f := range Fittings() {
+		rows := 0
+		for _, r := range reftest.Read(t, "hydraulics-fitting-k") {
+			for _, name := range printed[f.Name] {
+				if r.Text("fitting") != name {
+					continue
+				}
+				rows++
+				if k := r.Float("loss coefficient K [1]"); k < f.K().Low || k > f.K().High {
+					t.Errorf("%s: %s of %s has %v, outside %v", f.Name, name, r.Text("source"), k, f.K())
+				}
+			}
+		}
+		if rows < len(printed[f.Name]) {
+			t.Errorf("%s: %d rows of %d kinds", f.Name, rows, len(printed[f.Name]))
+		}
+		delete(printed, f.Name)
+	}
+	if len(printed) > 0 {
+		t.Errorf("no fitting for %v", printed)
+	}
+}
