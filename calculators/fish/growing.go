@@ -40,6 +40,17 @@ func GrowthLines(species string) (a, b, c Growth) {
 // total length in cm, some years on, cm.
 func GrownLength(species string, length, years float64) Range {
 	x, y, z := GrowthLines(species)
+	return along(x, y, z, length, years)
+}
+
+// GrownTo returns the same for fish whose final length in cm is known: the lines differ
+// only in how fast they come to it.
+func GrownTo(species string, final, length, years float64) Range {
+	x, y, z := GrowthLines(species)
+	return along(Growth{final, x.K}, Growth{final, y.K}, Growth{final, z.K}, length, years)
+}
+
+func along(x, y, z Growth, length, years float64) Range {
 	a, b, c := LengthAfter(length, x.Final, x.K, years), LengthAfter(length, y.Final, y.K, years), LengthAfter(length, z.Final, z.K, years)
 	low, high := math.Min(a, math.Min(b, c)), math.Max(a, math.Max(b, c))
 	return Range{low, a + b + c - low - high, high}

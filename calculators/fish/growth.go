@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"mereleaf/calculators"
+	"mereleaf/calculators/internal/spread"
 	"mereleaf/calculators/quantity"
 )
 
@@ -20,6 +21,11 @@ func FishGrowth() calculators.Calculator {
 				Name: "years", Label: "Years from now", Kind: quantity.Number, Default: "3",
 				Help:   "Plan a filter for at least two.",
 				Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"},
+			},
+			{
+				Name: "final", Label: "Length they reach when old", Kind: quantity.Size, Unit: "cm", Optional: true, Fine: true,
+				Help:   "Of their parents or grown sisters, if the breeder has measured any.",
+				Accept: calculators.Range{Low: 10, High: 120, Origin: "sanity limit"},
 			},
 			{
 				Name: "temperature", Fact: "summer-temperature", Label: "Summer water", Kind: quantity.Temperature, Default: "21 Cel", Fine: true,
@@ -133,10 +139,12 @@ func growthFormulas() []calculators.Formula {
 	}
 }
 
-// weightAt returns the weight of a shoal with lengths in a range, kg.
+// weightAt returns the weight of a shoal with lengths in a range, kg. How long they grow
+// and how heavy they are for it err independently.
 func (s *shoal) weightAt(lengths Range) Range {
-	at := func(cm float64) Range { return s.ofLength(cm).band() }
-	return Range{at(lengths.Low).Low, at(lengths.Likely).Likely, at(lengths.High).High}.times(s.count / 1000)
+	return Range(spread.Of(2, func(shifts []float64) float64 {
+		return s.ofLength(lengths.at(shifts[0])).band().at(shifts[1])
+	})).times(s.count / 1000)
 }
 
 func computeGrowth(in calculators.Inputs) (calculators.Result, error) {
@@ -147,21 +155,30 @@ func computeGrowth(in calculators.Inputs) (calculators.Result, error) {
 	}
 	years, ration := in.In("years", "1"), GrownRation(in.In("temperature", "Cel")).times(10) // g/kg
 	length, adult := GrownLength(s.species, today, years), GrownLength(s.species, today, math.Max(years, grownUp))
+	if in.Has("final") {
+		final := in.In("final", "cm")
+		length, adult = GrownTo(s.species, final, today, years), GrownTo(s.species, final, today, math.Max(years, grownUp))
+	}
 	weight, adults := s.weightAt(length), s.weightAt(adult)
 	var r calculators.Result
 	add(&r, "weight", weight)
 	add(&r, "length", length)
 	add(&r, "times", weight.over(now))
-	add(&r, "feed", weight.product(ration))
+	add(&r, "feed", ProductOfIndependent(weight, ration))
 	if in.Has("volume") {
 		add(&r, "density", weight.times(1/in.In("volume", "m3")))
 	}
 	add(&r, "adult-length", adult)
 	add(&r, "adult-weight", adults)
-	add(&r, "adult-feed", adults.product(ration))
+	add(&r, "adult-feed", ProductOfIndependent(adults, ration))
 	r.Step("Length after {years ~3|year|years} from {3 cm}, of the lines compared", "{2 cm} ({2} to {2})", years, today, length.Likely, length.Low, length.High)
 	r.Step("Weight then", "{2 kg} ({2} to {2})", weight.Likely, weight.Low, weight.High)
 	r.Step("Weight today", "{2 kg}", now.Likely)
+	if !in.Has("final") {
+		for _, output := range []string{"feed", "adult-weight", "adult-feed"} {
+			r.Narrowings = append(r.Narrowings, calculators.Narrowing{Output: output, Input: "final"})
+		}
+	}
 	if s.species == "koi" {
 		wild, _, _ := GrowthLines(s.species)
 		r.Doubt("The likely line is the hobby's own, without a study: unfed wild carp stay near {length cm}.", wild.Final)

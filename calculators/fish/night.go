@@ -72,6 +72,11 @@ func nightInputs() []calculators.Input {
 			Accept: calculators.Range{Low: -430, High: 5000, Origin: "sanity limit"},
 		},
 		{
+			Name: "salt", Fact: "salt", Label: "Salt in the water", Kind: quantity.Concentration, Unit: "g/L", Optional: true, Fine: true,
+			Help:   "Salted water holds a little less oxygen.",
+			Accept: calculators.Range{Low: 0, High: 30, Origin: "sanity limit"},
+		},
+		{
 			Name: "use", Label: "What is used", Type: calculators.Choice, Default: "reckoned", Fine: true,
 			Help: "Two readings in the same dark tell it better than any sum.",
 			Options: []calculators.Option{
@@ -124,8 +129,12 @@ type night struct {
 // read takes in what both budgets ask for. Whether the filter draws on the pond, and
 // what falls and bubbles bring, is for the caller to say before reckon.
 func (n *night) read(in calculators.Inputs) {
+	salt := 0.0
+	if in.Has("salt") {
+		salt = in.In("salt", "g/L") // per litre of water, nearly per kilogram
+	}
 	n.t, n.volume, n.area = in.In("temperature", "Cel"), in.In("volume", "m3"), in.In("area", "m2")
-	n.saturation = water.OxygenAtPressure(n.t, 0, water.AirPressure(in.In("altitude", "m")))
+	n.saturation = water.OxygenAtPressure(n.t, salt, water.AirPressure(in.In("altitude", "m")))
 	n.start = in.In("start", "mg/L")
 	if !in.Has("start") {
 		n.start = n.saturation

@@ -205,7 +205,7 @@ func computeOxygenNight(in calculators.Inputs) (calculators.Result, error) {
 	n.addHours("until-act", n.hoursUntil(limits.OxygenAct))
 	n.addHours("until-four", n.hoursUntil(limits.OxygenEurope))
 	n.addHours("until-last", n.hoursUntil(limits.OxygenEmergency))
-	n.narrow(hours, "dawn")
+	n.narrow(hours, "dawn", "until-act", "until-four", "until-last")
 	n.budget()
 	remedy := n.gains(in, hours, dawn.Likely)
 	n.flagNight(in)
@@ -326,6 +326,7 @@ func (n *night) describe(in calculators.Inputs) {
 		add(&n.Result, "fall-ratio", r)
 		add(&n.Result, "fall-share", Range{FallShare(r.Low, 1), FallShare(r.Likely, 1), FallShare(r.High, 1)})
 		n.Step("Empty water that the falls fill", "{3 m3/h} × (1 − {3}^−{0}) = {2 m3/h}; {2 m3/h} ({2} to {2})", in.In("flow", "m3/h"), r.Likely, in.In("tiers", "1"), n.tower.Likely, n.tower.Likely, n.tower.Low, n.tower.High)
+		n.Narrowings = append(n.Narrowings, calculators.Narrowing{Output: "from-tower", Input: "tower", Option: "measured"})
 		n.Flag("Two published formulas for falling water differ about tenfold at garden flows: the range spans both.")
 	case "measured":
 		n.Step("Empty water that the tower fills, as measured", "{2 m3/h} ({2} to {2})", n.tower.Likely, n.tower.Low, n.tower.High)

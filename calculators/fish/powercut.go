@@ -38,6 +38,7 @@ func PowerCut() calculators.Calculator {
 			{Name: "store", Label: "Oxygen in the water at the start", Unit: "g", Digits: 2},
 			{Name: "demand", Label: "Oxygen taken in all", Unit: "g/h", Digits: 2},
 			{Name: "short", Label: calculators.Text("Oxygen to bring in, to hold {limit mg/L}", limits.OxygenAct), Unit: "g/h", Digits: 2, Help: "What is used, less what comes through the surface."},
+			{Name: "ammonia", Label: "Total ammonia that a day without the filter adds, as nitrogen", Unit: "mg/L", Digits: 2, Help: "From the day's feed: one more reason to feed nothing."},
 			{Name: "at-rest", Label: "Taken by the fish at rest", Unit: "g/h", Digits: 2, Fine: true},
 			{Name: "life", Label: "Taken by plants, plankton and bottom", Unit: "g/h", Digits: 2, Fine: true},
 			{Name: "saturation", Label: "Oxygen the water can hold", Unit: "mg/L", Digits: 3, Fine: true},
@@ -95,8 +96,11 @@ func computePowerCut(in calculators.Inputs) (calculators.Result, error) {
 	n.addHours("until-act", hours)
 	n.addHours("until-four", n.hoursUntil(limits.OxygenEurope))
 	n.addHours("until-last", n.hoursUntil(limits.OxygenEmergency))
-	n.narrow(math.Max(1, hours.Likely), "until-act")
+	n.narrow(math.Max(1, hours.Likely), "until-act", "until-four", "until-last")
 	n.holding(in.In("stone-depth", "m"))
+	add(&n.Result, "ammonia", n.combined(func(s []float64) float64 {
+		return n.feedAt(s) * AmmoniaFromFeed(n.protein).at(s[ofAmmonia]) / n.volume
+	}))
 	n.budget()
 	n.flagNight(in)
 	n.advisePowerCut()

@@ -10,6 +10,7 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/fish"
+	"mereleaf/calculators/internal/reftest"
 )
 
 // between runs in proportion where all are above zero, as a factor does, else straight.
@@ -191,5 +192,36 @@ func TestWideRangesSayWhatToMeasure(t *testing.T) {
 	r = reckon(t, fish.OxygenNight(), append(wide, "use=measured", "first=8 mg/L", "later=7 mg/L", "after=4 h")...)
 	if dawn := value(t, r, "dawn"); dawn.High > 10*dawn.Low || strings.Contains(strings.Join(r.Flags, "\n"), "would narrow") {
 		t.Errorf("measured: %v, %q", dawn, r.Flags)
+	}
+}
+
+// A day's feed puts its ammonia into the water of a pond without a filter: by hand, 50 g
+// with 36 % of protein, of which 9.2 % are ammonia nitrogen (timmons-ebeling-2010).
+func TestAmmoniaOfADayWithoutTheFilter(t *testing.T) {
+	r := reckon(t, fish.PowerCut(), "fish=koi, 30 cm, 20", "volume=10 m3", "area=8 m2", "temperature=20 Cel", "feed=50 g/d")
+	if got := value(t, r, "ammonia").Likely; math.Abs(got-50*0.36*0.092/10) > 1e-9 {
+		t.Errorf("%v mg/L", got)
+	}
+}
+
+// Salted water holds less, as the published set says.
+func TestSaltLeavesLessOxygen(t *testing.T) {
+	args := []string{"fish=koi, 30 cm, 20", "volume=10 m3", "area=8 m2", "temperature=20 Cel"}
+	for _, r := range reftest.Read(t, "water-oxygen-saturation-computed") {
+		if r.Float("temperature [Cel]") != 20 || r.Float("pressure [kPa]") != 101.325 || r.Float("salinity [g/kg]") > 30 {
+			continue
+		}
+		got := value(t, reckon(t, fish.PowerCut(), append(args, "salt="+r.Text("salinity [g/kg]")+" g/L")...), "saturation")
+		reftest.Near(t, r, got.Likely, "oxygen [mg/L]")
+	}
+}
+
+// Known parents take the guess out of how long fish grow.
+func TestParentsNarrowTheGrowth(t *testing.T) {
+	wide := value(t, reckon(t, fish.FishGrowth(), "length=15 cm", "count=6"), "adult-weight")
+	known := value(t, reckon(t, fish.FishGrowth(), "length=15 cm", "count=6", "final=60 cm"), "adult-weight")
+	most := 6 * value(t, reckon(t, fish.Weight(), "from=one", "length=60 cm"), "weight").High
+	if known.High/known.Low > 0.5*wide.High/wide.Low || known.High > most*(1+1e-9) {
+		t.Errorf("%v, with the parents known %v, at most %v", wide, known, most)
 	}
 }
