@@ -70,6 +70,7 @@ func fishlessInputs() []calculators.Input {
 	when := func(choice string) calculators.When { return calculators.When{Input: "by", Is: []string{choice}} }
 	feed, protein := loadInputs()[1], loadInputs()[2]
 	feed.When, protein.When = when(byFeed), when(byFeed)
+	feed.Accept.LowRefused = "without feed there is no ammonia of a day"
 	feed.Help = "That the fish to come will get on a warm day."
 	return []calculators.Input{
 		{Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Accept: calculators.Range{Low: 50, High: 1000000, Origin: "sanity limit"}, Help: "With the filter and the pipes."},
@@ -81,7 +82,7 @@ func fishlessInputs() []calculators.Input {
 			Help:    "As the leaflet says."},
 		{Name: "aim", Label: "Reading wanted", Kind: quantity.Concentration, Default: "2 mg/L", When: when("level"), Accept: calculators.Range{Low: 0.1, High: 8, Origin: "common practice"},
 			Help: "Total ammonia, as your kit shows it."},
-		{Name: "now", Label: "Reading now", Kind: quantity.Concentration, Default: "0 mg/L", When: when("level"), Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit"},
+		{Name: "now", Label: "Reading now", Kind: quantity.Concentration, Default: "0 mg/L", When: when("level"), Accept: calculators.Range{Low: 0, High: 50, Origin: "sanity limit", HighRefused: "at so much there is nothing to add"},
 			Help: "Tested today."},
 		feed, protein,
 		{Name: "strength", Label: "Strength of the ammonia solution", Kind: quantity.Share, Accept: calculators.Range{Low: 1, High: 35, Origin: "sanity limit"},

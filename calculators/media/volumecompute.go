@@ -44,9 +44,6 @@ func computeVolume(in calculators.Inputs) (calculators.Result, error) {
 		litres := in.In("feed", "g/d") / s.proven
 		s.volume = Range{litres, litres, litres}.Times(1.0 / 1000)
 	}
-	if s.boxed > s.whole {
-		return calculators.Result{}, calculators.Refuse("litres", "is {litres 3 L}, more than the box holds", "at most {whole 3 L}", "measure the box again, or the bucket", 1000*s.boxed, 1000*s.whole)
-	}
 	r := calculators.Result{Scale: loadScale()}
 	boxes := s.boxes()
 	s.value(&r, boxes)
@@ -214,7 +211,7 @@ func (s *sizing) boxes() Range {
 
 // flooded returns the weight in kg of a box full of medium and water.
 func (s *sizing) flooded() Range {
-	above := (s.whole - s.boxed) * 1000
+	above := math.Max(0, s.whole-s.boxed) * 1000
 	full := func(density, void float64) float64 { return s.boxed*(density+1000*void) + above }
 	return Between(full(s.dry.Low, s.void.Low), full(s.wet.High, s.void.High))
 }

@@ -50,6 +50,9 @@ func (s *sizing) flag(r *calculators.Result) {
 	if drop := s.load.Likely / s.flow; drop > largePassDrop*s.target {
 		r.Doubt("One pass takes out {part 2 %} of the ammonia, so the lower boxes see less of it and do less: take the upper end of the range, or pump more.", 100*drop/s.target)
 	}
+	if s.boxed > s.whole {
+		r.Doubt("The medium in a box, {litres 3 L}, is more than its measures hold, {whole 3 L}: measure the box again, or the bucket.", 1000*s.boxed, 1000*s.whole)
+	}
 	if s.proven > 0 {
 		r.Flag("The medium follows from what your own filter carries; rate and wetted surface are shown beside it.")
 	}
