@@ -37,7 +37,7 @@ func AlkalinityUse() calculators.Calculator {
 		c.Hazards = []calculators.Hazard{calculators.Chemicals, calculators.Chlorine, calculators.FishHealth}
 		c.Cautions = []string{
 			calculators.Text("Never make good weeks in one go: at most {step mg/L} a day, dissolved in a bucket, where the water moves; test pH and KH before each dose.", limits.KHStepDay),
-			calculators.Text("A pH already below {crash ~} is an emergency: very little bicarbonate and small water changes, often, and a fish vet on the telephone.", limits.PHLowEmergency),
+			calculators.Text("A pH already below {crash ~} is an emergency: bicarbonate for {step mg/L} of KH a day in four parts, small water changes, often, and a fish vet on the telephone.", limits.PHLowEmergency, limits.KHStepCrash),
 		}
 		c.Example = calculators.Example{
 			Story: "Ines feeds {feed} of {protein} protein in Lower Reach, {volume}, and changes {change} each week. KH is {kh} in the pond and {tap} in the tap.",

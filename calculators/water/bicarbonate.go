@@ -87,7 +87,7 @@ func BicarbonateDose() calculators.Calculator {
 			"Pure food-grade bicarbonate only, nothing scented or for swimming pools.",
 			poundRule(),
 			"Washing soda and lime are caustic and throw the pH up: not for a pond with fish.",
-			calculators.Text("A pH already below {crash ~} is an emergency: very little bicarbonate, often, small water changes, and a fish vet on the telephone. More air raises the pH too: step by step.", limits.PHLowEmergency),
+			calculators.Text("A pH already below {crash ~} is an emergency: bicarbonate for {step mg/L} of KH a day in four parts, and not the dose above; small water changes, and a fish vet on the telephone. More air raises the pH too: step by step.", limits.PHLowEmergency, limits.KHStepCrash),
 		}
 		c.Example = calculators.Example{
 			Story: "KH in Lower Reach, {volume}, has slipped to {now} as CaCO3; there is no ammonia. Ines wants {wanted}.",
