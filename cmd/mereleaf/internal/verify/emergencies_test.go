@@ -171,7 +171,7 @@ func emergencyQuestions() []string {
 		"nitrite reading=1 mg/L; volume=9100 L; chloride=0 mg/L",
 		"nitrite reading=0.3 mg/L; volume=9100 L; chloride=0 mg/L",
 		"hose-left-on volume=9100 L; flow=600 L/h; time=9 h",
-		"bicarbonate-dose volume=9100 L; now=10; wanted=50",
+		"bicarbonate-dose volume=9100 L; now=10 mg/L; wanted=50 mg/L",
 		"feed-waste weight=8 kg; temperature=29 Cel",
 		"power-cut fish=koi, 45 cm, 20; volume=9100 L; area=8 m2; temperature=28 Cel; start=7 mg/L",
 	}
