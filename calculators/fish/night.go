@@ -114,6 +114,7 @@ type night struct {
 	t, saturation, start float64 // Cel, mg/L, mg/L
 	volume, area         float64 // m3, m2
 	shoals               []*shoal
+	weights              []Range // of one fish of each shoal, g
 	ration               Range   // of feed, for the weight of the fish, %/d
 	protein              float64 // fraction of the feed
 	stated               float64 // feed that the reader states, g/d; NaN for none
@@ -143,6 +144,7 @@ func (n *night) read(in calculators.Inputs) {
 	n.shoals = stock(in)
 	for _, s := range n.shoals {
 		n.add(s)
+		n.weights = append(n.weights, s.band())
 	}
 	n.breath, n.bottom = PondBreath(in.Choice("look")).times(n.volume), BottomDemand().times(n.area/24)
 	n.velocity = SurfaceRange(in.In("wind", "m/s"), n.t)
@@ -186,8 +188,8 @@ func (n *night) combined(f func(s []float64) float64) Range {
 // restAt returns what the fish take at rest, g/h.
 func (n *night) restAt(s []float64) float64 {
 	sum := 0.0
-	for _, shoal := range n.shoals {
-		weight := shoal.band().at(s[ofWeight])
+	for i, shoal := range n.shoals {
+		weight := n.weights[i].at(s[ofWeight])
 		sum += shoal.count * weight / 1e6 * RestingUptake(weight, n.t).at(s[ofUptake])
 	}
 	return sum
@@ -199,8 +201,8 @@ func (n *night) feedAt(s []float64) float64 {
 		return n.stated
 	}
 	weight := 0.0
-	for _, shoal := range n.shoals {
-		weight += shoal.count * shoal.band().at(s[ofWeight])
+	for i, shoal := range n.shoals {
+		weight += shoal.count * n.weights[i].at(s[ofWeight])
 	}
 	return n.ration.at(s[ofRation]) * weight / 100
 }
@@ -289,21 +291,21 @@ const longest = 48
 // hoursUntil returns the hours until the oxygen falls to a limit. An end of them is when
 // that end of the oxygen reaches it.
 func (n *night) hoursUntil(limit float64) Range {
-	reached := func(end func(Range) float64) float64 {
-		if n.start <= limit {
-			return 0
+	likely := n.likely()
+	hours := math.Min(longest, HoursUntil(likely.start, limit, likely.s, likely.r))
+	if n.start <= limit {
+		return Range{}
+	}
+	reached := func(end func(int, func([]float64) float64) float64) float64 {
+		over := func(hours float64) float64 {
+			return end(courseParts, func(s []float64) float64 { return n.at(s).after(hours) }) - limit
 		}
-		over := func(hours float64) float64 { return end(n.oxygenAt(hours)) - limit }
 		if hours, ok := solve.Root(over, 0, longest); ok {
 			return hours
 		}
 		return longest
 	}
-	return Range{
-		reached(func(o Range) float64 { return o.Low }),
-		reached(func(o Range) float64 { return o.Likely }),
-		reached(func(o Range) float64 { return o.High }),
-	}
+	return ordered(reached(spread.Low), hours, reached(spread.High))
 }
 
 // addHours adds hours until a limit.
