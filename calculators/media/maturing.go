@@ -109,6 +109,7 @@ func maturingOutputs() []calculators.Output {
 		{Name: "feed-now", Label: "Feed that the film carries at once", Unit: "g/d", Digits: 2, Help: "As far as film that was moved or stood unfed goes; the kit decides."},
 		{Name: "film", Label: "Film at the start, of what this feed needs", Unit: "%", Digits: 2, Fine: true},
 		{Name: "kh-week", Label: "KH it uses up in a week at full feed, as CaCO3", Unit: "mg/L", Digits: 2},
+		{Name: "kh-start", Label: "KH it uses up until it is mature, as CaCO3", Unit: "mg/L", Digits: 2, Help: "At full feed from the first day, without what water changes bring."},
 		{Name: "soda", Label: "Sodium bicarbonate that makes good for it", Unit: "g/d", Digits: 2, Help: "Less what your water changes bring."},
 		{Name: "kh-days", Label: calculators.Text("Without it KH is at {floor mg/L} after", limits.AlkalinityLowAct), Unit: "d", Digits: 2, Help: "From there the pH can crash overnight."},
 		{Name: "load", Label: "Ammonia nitrogen a day, in each litre", Unit: "mg/L/d", Digits: 2, Fine: true},

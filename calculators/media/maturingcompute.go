@@ -53,7 +53,7 @@ func computeMaturing(in calculators.Inputs) (calculators.Result, error) {
 	var r calculators.Result
 	c.value(&r, b)
 	b.film(&r, in)
-	b.alkalinity(&r, in)
+	b.alkalinity(&r, in, c.of[untilDown])
 	b.advise(&r, c)
 	r.Step("Ammonia nitrogen a day", "{3 g/d} / {3 m3} = {3 mg/L/d}", readLoad(in).Likely, b.volume, b.load.Likely)
 	r.Step("Water changed", "−ln(1 − {3 %}) / 7 d = {3 /d}", in.In("change", "%"), b.dilution)
@@ -101,9 +101,11 @@ func (b *beginning) film(r *calculators.Result, in calculators.Inputs) {
 }
 
 // alkalinity reckons the KH that the start uses, and the bicarbonate for it.
-func (b *beginning) alkalinity(r *calculators.Result, in calculators.Inputs) {
+func (b *beginning) alkalinity(r *calculators.Result, in calculators.Inputs, down Range) {
 	used := b.load.Times(fish.AlkalinityPerNitrogen) // mg/L a day
+	days := Range{limits.MatureDays + down.Low, limits.MatureDays + down.Likely, limits.MatureDays + down.High}
 	add(r, "kh-week", used.Times(7))
+	add(r, "kh-start", used.product(days))
 	add(r, "soda", used.Times(b.volume*bicarbonatePerKH))
 	r.Step("Sodium bicarbonate that makes good for it", "7.14 × 1.68 × {3 g/d} = {3 g/d}", readLoad(in).Likely, used.Likely*b.volume*bicarbonatePerKH)
 	if !in.Has("kh") {

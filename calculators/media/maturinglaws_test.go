@@ -248,6 +248,12 @@ func TestTheBicarbonateKeepsANewPondFromCrashing(t *testing.T) {
 		s := startUp(rapid.IntRange(0, NitrifierSets-1).Draw(rt, "set"), celsius, 8)
 		s.Load, s.SeedAmmonia, s.SeedNitrite = valueOf(t, r, "load").Likely, 0.001, 0.0003
 		floor := valueOf(t, r, "kh-days").Likely
+		if mature := valueOf(t, r, "mature").Likely; mature <= 90 {
+			y := heun(s, 0.005, mature)
+			if used, said := 7.14*(s.Load*mature-y[0]), valueOf(t, r, "kh-start").Likely; used > said*1.001 {
+				rt.Errorf("until day %v: %v used, said %v", mature, used, said)
+			}
+		}
 		for _, day := range []float64{5, 15, 30, 60, 90} {
 			y := heun(s, 0.005, day)
 			// Ammonia that is neither in the water nor in bacteria was oxidised.
