@@ -3,6 +3,7 @@ package catalog_test
 import (
 	"math"
 	"os"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -39,6 +40,22 @@ func TestPartsAreFoldersOfTheHandbook(t *testing.T) {
 	each(t, func(t *testing.T, c calculators.Calculator) {
 		if info, err := os.Stat("../../content/" + c.Part); err != nil || !info.IsDir() {
 			t.Errorf("the part %q is no folder of content/", c.Part)
+		}
+	})
+}
+
+// A range of more than tenfold helps nobody who is not told what to measure. From
+// nothing on, no range is so many times as much.
+func TestWideAnswersSayWhatToMeasure(t *testing.T) {
+	each(t, func(t *testing.T, c calculators.Calculator) {
+		for _, call := range calls(c) {
+			_, r, err := c.Evaluate(call.Args)
+			if err != nil || len(r.Values) == 0 {
+				continue // told elsewhere
+			}
+			if answer := r.Values[0]; answer.Low > 0 && answer.High > 10*answer.Low && !strings.Contains(strings.Join(append(r.Flags, r.Advice...), " "), "narrow") {
+				t.Errorf("%s: %s is %v to %v, and nothing says what would narrow it", call.Name, answer.Output, answer.Low, answer.High)
+			}
 		}
 	})
 }
