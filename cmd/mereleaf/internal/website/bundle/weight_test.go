@@ -19,6 +19,10 @@ import (
 // independent errors, with the readings that narrow them.
 const heaviest = 903_000 + 60_000 + 65_000 + 15_000 + 18_000 + 8_000 + 16_000 + 15_000 + 14_000 + 3_000
 
+// mixing is the allowance for the mixing of two waters, by which a change of water that
+// does not help is told from one that does.
+const mixing = 14_000
+
 func TestModuleIsLight(t *testing.T) {
 	if _, err := exec.LookPath("go"); err != nil {
 		if os.Getenv("CI") != "" {
@@ -35,7 +39,7 @@ func TestModuleIsLight(t *testing.T) {
 	}
 	weight := Gzipped(module)
 	t.Logf("the module weighs %d bytes compressed, with %d calculators", weight, len(catalog.All().All()))
-	if weight > heaviest {
-		t.Errorf("the module weighs %d bytes compressed; at most %d", weight, heaviest)
+	if weight > heaviest+mixing {
+		t.Errorf("the module weighs %d bytes compressed; at most %d", weight, heaviest+mixing)
 	}
 }
