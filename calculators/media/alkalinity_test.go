@@ -2,6 +2,7 @@ package media
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -121,8 +122,8 @@ func TestAlkalinityAdviceOnBothSides(t *testing.T) {
 		yes, no []string
 	}{
 		{"crash overnight", []string{"kh", "50 mg/L"}, []string{"kh", "51 mg/L"}},
-		{"begin this week", []string{"kh", "120 mg/L"}, []string{"kh", "170 mg/L"}},
-		{"begin today", []string{"kh", "60 mg/L"}, []string{"kh", "120 mg/L"}},
+		{"Begin this week", []string{"kh", "120 mg/L"}, []string{"kh", "170 mg/L"}},
+		{"Begin today", []string{"kh", "60 mg/L"}, []string{"kh", "120 mg/L"}},
 		{"If the toxic part of the ammonia is", []string{"kh", "50 mg/L"}, []string{"kh", "51 mg/L"}},
 		{"Add none yet", []string{"kh", "201 mg/L"}, []string{"kh", "200 mg/L"}},
 		{"too much to dose", []string{"volume", "900 L"}, []string{"volume", "1900 L"}},
@@ -139,4 +140,44 @@ func TestAlkalinityAdviceOnBothSides(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The days to fifty, to a degree and to nothing follow each other, and so do the doses:
+// carried out day by day, KH is at the floor on the day that is said; with the dose of a
+// pond that never changes its water it stays where it is.
+func TestDaysAndDosesOfKHComeTrue(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		kh, tap := rapid.Float64Range(60, 300).Draw(rt, "KH"), rapid.Float64Range(0, 100).Draw(rt, "tap")
+		change := float64(rapid.IntRange(0, 40).Draw(rt, "change"))
+		feed := rapid.Float64Range(20, 200).Draw(rt, "feed")
+		number := func(v float64) string { return strconv.FormatFloat(v, 'g', -1, 64) }
+		r := alkaline(t, "kh", number(kh)+" mg/L", "tap", number(tap)+" mg/L", "change", number(change)+" %", "feed", number(feed)+" g/d", "volume", "9100 L")
+		fall := valueOf(t, r, "fall").Likely
+		last := 0.0
+		for output, floor := range map[string]float64{"days": 50, "days-degree": 17.848, "days-none": 0} {
+			v, ok := r.Value(output)
+			if !ok {
+				continue
+			}
+			now := kh
+			for day := 1.0; day <= v.Likely; day++ {
+				if now -= fall / 7; math.Mod(day, 7) == 0 && v.Likely-day > 1e-9 {
+					now += change / 100 * (tap - now)
+				}
+			}
+			if now -= fall / 7 * math.Mod(v.Likely, 1); math.Abs(now-floor) > 0.01+change/100*math.Abs(tap-now) {
+				rt.Errorf("on day %v KH is %v, not %v", v.Likely, now, floor)
+			}
+			last = math.Max(last, v.Likely)
+		}
+		if v, ok := r.Value("days-none"); ok && v.Likely != last {
+			rt.Errorf("nothing on day %v, but some floor on day %v", v.Likely, last)
+		}
+		if dose := valueOf(t, r, "bicarbonate-alone").Likely * 50.043 / 84.006 / 9.1; math.Abs(dose/fall-1) > 0.002 {
+			rt.Errorf("without changes a week's dose brings %v of the %v mg/L that are used", dose, fall)
+		}
+		if soft := valueOf(t, r, "bicarbonate").Likely > valueOf(t, r, "bicarbonate-alone").Likely; change > 0 && math.Abs(tap-kh) > 0.01 && soft != (tap < kh) {
+			rt.Errorf("tap of %v, pond of %v: %v with changes, %v without", tap, kh, valueOf(t, r, "bicarbonate"), valueOf(t, r, "bicarbonate-alone"))
+		}
+	})
 }

@@ -20,11 +20,16 @@ func AlkalinityUse() calculators.Calculator {
 			calculators.Input{Name: "tap", Fact: "tap-alkalinity", Label: "KH of the tap water, as CaCO3", Kind: quantity.Hardness, Accept: calculators.Range{Low: 0, High: 1000, Origin: "sanity limit"}, Help: "Tested once; rain water has next to none."},
 			calculators.Input{Name: "change", Fact: "week-change", Label: "Water changed in a week", Kind: quantity.Share, Default: "10 %", Accept: calculators.Range{Low: 0, High: 90, Origin: "sanity limit"}, Help: "Not what only evaporates and is topped up."}),
 		Outputs: []calculators.Output{
-			{Name: "bicarbonate", Label: "Sodium bicarbonate a week that holds the KH", Unit: "g", Digits: 2, Also: []string{"[oz_av]"}},
+			{Name: "bicarbonate", Label: "Sodium bicarbonate a week that holds the KH", Unit: "g", Digits: 2, Also: []string{"[oz_av]"}, Help: "With these water changes; tap water softer than the pond asks for more."},
+			{Name: "bicarbonate-alone", Label: "The same without any water change", Unit: "g", Digits: 2, Also: []string{"[oz_av]"}},
 			{Name: "fall", Label: "The filter lowers KH in a week by", Unit: "mg/L", Digits: 2},
 			{Name: "brought", Label: "Water changes raise it in a week by", Unit: "mg/L", Digits: 2, Help: "Below nothing if the tap is softer than the pond."},
 			{Name: "days", Label: calculators.Text("Without bicarbonate at {floor mg/L} after", limits.AlkalinityLowAct), Unit: "d", Digits: 2, Help: "From there the pH can crash overnight."},
+			{Name: "days-degree", Label: calculators.Text("Without bicarbonate at one German degree, {degree 3 mg/L}, after", water.GermanDegree), Unit: "d", Digits: 2},
+			{Name: "days-none", Label: "Without bicarbonate at nothing after", Unit: "d", Digits: 2, Help: "If the pH did not crash before, and stop the filter."},
 			{Name: "settles", Label: "Without bicarbonate it settles at", Unit: "mg/L", Digits: 2, Help: "Just before each water change."},
+			{Name: "fall-degrees", Label: "The filter lowers KH in a week, in German degrees, by", Unit: "1", Digits: 2, Fine: true},
+			{Name: "ammonia", Label: "Ammonia nitrogen a day", Unit: "g/d", Digits: 2, Fine: true, Help: "Each gram uses 7.14 g of KH."},
 			{Name: "used", Label: "Alkalinity used in a week, as CaCO3", Unit: "g", Digits: 2, Fine: true},
 		},
 		Compute: computeAlkalinity,
@@ -93,29 +98,21 @@ func computeAlkalinity(in calculators.Inputs) (calculators.Result, error) {
 	add(&r, "bicarbonate", dose)
 	add(&r, "fall", fall)
 	r.Exactly("brought", brought)
+	add(&r, "bicarbonate-alone", fall.Times(volume*bicarbonatePerKH))
+	add(&r, "fall-degrees", fall.Times(1/water.GermanDegree))
+	add(&r, "ammonia", load.Times(volume))
 	add(&r, "used", fall.Times(volume))
 	if share > 0 {
 		r.Between("settles", math.Max(0, tap-fall.High/share), math.Max(0, tap-fall.Likely/share), math.Max(0, tap-fall.Low/share))
 	}
-	late, falls := AlkalinityDays(kh, fall.Likely, tap, share, limits.AlkalinityLowAct)
-	soon, mayFall := AlkalinityDays(kh, fall.High, tap, share, limits.AlkalinityLowAct)
-	if falls {
-		last, ever := AlkalinityDays(kh, fall.Low, tap, share, limits.AlkalinityLowAct)
-		if !ever {
-			last = late
-			r.Flag("At the low end of the ammonia the KH never comes down so far: the days have no upper end.")
-		}
-		r.Between("days", soon, late, last)
-	}
-	switch {
-	case kh <= limits.AlkalinityLowAct:
+	course := khCourse{kh, fall, tap, share}
+	days := course.addDays(&r, "days", limits.AlkalinityLowAct)
+	course.addDays(&r, "days-degree", water.GermanDegree)
+	course.addDays(&r, "days-none", 0)
+	if kh <= limits.AlkalinityLowAct {
 		adviseLowKH(&r, volume)
-	case mayFall && soon < 7:
-		r.Advise("Without bicarbonate or more fresh water the pH may crash within a week: begin today.")
-	case mayFall && soon < 28:
-		r.Say("Without bicarbonate or more fresh water the pH may crash in {days 0|day|days}: begin this week.", math.Floor(soon))
-	case mayFall:
-		r.Say("KH goes down slowly: test it every week, and put it right before it is at {floor mg/L}.", limits.AlkalinityLowAct)
+	} else {
+		days.advise(&r)
 	}
 	if kh > limits.AlkalinityLowAct {
 		adviseDose(&r, kh, missing.Likely, dose.Likely, volume)
@@ -128,6 +125,65 @@ func computeAlkalinity(in calculators.Inputs) (calculators.Result, error) {
 		r.Step("Bicarbonate, in a week", "none is needed")
 	}
 	return r, nil
+}
+
+// khCourse is a KH in mg/L that goes down by a fall a week, with weekly changes for
+// tap water as in AlkalinityAfter.
+type khCourse struct {
+	kh         float64
+	fall       Range
+	tap, share float64
+}
+
+// khDays is when a KH comes down to a floor: the likely day and the soonest, in days;
+// +Inf where it never does.
+type khDays struct{ likely, soonest float64 }
+
+// addDays adds the days until KH is at a floor, if it comes down so far at the likely
+// ammonia, and returns them.
+func (c khCourse) addDays(r *calculators.Result, output string, floor float64) khDays {
+	on := func(fall float64) float64 {
+		if day, falls := AlkalinityDays(c.kh, fall, c.tap, c.share, floor); falls {
+			return day
+		}
+		return math.Inf(1)
+	}
+	days, last := khDays{on(c.fall.Likely), on(c.fall.High)}, on(c.fall.Low)
+	if math.IsInf(days.likely, 1) {
+		return days
+	}
+	if math.IsInf(last, 1) {
+		last = days.likely
+		r.Doubt("At the low end of the ammonia KH never comes down to {floor 2 mg/L}: those days have no upper end.", floor)
+	}
+	r.Between(output, days.soonest, days.likely, last)
+	return days
+}
+
+// Days in which a KH that goes down leaves no time, and a little: common practice.
+const (
+	khHurry = 7.0
+	khSoon  = 28.0
+)
+
+// advise says when the pH may crash, by the likely day, and how soon to begin.
+func (d khDays) advise(r *calculators.Result) {
+	switch {
+	case math.IsInf(d.soonest, 1):
+		return
+	case d.soonest >= khSoon:
+		r.Say("KH goes down slowly: test it every week, and put it right before it is at {floor mg/L}.", limits.AlkalinityLowAct)
+		return
+	case math.IsInf(d.likely, 1):
+		r.Say("At the high end of the ammonia the pH may crash in {soonest 0|day|days}, without bicarbonate or more fresh water; at the likely one it does not.", math.Floor(d.soonest))
+	default:
+		r.Say("Without bicarbonate or more fresh water the pH may crash in about {likely 0|day|days}, at the soonest in {soonest 0|day|days}.", math.Round(d.likely), math.Floor(d.soonest))
+	}
+	if d.soonest < khHurry {
+		r.Advise("Begin today with what follows.")
+	} else {
+		r.Advise("Begin this week with what follows.")
+	}
 }
 
 // adviseLowKH says how to bring up a KH at which the pH can crash; the doses that

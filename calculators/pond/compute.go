@@ -26,6 +26,7 @@ func computeVolume(in calculators.Inputs) (calculators.Result, error) {
 	litres(&b.Result, volume-off, volume, volume+off)
 	b.Between("surface", surface-areaOff, surface, surface+areaOff)
 	b.Exactly("mean-depth", volume/surface)
+	addStrength(in, &b.Result, 1000*(volume-off), 1000*volume, 1000*(volume+off))
 	weight(&b.Result, volume-off, volume, volume+off, in.In("temperature", "Cel"))
 	if b.doubt > 0 {
 		b.Step("Error of the answer: every measurement {~4} cm off, one independent of the other, and what may lie between them", "± {2 %}", 100*each, 100*off/volume)
@@ -100,6 +101,7 @@ func computeSalt(in calculators.Inputs) (calculators.Result, error) {
 	low, likely, high := mass/(rise+off), SaltVolume(mass, before, after), mass/(rise-off)
 	var r calculators.Result
 	litres(&r, low, likely, high)
+	addStrength(in, &r, 1000*low, 1000*likely, 1000*high)
 	weight(&r, low, likely, high, in.In("temperature", "Cel"))
 	r.Step("Rise of salt", "{~4 g/L} − {~4 g/L} = {~4 g/L}", after, before, rise)
 	r.Step("Error of the rise", "√2 × {~4 g/L} = {~4 g/L}; {~4 g/L} / {~4 g/L} = {2 %}", meter, off, off, rise, 100*off/rise)

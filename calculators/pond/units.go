@@ -37,7 +37,7 @@ func Units() calculators.Calculator {
 		}
 		c.Hazards = []calculators.Hazard{calculators.FishHealth}
 		c.Cautions = []string{
-			"A dose “per gallon” that does not say which gallon may be wrong by a fifth: ask the maker. Until you know, reckon a medicine by imperial gallons, which gives the smaller dose, and a chlorine neutraliser by US gallons, which gives the larger.",
+			"A dose or a pond in gallons that do not say which may be wrong by a fifth: ask. Until you know take the smaller dose: a label's gallons as imperial, a pond's as US. Only a neutraliser of chlorine takes the larger.",
 		}
 		c.Example = calculators.Example{
 			Story: "A label doses for {volume}. Ines wants to know how that compares with the water in Lower Reach.",
@@ -59,9 +59,15 @@ func unitInputs() []calculators.Input {
 			Options: []calculators.Option{
 				{Name: "volume", Label: "water (volume)"}, {Name: "flow", Label: "flow"}, {Name: "length", Label: "length or size"},
 				{Name: "area", Label: "area"}, {Name: "weight", Label: "weight"}, {Name: "temperature", Label: "temperature"},
+				{Name: "gallons", Label: "water, in gallons that do not say which"},
 			}},
 		{Name: "volume", Label: "Volume", Kind: quantity.Volume, Help: "Say which gallon: gal (imp) or gal (US).",
 			Accept: calculators.Range{Low: 0, High: 1e9, Origin: "sanity limit"}, When: calculators.When{Input: "kind", Is: []string{"volume"}}},
+		{Name: "gallons", Label: "Gallons, of either kind", Kind: quantity.Number, Help: "The bare number.",
+			Accept: calculators.Range{Low: 0, High: 1e8, Origin: "sanity limit"}, When: calculators.When{Input: "kind", Is: []string{"gallons"}}},
+		{Name: "gallons-of", Label: "They say", Type: calculators.Choice, Default: "pond", Help: "It decides which of the two gives the smaller dose.",
+			Options: []calculators.Option{{Name: "pond", Label: "how much the pond holds"}, {Name: "label", Label: "for how much water a label doses"}},
+			When:    calculators.When{Input: "kind", Is: []string{"gallons"}}},
 		{Name: "flow", Label: "Flow", Kind: quantity.Flow, Help: "Say which gallon: gal (imp)/h or gal (US)/h.",
 			Accept: calculators.Range{Low: 0, High: 1e9, Origin: "sanity limit"}, When: calculators.When{Input: "kind", Is: []string{"flow"}}},
 		{Name: "length", Label: "Length", Kind: quantity.Length, Help: "In any of the units offered, or mm.",
@@ -110,6 +116,17 @@ func computeUnits(in calculators.Inputs) (calculators.Result, error) {
 		r.Step("Imperial gallons", "{~6} / 4.54609 = {~6}", sum, ImperialGallons(sum))
 		r.Step("US gallons", "{~6} / 3.785411784 = {~6}", sum, USGallons(sum))
 		r.Advise("Always say which gallon: the imperial one is a fifth larger than the US one.")
+	case "gallons":
+		n, us, imperial := in.In("gallons", "1"), 1/USGallons(1), 1/ImperialGallons(1)
+		careful, other := n*us, n*imperial // a smaller pond takes a smaller dose
+		if in.Choice("gallons-of") == "label" {
+			careful, other = other, careful // and so does a dose for more water
+		}
+		r.Between("litres", n*us, careful, n*imperial)
+		r.Step("As US gallons", "{~6} × 3.785411784 = {~6}", n, n*us)
+		r.Step("As imperial gallons", "{~6} × 4.54609 = {~6}", n, n*imperial)
+		r.Say("Ask which gallon it is. Until you know, reckon a treatment with {careful 4 L}: it gives the smaller dose.", careful)
+		r.Say("Only a neutraliser of chlorine is reckoned with {other 4 L}, which gives the larger one.", other)
 	case "length":
 		r.Exactly("metres", in.In(kind, "m"))
 		r.Exactly("feet", in.In(kind, "[ft_i]"))

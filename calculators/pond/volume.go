@@ -199,6 +199,11 @@ func otherInputs() []calculators.Input {
 			Help:   calculators.Text("How far off tape or pole may be, as walls bulge; {usual cm} is common practice.", 5),
 		},
 		{
+			Name: "dosed-for", Label: "Water you dosed a treatment for", Kind: quantity.Volume, Optional: true, Fine: true,
+			Accept: calculators.Range{Low: 1, High: 1e7, Origin: "sanity limit"},
+			Help:   "To see how strong it really became, once the volume is known better.",
+		},
+		{
 			Name: "temperature", Fact: "temperature", Label: "Water temperature", Kind: quantity.Temperature, Fine: true, Default: "20 Cel",
 			Accept: calculators.Range{Low: 0, High: 40, Origin: "sanity limit"},
 			Help:   "Only for the weight, which it moves by less than one part in a hundred.",
@@ -211,6 +216,8 @@ func volumeOutputs() []calculators.Output {
 		{Name: "volume", Label: "Water in the pond", Unit: "L", Digits: 3, Also: []string{"m3", "[gal_br]", "[gal_us]"}, Help: "Water in filters and pipes comes on top."},
 		{Name: "surface", Label: "Surface", Unit: "m2", Digits: 3, Also: []string{"[ft_i]2"}},
 		{Name: "mean-depth", Label: "Mean depth", Unit: "m", Digits: 3, Also: []string{"[ft_i]"}},
+		{Name: "strength", Label: "True strength of the treatment, of what you meant", Unit: "%", Digits: 2, Help: "The water dosed for, over the water there is."},
+		{Name: "too-much", Label: "Water to change to bring it down to what you meant", Unit: "%", Digits: 2, Help: "For a treatment that neither breaks down nor is bound; never more than half at a time."},
 		{Name: "weight", Label: "Weight of the water", Unit: "kg", Digits: 3, Also: []string{"t", "[lb_av]"}, Help: "Before you put it on a deck or a roof, ask a structural engineer."},
 	}
 }
@@ -251,6 +258,10 @@ func volumeFormulas() []calculators.Formula {
 		{Name: "Salt balance", Says: "Mass of salt over the rise of the salt content.", TeX: `V = \frac{m}{S_2 - S_1}`,
 			Source: "kangei-club-2012", Locator: "1 kg in 1,000 L is a rise of 0.1 %", Basis: "published", Function: "pond.SaltVolume",
 			Check: calculators.Explicit("V [m3]: m [kg] mass of salt 1..50, S_1 [g/L] 0..2, S_2 [g/L] 2.5..6", SaltVolume)},
+		{Name: "True strength", Says: "Of a dose for the volume V_d in a pond of the volume V.",
+			TeX:   `s = \frac{V_d}{V}`,
+			Basis: "practice", Function: "pond.TrueStrength",
+			Check: calculators.Explicit("s [1] share of the strength meant: V_d [m3] water dosed for 1..50, V [m3] 1..50", TrueStrength)},
 		{Name: "Density of water", Says: "Recommended for pure water, stated for 0 to 40 °C.",
 			TeX:    `\rho = 999.974950\left(1 - \frac{(t - 3.983035)^2\,(t + 301.797)}{522528.9\,(t + 69.34881)}\right)`,
 			Source: "tanaka-2001", Locator: "equation 1 and table 1", Basis: "published", Function: "pond.Density",

@@ -212,3 +212,18 @@ func TestChemistryDeclarationsAreComplete(t *testing.T) {
 		t.Error(fault)
 	}
 }
+
+// After a crash the plan goes in steps of a quarter, however large a step is stated.
+func TestBicarbonateAfterACrashGoesInSmallSteps(t *testing.T) {
+	for ph, want := range map[string]float64{"6": 8, "5.2": 8, "6.01": 2, "7.4": 2} {
+		r := reckon(t, water.BicarbonateDose(), "volume=9100 L", "now=10 mg/L", "wanted=50 mg/L", "ph="+ph)
+		if days := likely(t, r, "days"); days != want {
+			t.Errorf("pH %s: %v days, want %v", ph, days, want)
+		}
+	}
+	for _, of := range []float64{1, 9100} { // the dose that the readings say, by molar masses: 84.006 g/mol over 50.043 g/eq
+		if got, want := water.CrashDose(of), 5*of/1000*84.006/50.043; math.Abs(got/want-1) > 1e-4 {
+			t.Errorf("%v L: %v g, want %v", of, got, want)
+		}
+	}
+}

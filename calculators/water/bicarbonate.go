@@ -55,6 +55,11 @@ func BicarbonateDose() calculators.Calculator {
 				},
 			},
 			{
+				Name: "ph", Fact: "ph", Label: "pH now", Kind: quantity.PH, Optional: true, Fine: true,
+				Help:   calculators.Text("After a crash, at {crash ~} or below, the steps are a quarter as large.", limits.PHLowEmergency),
+				Accept: calculators.Range{Low: 4, High: 11, Origin: "sanity limit"},
+			},
+			{
 				Name: "step", Label: "Most KH to add in a day, as CaCO3", Kind: quantity.Concentration, Default: "20 mg/L", Fine: true,
 				Help:   "About one German degree a day keeps the pH change small (common practice).",
 				Accept: calculators.Range{Low: 1, High: 50, Origin: "common practice"},
@@ -69,6 +74,7 @@ func BicarbonateDose() calculators.Calculator {
 			{Name: "dose", Label: "Bicarbonate in all", Unit: "g", Digits: 2, Also: []string{"[oz_av]", "[lb_av]"}, Help: "For the water you stated; the range is for a pond smaller or larger than you think."},
 			{Name: "days", Label: "Spread over days, at least", Unit: "1", Digits: 2, Whole: true},
 			{Name: "daily", Label: "Bicarbonate each day", Unit: "g", Digits: 2, Also: []string{"[oz_av]"}},
+			{Name: "teaspoons", Label: "That is in level teaspoons, about", Unit: "1", Digits: 2, Fine: true, Help: "Better weigh it: a spoon holds half as much again pressed as loose."},
 			{Name: "ph-rise", Label: "pH rises on the first day by about", Unit: "[pH]", Digits: 2, Help: "If the carbon dioxide in the water stays as it is; less at first."},
 			{Name: "reached", Label: "KH it comes to, as CaCO3", Unit: "mg/L", Digits: 2, Help: "The range is for a pond larger or smaller than you think."},
 			{Name: "reached-degrees", Label: "KH it comes to, in German degrees", Unit: "1", Digits: 2, Fine: true},
@@ -154,6 +160,7 @@ type khPlan struct {
 }
 
 func computeBicarbonate(in calculators.Inputs) (calculators.Result, error) {
+	var r calculators.Result
 	p := khPlan{
 		now: in.In("now", "mg/L"), wanted: in.In("wanted", "mg/L"), step: in.In("step", "mg/L"),
 		volume: in.In("volume", "L"), error: in.In("volume-error", "%") / 100, equivalent: sodiumBicarbonate,
@@ -164,14 +171,18 @@ func computeBicarbonate(in calculators.Inputs) (calculators.Result, error) {
 	if in.Choice("product") == "potassium" {
 		p.equivalent = potassiumBicarbonate
 	}
+	if in.In("ph", "[pH]") <= limits.PHLowEmergency && p.step > limits.KHStepCrash {
+		p.step = limits.KHStepCrash
+		r.Doubt("The pH has crashed: {step mg/L} of KH a day is the most, the first day's in four parts, hours apart, with pH and ammonia tested before each.", limits.KHStepCrash)
+	}
 	rise := math.Max(0, p.wanted-p.now)
 	dose := AlkalinityDose(rise, p.volume, p.equivalent)
 	days := math.Ceil(rise/p.step - 1e-9)
 	low, likely, high := p.now+rise/(1+p.error), p.now+rise, p.now+rise/(1-p.error)
-	var r calculators.Result
 	r.Between("dose", dose*(1-p.error), dose, dose*(1+p.error))
 	r.Exactly("days", days)
 	r.Exactly("daily", dose/math.Max(1, days))
+	bicarbonateTeaspoon().add(&r, "teaspoons", dose/math.Max(1, days))
 	r.Between("reached", low, likely, high)
 	r.Between("reached-degrees", low/GermanDegree, likely/GermanDegree, high/GermanDegree)
 	if p.now > 0 && rise > 0 {

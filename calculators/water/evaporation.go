@@ -67,6 +67,16 @@ func evaporationInputs() []calculators.Input {
 			Accept: calculators.Range{Low: 0.1, High: 60, Origin: "sanity limit"}},
 		{Name: "bucket", Label: "Fall in the bucket", Kind: quantity.Size, Optional: true, Help: "A bucket of pond water standing on a shelf in the pond, same time.",
 			Accept: calculators.Range{Low: 0, High: 2000, Origin: "sanity limit"}},
+		{Name: "salt-before", Label: "Salt in the pond at first", Kind: quantity.Concentration, Unit: "g/L", Optional: true, Fine: true, Help: "Less what the meter shows in tap water; pond full to a mark.",
+			Accept: calculators.Range{Low: 0.05, High: 40, Origin: "sanity limit"}},
+		{Name: "salt-after", Label: "Salt in the pond weeks later", Kind: quantity.Concentration, Unit: "g/L", Optional: true, Fine: true, Help: "Full to the same mark; no salt added, no water changed between.",
+			Accept: calculators.Range{Low: 0.01, High: 40, Origin: "sanity limit"}},
+		{Name: "salt-time", Label: "Time between both salt readings", Kind: quantity.Duration, Unit: "d", Default: "14 d", Fine: true, Help: "The longer, the smaller the leak it shows.",
+			Accept: calculators.Range{Low: 1, High: 400, Origin: "sanity limit"}},
+		{Name: "salt-error", Label: "Error of one salt reading", Kind: quantity.Concentration, Unit: "g/L", Default: "0.05 g/L", Fine: true, Help: "From the meter's leaflet; half of the last digit at the least.",
+			Accept: calculators.Range{Low: 0, High: 5, Origin: "sanity limit"}},
+		{Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Optional: true, Fine: true, Help: "For the leak by salt; filters count too.",
+			Accept: calculators.Range{Low: 10, High: 1e7, Origin: "sanity limit"}},
 		{Name: "read-error", Label: "Error of one ruler reading", Kind: quantity.Size, Fine: true, Default: "1 mm", Help: "Half of what you can tell apart.",
 			Accept: calculators.Range{Low: 0, High: 20, Origin: "sanity limit"}},
 	}
@@ -79,6 +89,7 @@ func evaporationOutputs() []calculators.Output {
 		{Name: "fall", Label: "Fall you measured", Unit: "mm/d", Digits: 2},
 		{Name: "loss", Label: "Water lost", Unit: "L/d", Digits: 2, Also: []string{"[gal_br]/d", "[gal_us]/d"}},
 		{Name: "leak", Label: "Not explained by evaporation", Unit: "L/d", Digits: 2, Also: []string{"[gal_br]/d", "[gal_us]/d"}, Help: "Against the bucket if there is one, else against the formulas."},
+		{Name: "leak-salt", Label: "Water lost, by the falling salt", Unit: "L/d", Digits: 2, Also: []string{"[gal_br]/d", "[gal_us]/d"}, Help: "Leak, splash and overflow; what evaporates leaves its salt behind. The range is the meter's error."},
 	}
 }
 
@@ -107,6 +118,10 @@ func evaporationFormulas() []calculators.Formula {
 			Check: calculators.Explicit("g [kg/m2/h] water lost, x_s [1] humidity ratio of saturated air, x [1] humidity ratio of the air: v [m/s] 0..8, - [kPa] 2..5, - [kPa] 0..2", func(wind, over, beyond float64) (rate, wet, dry float64) {
 				return EvaporationHumidity(over, beyond, wind, StandardPressure) / 24, humidityRatio(over, StandardPressure), humidityRatio(beyond, StandardPressure)
 			})},
+		{Name: "Leak by salt", Says: "Salt leaves with water only: from S_1 to S_2 in the time t, in a pond of the volume V kept full with water without salt.",
+			TeX:   `q = \frac{V}{t}\,\ln\frac{S_1}{S_2}`,
+			Basis: "practice", Function: "water.LeakBySalt",
+			Check: calculators.Explicit("q [L/d] water lost: V [L] 500..20000, S_1 [g/L] 2..6, S_2 [g/L] 0.5..2, t [d] time between the readings 5..60", LeakBySalt)},
 		{Name: "Water vapour", Says: "Saturation pressure, in atmospheres, 0 to 40 °C.",
 			TeX:    `\ln P_w = 11.8571 - \frac{3840.70}{T} - \frac{216961}{T^2}`,
 			Source: "benson-krause-1984", Locator: "vapour pressure term", Basis: "published", Function: "water.VapourPressure",
@@ -127,6 +142,9 @@ func computeEvaporation(in calculators.Inputs) (calculators.Result, error) {
 		r.Flag("The air is so damp that none evaporates, or dew falls into the pond.")
 	}
 	r.Flag("A tower, fountain or waterfall evaporates and splashes more: test once with it running and once, by day and with an air pump on, with it off.")
+	if err := leakBySalt(in, &r); err != nil {
+		return calculators.Result{}, err
+	}
 	if !in.Has("drop") {
 		r.Advise("Fix a ruler in the pond and stand a bucket of pond water on a shelf in it. Read both after a day or two without rain or topping up.")
 		return r, nil

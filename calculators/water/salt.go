@@ -82,6 +82,7 @@ func saltInputs() []calculators.Input {
 func saltOutputs() []calculators.Output {
 	return []calculators.Output{
 		{Name: "dose", Label: "Salt to weigh out", Unit: "kg", Digits: 2, Also: []string{"[lb_av]"}, Help: "In three parts over a day or more in a pond."},
+		{Name: "cups", Label: "That is in level cups, about", Unit: "1", Digits: 2, Fine: true, Help: "Better weigh it: a cup of coarse salt holds little more than half of one of fine salt."},
 		{Name: "target", Label: "Salt content aimed at", Unit: "g/L", Digits: 2},
 		{Name: "percent", Label: "The same in per cent", Unit: "%", Digits: 2},
 		{Name: "per-imperial", Label: calculators.Text("For every {volume [gal_br]}", 100), Unit: "[lb_av]", Digits: 2, Also: []string{"kg"}},
@@ -131,6 +132,7 @@ func computeSalt(in calculators.Inputs) (calculators.Result, error) {
 	undo := ChangesToReplace(1-stay, each)
 	var r calculators.Result
 	r.Between("dose", SaltMass(volume, present, low)/1000, dose/1000, SaltMass(volume, present, high)/1000)
+	saltCup().add(&r, "cups", dose)
 	r.Between("target", low, middle, high)
 	r.Between("percent", low/10, middle/10, high/10)
 	r.Between("per-imperial", SaltMass(imperial, present, low)/pound, SaltMass(imperial, present, middle)/pound, SaltMass(imperial, present, high)/pound)
