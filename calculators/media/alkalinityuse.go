@@ -29,7 +29,7 @@ func AlkalinityUse() calculators.Calculator {
 			{Name: "days-none", Label: "Without bicarbonate at nothing after", Unit: "d", Digits: 2, Help: "If the pH did not crash before, and stop the filter."},
 			{Name: "settles", Label: "Without bicarbonate it settles at", Unit: "mg/L", Digits: 2, Help: "Just before each water change."},
 			{Name: "fall-degrees", Label: "The filter lowers KH in a week, in German degrees, by", Unit: "1", Digits: 2, Fine: true},
-			{Name: "ammonia", Label: "Ammonia nitrogen a day", Unit: "g/d", Digits: 2, Fine: true, Help: "Each gram uses 7.14 g of KH."},
+			{Name: "ammonia", Label: "Ammonia nitrogen a day", Unit: "g/d", Digits: 2, Fine: true, Help: calculators.Text("Each gram uses {alkalinity 3 g} of KH.", fish.AlkalinityPerNitrogen)},
 			{Name: "used", Label: "Alkalinity used in a week, as CaCO3", Unit: "g", Digits: 2, Fine: true},
 		},
 		Compute: computeAlkalinity,

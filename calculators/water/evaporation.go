@@ -72,7 +72,7 @@ func evaporationInputs() []calculators.Input {
 		{Name: "salt-after", Label: "Salt in the pond weeks later", Kind: quantity.Concentration, Unit: "g/L", Optional: true, Fine: true, Help: "Full to the same mark; no salt added, no water changed between.",
 			Accept: calculators.Range{Low: 0.01, High: 40, Origin: "sanity limit"}},
 		{Name: "salt-time", Label: "Time between both salt readings", Kind: quantity.Duration, Unit: "d", Default: "14 d", Fine: true, Help: "The longer, the smaller the leak it shows.",
-			Accept: calculators.Range{Low: 1, High: 400, Origin: "sanity limit"}},
+			Accept: calculators.Range{Low: 1, High: 366, Origin: "sanity limit"}},
 		{Name: "salt-error", Label: "Error of one salt reading", Kind: quantity.Concentration, Unit: "g/L", Default: "0.05 g/L", Fine: true, Help: "From the meter's leaflet; half of the last digit at the least.",
 			Accept: calculators.Range{Low: 0, High: 5, Origin: "sanity limit"}},
 		{Name: "volume", Fact: "volume", Label: "Water in the pond", Kind: quantity.Volume, Optional: true, Fine: true, Help: "For the leak by salt; filters count too.",
