@@ -124,11 +124,16 @@ func (p *plan) steady(load, capacity float64) float64 {
 // balanced is steady with the water changed in m3/d.
 func (p *plan) balanced(load, capacity, changed float64) float64 {
 	capacity /= p.rate(p.pond.target)
-	short := func(s float64) float64 { return capacity*p.rate(s) + s*changed - load }
-	if short(noEnd) < 0 {
+	return level(func(s float64) float64 { return capacity*p.rate(s) + s*changed - load })
+}
+
+// level returns the ammonia in mg/L at which what is taken out beyond the load, which
+// rises with it, is nothing; noEnd if it lies above that.
+func level(beyond func(float64) float64) float64 {
+	if beyond(noEnd) < 0 {
 		return noEnd
 	}
-	s, _ := solve.Root(short, 0, noEnd)
+	s, _ := solve.Root(beyond, 0, noEnd)
 	return s
 }
 

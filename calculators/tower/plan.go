@@ -207,6 +207,11 @@ func (d *design) fillUp(p *plan) error {
 			(p.mm("box-height")-barRoom)/d.grades(p), d.grades(p))
 	}
 	d.litres = float64(d.stacks*d.tiers) * p.mm("box-length") * p.mm("box-width") * d.fill / 1e6
+	return d.needs(p)
+}
+
+// needs asks how much medium the ammonia needs, at the flow that was found.
+func (d *design) needs(p *plan) error {
 	return p.ask(&d.media, &p.crew.media, []calculators.Arg{{Name: "medium", Value: d.medium}},
 		"from=feed\nfeed={~5 g/d}\nprotein={~4 %}\ntarget={~4 mg/L}\ntemperature={~4 Cel}\noxygen={~3 mg/L}\nlength={~5 mm}\nwidth={~5 mm}\nheight={~5 mm}\nfill={~5 %}\nflow={~5 L/h}\nstacks={0}",
 		p.pond.design.feed, p.share("protein"), p.pond.target, p.pond.summer, p.oxygen,
@@ -217,13 +222,19 @@ func (d *design) fillUp(p *plan) error {
 // the fish it is built for settles.
 func (d *design) settle(p *plan) {
 	need, load := d.media.value("volume"), d.media.likely("load")
-	carries := func(volume float64) float64 { return load * d.litres / volume }
 	if load == 0 || need.Likely == 0 {
 		d.tan = calculators.Between("tan", 0, 0, 0)
 		return
 	}
-	d.capacity = calculators.Between("capacity", carries(need.High), carries(need.Likely), carries(need.Low))
+	d.capacity = d.cleans()
 	d.tan = p.settled(load, d.capacity)
+}
+
+// cleans is the ammonia nitrogen in g/d that the medium takes out at the target.
+func (d *design) cleans() calculators.Value {
+	need, load := d.media.value("volume"), d.media.likely("load")
+	carries := func(volume float64) float64 { return load * d.litres / volume }
+	return calculators.Between("capacity", carries(need.High), carries(need.Likely), carries(need.Low))
 }
 
 func (p *plan) settled(load float64, capacity calculators.Value) calculators.Value {

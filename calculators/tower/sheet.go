@@ -173,6 +173,7 @@ func (p *plan) sheet(r *calculators.Result, d *design, grow *answer) error {
 	}
 	d.stands(&s)
 	d.costs(&s)
+	p.two(r, &s, d)
 	p.ways(&s, d)
 	d.shopping(p, &s)
 	d.cutting(p, &s)

@@ -27,6 +27,7 @@ func outputs() []calculators.Output {
 		{Name: "lift", Label: "Lift, from the pond to the inlet", Unit: "m", Digits: liftDigits, Silent: true},
 		{Name: "eaten", Label: "The fish eat on a warm day", Unit: "g/d", Digits: feedDigits, Silent: true},
 		{Name: "ammonia", Label: "Total ammonia settles at, as nitrogen", Unit: "mg/L", Digits: 2},
+		{Name: "together", Label: "With the second tower it settles at", Unit: "mg/L", Digits: 2},
 		{Name: "carries", Label: "Feed it carries at the wanted ammonia", Unit: "g/d", Digits: 2},
 		{Name: "holes", Label: "Holes in each floor and lid", Unit: "1", Digits: 2, Whole: true},
 		{Name: "drill", Label: "Drill", Unit: "mm", Digits: 2},
@@ -63,6 +64,9 @@ func document(c *calculators.Calculator) {
 				p.pond.target, p.pond.summer = 0.25, 21
 				return p.balanced(load, capacity, volume*change/7), p.pond.target, p.rate
 			})},
+		{Name: "Between two towers", Says: "What the first of two towers, one behind the other, takes out is missing in the water that the second gets.",
+			TeX: `S_1 = S - \frac{L_1}{Q}`, Basis: "practice", Function: "tower.Tower",
+			Check: calculators.Explicit("S_1 [mg/L] total ammonia nitrogen between the towers: S [mg/L] total ammonia nitrogen in the pond 0.2..2, L_1 [g/d] ammonia nitrogen that the first takes out 0.5..4, Q [m3/d] flow through the towers 20..200", left)},
 		{Name: "Rate of the film", Says: "The other calculators' rates, with their sources, on their own leaves.",
 			TeX: `R(S) = 1.859\,\frac{S - 0.07}{S + 1.93}`, Source: "zhu-chen-1999", Locator: "abstract", Basis: "memory", Function: "media.FilmRate",
 			Check: calculators.Explicit("R [g/m2/d]: S [mg/L] 0.08..5", media.FilmRate)},
