@@ -13,10 +13,9 @@ const knownDays = "days"
 
 // FoamStage declares the calculator of foam that catches dirt before the filter.
 func FoamStage() calculators.Calculator {
-	lasted := calculators.When{Input: "known", Is: []string{knownDays}}
 	c := calculators.Calculator{
 		ID: "foam-stage",
-		Inputs: []calculators.Input{
+		Inputs: append([]calculators.Input{
 			{Name: "flow", Fact: "filter-flow", Label: "Water through the foam", Kind: quantity.Flow, Accept: calculators.Range{Low: 10, High: 1000000, Origin: "sanity limit"},
 				Help: "Measured at the outlet, not the figure on the pump."},
 			{Name: "feed", Fact: "feed-most", Label: "Feed a day", Kind: quantity.MassRate, Accept: calculators.Range{Low: 0, High: 1000000, Origin: "sanity limit"},
@@ -28,14 +27,7 @@ func FoamStage() calculators.Calculator {
 				Help: "Coarse first: 10, 20, 30, then 45 pores per inch."},
 			{Name: "sheets", Label: "Sheets of each grade side by side", Kind: quantity.Count, Optional: true, Accept: calculators.Range{Low: 1, High: 100, Origin: "sanity limit"},
 				Help: "That share the water; left out: as many as it needs."},
-			{Name: "known", Label: "What you know of your dirt", Type: calculators.Choice, Default: "nothing",
-				Options: []calculators.Option{{Name: "nothing", Label: "nothing yet"}, {Name: knownDays, Label: "how long foam lasted here"}},
-				Help:    "Foam in your own water tells more than any figure."},
-			{Name: "lasted", Label: "Days it lasted", Kind: quantity.Duration, Unit: "d", Accept: calculators.Range{Low: 0.1, High: 200, Origin: "sanity limit"}, When: lasted,
-				Help: "From a rinse until the water rose before it; mean of three times."},
-			{Name: "lasted-feed", Label: "Feed a day then", Kind: quantity.MassRate, Accept: calculators.Range{Low: 0.1, High: 1000000, Origin: "sanity limit"}, When: lasted, Help: "Mean over those days."},
-			{Name: "lasted-foam", Label: "Foam in all then", Kind: quantity.Volume, Accept: calculators.Range{Low: 0.1, High: 100000, Origin: "sanity limit"}, When: lasted, Help: "Length × width × thickness of all sheets."},
-		},
+		}, seenInputs()...),
 		Outputs: []calculators.Output{
 			{Name: "area", Label: "Face of foam for this flow", Unit: "m2", Digits: 2, Help: "Of each grade, across the water."},
 			{Name: "sheets", Label: "Sheets of each grade", Unit: "1", Digits: 2, Whole: true},
@@ -76,6 +68,20 @@ func FoamStage() calculators.Calculator {
 		}
 	}
 	return c
+}
+
+// seenInputs ask what a keeper has seen of foam in his own water.
+func seenInputs() []calculators.Input {
+	lasted := calculators.When{Input: "known", Is: []string{knownDays}}
+	return []calculators.Input{
+		{Name: "known", Label: "What you know of your dirt", Type: calculators.Choice, Default: "nothing",
+			Options: []calculators.Option{{Name: "nothing", Label: "nothing yet"}, {Name: knownDays, Label: "how long foam lasted here"}},
+			Help:    "Foam in your own water tells more than any figure."},
+		{Name: "lasted", Label: "Days it lasted", Kind: quantity.Duration, Unit: "d", Accept: calculators.Range{Low: 0.1, High: 200, Origin: "sanity limit"}, When: lasted,
+			Help: "From a rinse until the water rose before it; mean of three times."},
+		{Name: "lasted-feed", Label: "Feed a day then", Kind: quantity.MassRate, Accept: calculators.Range{Low: 0.1, High: 1000000, Origin: "sanity limit"}, When: lasted, Help: "Mean over those days."},
+		{Name: "lasted-foam", Label: "Foam in all then", Kind: quantity.Volume, Accept: calculators.Range{Low: 0.1, High: 100000, Origin: "sanity limit"}, When: lasted, Help: "Length × width × thickness of all sheets."},
+	}
 }
 
 func foamFormulas() []calculators.Formula {
