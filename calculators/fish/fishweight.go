@@ -58,7 +58,8 @@ func oneFish() []calculators.Arg { return []calculators.Arg{{Name: "from", Value
 
 func weightInputs() []calculators.Input {
 	one := calculators.When{Input: "from", Is: []string{"one"}}
-	species, length, measured := speciesInput(), lengthInput(), measuredInput()
+	list, species, length, measured := fishList(), speciesInput(), lengthInput(), measuredInput()
+	list.When = calculators.When{Input: "from", Is: []string{"list"}}
 	inputs := []calculators.Input{
 		{
 			Name: "from", Label: "Reckon", Type: calculators.Choice, Default: "list",
@@ -69,12 +70,7 @@ func weightInputs() []calculators.Input {
 				{Name: "weight", Label: "the length of a fish that I weighed"},
 			},
 		},
-		{
-			Name: "fish", Fact: "fish", Label: "Your fish", Type: calculators.Rows,
-			Help:    "A row for each kind and size: what it is, how long, how many.",
-			Columns: []calculators.Input{species, length, countInput(), measured},
-			When:    calculators.When{Input: "from", Is: []string{"list"}},
-		},
+		list,
 	}
 	species.When = calculators.When{Input: "from", Is: []string{"one", "weight"}}
 	length.When, measured.When = one, one
