@@ -33,14 +33,19 @@ func withUnits(table string) string {
 		codes += code
 	}
 	if turned {
-		t.insert(len("<table"), ` data-units="`+Escape(codes)+`"`)
+		t.insert(len("<table"), written("data-units", codes))
 	}
 	for _, row := range body {
 		if !named && len(row.cells) > 1 && row.cells[0].unit.code != "" && t.stays(row.cells[0].unit, row.cells[1:]) {
-			t.insert(row.at, ` data-unit="`+Escape(row.cells[0].unit.code)+`"`)
+			t.insert(row.at, written("data-unit", row.cells[0].unit.code))
 		}
 	}
-	return t.String()
+	return t.whole()
+}
+
+// written is an attribute behind the name of a tag.
+func written(attribute, value string) string {
+	return strings.TrimSuffix(withAttribute(">", attribute, value), ">")
 }
 
 // unitMark is the mark of a unit that heads numbers, and where in the table its
@@ -90,7 +95,8 @@ func (t *tableText) insert(at int, text string) {
 	t.more[i] = insertion{at, text}
 }
 
-func (t *tableText) String() string {
+// whole is the table with all that is put in.
+func (t *tableText) whole() string {
 	var b strings.Builder
 	end := 0
 	for _, m := range t.more {
