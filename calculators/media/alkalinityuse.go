@@ -190,8 +190,9 @@ func (d khDays) advise(r *calculators.Result) {
 // hold it come later, with the feed.
 func adviseLowKH(r *calculators.Result, volume float64) {
 	r.Advise("KH is down where the pH can crash overnight: feed nothing, and test pH and ammonia now.")
-	r.Say("If the toxic part of the ammonia is {good mg/L} or more, or the pH below {crash ~}, change a little water, often, and ask the calculator of test readings before you add anything.", limits.AmmoniaWatch, limits.PHLowEmergency)
-	r.Say("If not, dissolve at most {dose 2 g} of pure sodium bicarbonate a day, for {volume 3 L}, and pour it in where the water moves, until KH is at {enough mg/L}: {step mg/L} a day, or {more 2} if there is {error %} less water. Test pH and KH before each dose.",
+	r.Say("If the toxic part of the ammonia is {good mg/L} or more, change a little water, often, and ask the calculator of test readings before you add anything.", limits.AmmoniaWatch)
+	r.Say("If the pH is {crash ~} or below, change a tenth of the water, and an hour later give sodium bicarbonate for {step mg/L} of KH a day and no more, {dose 2 g}, the first day's in four parts.", limits.PHLowEmergency, limits.KHStepCrash, water.CrashDose(1000*volume))
+	r.Say("If neither is so, dissolve at most {dose 2 g} of pure sodium bicarbonate a day, for {volume 3 L}, and pour it in where the water moves, until KH is at {enough mg/L}: {step mg/L} a day, or {more 2} if there is {error %} less water. Test pH and KH before each dose.",
 		limits.KHStepDay*bicarbonatePerKH*volume, 1000*volume, limits.AlkalinityLowWatch, limits.KHStepDay, limits.KHStepDay/(1-limits.VolumeError/100), limits.VolumeError)
 	r.Advise(undoKH, "Feed again when KH is up, and reckon anew.")
 }

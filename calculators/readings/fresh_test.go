@@ -8,6 +8,7 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/limits"
+	"mereleaf/calculators/media"
 	"mereleaf/calculators/water"
 )
 
@@ -76,4 +77,39 @@ func TestChangesToldByReadingsReachTheirAim(t *testing.T) {
 			rt.Errorf("left at %v mg/L toxic and nitrite %v: %q", toxic(), n, r.Advice)
 		}
 	})
+}
+
+// A crashed pH with ammonia present has one rule, whichever calculator is asked: a tenth
+// of the water, and bicarbonate for 5 mg/L of KH a day, by molar masses 8.4 g to a
+// thousand litres.
+func TestOneRuleForACrash(t *testing.T) {
+	answer := func(c calculators.Calculator, given ...string) string {
+		var args []calculators.Arg
+		for _, g := range given {
+			name, v, _ := strings.Cut(g, "=")
+			args = append(args, calculators.Arg{Name: name, Value: v})
+		}
+		_, r, err := c.Evaluate(args)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return strings.ReplaceAll(strings.Join(append(r.Advice, r.Flags...), "\n"), "\u00a0", " ")
+	}
+	crash := []string{"tan=3 mg/L", "ph=5.8", "temperature=20 Cel"}
+	for name, c := range map[string]struct {
+		says string
+		want []string
+	}{
+		"readings":         {strings.ReplaceAll(strings.Join(reckon(t, append(crash, "kh=5", "volume=9100 L")...).Advice, "\n"), "\u00a0", " "), []string{"10 %", "a tenth", "5 mg/L of KH", "76 g for 9,100 L", "four parts"}},
+		"free-ammonia":     {answer(water.FreeAmmonia(), crash...), []string{"a tenth", "5 mg/L of KH", "8.4 g for every 1,000 L", "four parts"}},
+		"ammonia-after-ph": {answer(water.AmmoniaAfterPH(), append(crash, "ph-after=8")...), []string{"a tenth", "5 mg/L of KH", "8.4 g for every 1,000 L", "four parts"}},
+		"bicarbonate-dose": {answer(water.BicarbonateDose(), "volume=9100 L", "now=5 mg/L", "wanted=50 mg/L", "ph=5.8"), []string{"76 g a day", "5 mg/L of KH", "four parts"}},
+		"alkalinity-use":   {answer(media.AlkalinityUse(), "feed=93 g/d", "protein=36 %", "volume=9100 L", "kh=5 mg/L", "tap=90 mg/L"), []string{"a tenth", "5 mg/L of KH", "76 g", "four parts"}},
+	} {
+		for _, want := range c.want {
+			if !strings.Contains(c.says, want) {
+				t.Errorf("%s: no %q in %q", name, want, c.says)
+			}
+		}
+	}
 }

@@ -221,6 +221,11 @@ func TestBicarbonateAfterACrashGoesInSmallSteps(t *testing.T) {
 			t.Errorf("pH %s: %v days, want %v", ph, days, want)
 		}
 	}
+	for args, want := range map[string]float64{"now=17 mg/L": 7, "now=18 mg/L": 2} { // a pH that nobody stated
+		if days := likely(t, reckon(t, water.BicarbonateDose(), "volume=9100 L", args, "wanted=50 mg/L"), "days"); days != want {
+			t.Errorf("%s: %v days, want %v", args, days, want)
+		}
+	}
 	for _, of := range []float64{1, 9100} { // the dose that the readings say, by molar masses: 84.006 g/mol over 50.043 g/eq
 		if got, want := water.CrashDose(of), 5*of/1000*84.006/50.043; math.Abs(got/want-1) > 1e-4 {
 			t.Errorf("%v L: %v g, want %v", of, got, want)

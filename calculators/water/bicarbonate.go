@@ -171,10 +171,7 @@ func computeBicarbonate(in calculators.Inputs) (calculators.Result, error) {
 	if in.Choice("product") == "potassium" {
 		p.equivalent = potassiumBicarbonate
 	}
-	if in.In("ph", "[pH]") <= limits.PHLowEmergency && p.step > limits.KHStepCrash {
-		p.step = limits.KHStepCrash
-		r.Doubt("The pH has crashed: {step mg/L} of KH a day is the most, the first day's in four parts, hours apart, with pH and ammonia tested before each.", limits.KHStepCrash)
-	}
+	p.slowAfterCrash(&r, in.In("ph", "[pH]"))
 	rise := math.Max(0, p.wanted-p.now)
 	dose := AlkalinityDose(rise, p.volume, p.equivalent)
 	days := math.Ceil(rise/p.step - 1e-9)
@@ -201,6 +198,22 @@ func computeBicarbonate(in calculators.Inputs) (calculators.Result, error) {
 	r.Step("For {3 L}", "{3 mg/L} × {3 L} = {3 g}", p.volume, rise*p.equivalent/CaCO3PerEquivalent, p.volume, dose)
 	r.Scale = calculators.Scale{Output: "reached", Marks: limits.Marks(limits.Alkalinity)}
 	return r, nil
+}
+
+// slowAfterCrash makes the steps smaller where the pH has crashed, or may have, because
+// hardly any KH is left and nobody stated the pH.
+func (p *khPlan) slowAfterCrash(r *calculators.Result, ph float64) {
+	switch {
+	case p.step <= limits.KHStepCrash:
+		return
+	case ph <= limits.PHLowEmergency:
+		r.Doubt("The pH has crashed: {step mg/L} of KH a day is the most, the first day's in four parts, hours apart, with pH and ammonia tested before each.", limits.KHStepCrash)
+	case ph != ph && p.now <= GermanDegree:
+		r.Doubt("So little KH is left that the pH may have crashed: {step mg/L} of KH a day is the most until you state a pH above {crash ~}.", limits.KHStepCrash, limits.PHLowEmergency)
+	default:
+		return
+	}
+	p.step = limits.KHStepCrash
 }
 
 func (p khPlan) advise(r *calculators.Result, dose, days, high float64) {

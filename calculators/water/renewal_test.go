@@ -225,3 +225,16 @@ func TestWaterChangeReachesItsTargetOrIsRefused(t *testing.T) {
 		t.Errorf("with a tap that holds more: %q, %q", r.Advice, all)
 	}
 }
+
+// Soft water that would take the KH down to where the pH crashes does not go in as it
+// is; and a change that the pond bears is told without that.
+func TestSoftWaterIsBufferedFirst(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		kh, tap := rapid.Float64Range(0, 200).Draw(rt, "KH"), rapid.Float64Range(0, 200).Draw(rt, "KH of the new water")
+		r := reckon(t, water.WaterChange(), "volume=1000 L", "reading=60 mg/L", "target=30 mg/L", "alkalinity="+number(kh)+" mg/L", "tap-alkalinity="+number(tap)+" mg/L")
+		end := likely(t, r, "alkalinity")
+		if first := strings.HasPrefix(r.Advice[0], "First bring the KH"); first != (end < kh && end <= 50) {
+			rt.Errorf("KH %v to %v: %q", kh, end, r.Advice)
+		}
+	})
+}

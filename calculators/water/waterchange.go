@@ -159,6 +159,7 @@ func computeChange(in calculators.Inputs) (calculators.Result, error) {
 	if part < 1 {
 		r.Step("Run-through, in pond volumes, until so much is left", "−ln {3} = {3}", 1-part, RunThroughVolumes(part))
 	}
+	softFirst(in, &r, 1-left)
 	if in.Choice("find") == "left" && tap > reading {
 		r.Doubt("The new water holds more of it than the pond: these changes bring the reading up from {before ~3 mg/L} to {after 3 mg/L}. Make none of them against it.", reading, Mixed(reading, tap, 1-left))
 	} else {
@@ -241,14 +242,21 @@ func changeElse(in calculators.Inputs, r *calculators.Result, first, whole float
 	}
 }
 
+// softFirst says what to do with new water that would take the pond's KH down to
+// where the pH can crash, before any of it goes in.
+func softFirst(in calculators.Inputs, r *calculators.Result, whole float64) {
+	old, tap := in.In("alkalinity", "mg/L"), in.In("tap-alkalinity", "mg/L")
+	if end := Mixed(old, tap, whole); end < old && end <= limits.AlkalinityLowAct {
+		r.Say("First bring the KH of the new water up with bicarbonate, to {least mg/L} or more: as it is the pond would end at {end 2 mg/L}, where the pH can crash.", limits.AlkalinityLowWatch, end)
+	}
+}
+
 func mixAlkalinity(in calculators.Inputs, r *calculators.Result, whole float64) {
 	old, tap := in.In("alkalinity", "mg/L"), in.In("tap-alkalinity", "mg/L")
 	mixed := Mixed(old, tap, whole)
 	r.Exactly("alkalinity", mixed)
-	if mixed < limits.AlkalinityLowAct && mixed < old {
-		r.Doubt("Alkalinity would end at {end 2 mg/L}, below {least mg/L}, where the pH can crash: bring the new water's KH up with bicarbonate before it goes in.", mixed, limits.AlkalinityLowAct)
-	} else if mixed < limits.AlkalinityLowAct {
-		r.Doubt("Alkalinity ends below {least mg/L} still: pH may fall suddenly.", limits.AlkalinityLowAct)
+	if mixed < limits.AlkalinityLowAct {
+		r.Doubt("Alkalinity ends below {least mg/L}: pH may fall suddenly.", limits.AlkalinityLowAct)
 	}
 	if !in.Has("ph") || !in.Has("tap-ph") {
 		return
