@@ -174,7 +174,8 @@ export function whole(r: Reading, { tests, choices }: Declared): Reading {
 // A Field says what a column of a table holds.
 type Field = { kind: "date" | "note" | "typed" | "entered" | "fault" } | { kind: "test"; test: Test; unit: Unit } | { kind: "choice"; choice: Choice } | { kind: "unknown" };
 
-function fromCSV(text: string, of: Declared, said?: Order): Parsed {
+function fromCSV(file: string, of: Declared, said?: Order): Parsed {
+  const text = file.replace(/^sep=.\r?\n/i, ""); // which some spreadsheets put first
   const separator = separatorOf(text);
   const { table: lines, open } = split(text, separator);
   // A spreadsheet that took a line for one cell has put quotes round it.

@@ -21,7 +21,7 @@ const at = (p: Parsed): string[] => p.readings.map((r) => r.at.slice(0, 16));
 const reading = (moment: string, numbers: Record<string, number>): Reading => ({ id: "a", at: moment, entered: "", numbers, typed: {}, choices: {}, note: "" });
 
 test("local dates are read when they read one way", () => {
-  const german = "date;tan [mg/L];temperature [Cel];note\r\n01.06.2026 07:05;0,25;18,5;\r\n2.6.2026;1,250;;Regen, kühl\r\n";
+  const german = "sep=;\r\ndate;tan [mg/L];temperature [Cel];note\r\n01.06.2026 07:05;0,25;18,5;\r\n2.6.2026;1,250;;Regen, kühl\r\n";
   assert.deepEqual(at(read(german)), ["2026-06-01T07:05", "2026-06-02T12:00"]);
   assert.deepEqual(read(german).readings.map((r) => r.numbers), [{ tan: 0.25, temperature: 18.5 }, { tan: 1.25 }]);
   const american = "date,tan [mg/L]\n6/1/2026 7:05 AM,0.25\n6/13/2026,0.5\n";
