@@ -30,7 +30,6 @@ const (
 	btuIT       = 1055.05585262
 	atmosphere  = 101325
 	nautical    = 1852 // metres of a nautical mile
-	horsepower  = 550 * foot * poundForce
 	grain       = pound / 7000
 	fahrenheit  = 5.0 / 9.0
 	zeroCelsius = 273.15
@@ -236,8 +235,6 @@ func customaryAtom(name string) (Unit, bool) {
 		return scaled(14*pound, Dimension{Mass: 1})
 	case "[kn_i]":
 		return scaled(nautical/hour, Dimension{Length: 1, Time: -1})
-	case "[HP]":
-		return scaled(horsepower, Dimension{Length: 2, Mass: 1, Time: -3})
 	case "atm":
 		return scaled(atmosphere, Dimension{Length: -1, Mass: 1, Time: -2})
 	case "[in_i'Hg]":

@@ -32,6 +32,7 @@ const (
 	Density                     // mass per volume of a solid or of water
 	Money                       // in the reader's currency
 	HydraulicLoad               // flow per area of floor
+	Barometer                   // pressure of the air
 	Hardness                    // hardness or alkalinity, as calcium carbonate per volume of water
 )
 
@@ -87,6 +88,8 @@ func (k Kind) Units() []string {
 		return []string{"{currency}"}
 	case HydraulicLoad:
 		return []string{"m3/m2/d"}
+	case Barometer:
+		return []string{"kPa", "hPa", "mm[Hg]", "[in_i'Hg]", "[psi]"}
 	case Hardness:
 		return []string{"mg/L", "{°dH}", "{°fH}"}
 	}
@@ -146,6 +149,8 @@ func (k Kind) String() string {
 		return "amount of money"
 	case HydraulicLoad:
 		return "hydraulic loading"
+	case Barometer:
+		return "pressure"
 	case Hardness:
 		return "hardness"
 	}

@@ -96,8 +96,6 @@ func atomName(s string) string {
 		return "inHg"
 	case "[kn_i]":
 		return "knots"
-	case "[HP]":
-		return "hp"
 	case "[stone_av]":
 		return "stone"
 	case "[degR]":

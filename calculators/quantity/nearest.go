@@ -13,7 +13,7 @@ L/h,L/min,m³/h,gal (US)/h,gal (imp)/h,gpm (US),gpm (imp),gph (US),gph (imp),
 mg/L,g/L,ppm,µg/L,g/kg,ppt,%,°dH,dKH,dGH,°fH,°e,meq/L,
 m/s,km/h,mph,ft/s,knots,
 kPa,hPa,mbar,bar,psi,mmHg,inHg,atm,
-W,kW,hp,kWh,g/d,kg/d,oz/d,lb/d,days,hours,minutes,seconds,weeks,months,years`
+W,kW,kWh,g/d,kg/d,oz/d,lb/d,days,hours,minutes,seconds,weeks,months,years`
 
 // nearest returns up to three names of units of the field's dimension that are
 // most like the one typed, best first, joined by "or"; "" if none is like it.

@@ -43,8 +43,6 @@ func typedUnit(s string, kind Kind) (code string, ok bool) {
 		return "[in_i'Hg]", true
 	case "mm hg", "mm of mercury":
 		return "mm[Hg]", true
-	case "hp", "horsepower":
-		return "[HP]", true
 	case "kw":
 		return "kW", true
 	case "st", "stone", "stones":

@@ -71,7 +71,7 @@ func oxygenInputs() []calculators.Input {
 			When:   calculators.When{Input: "pressure-from", Is: []string{"altitude"}},
 		},
 		{
-			Name: "pressure", Label: "Pressure on the barometer", Kind: quantity.Pressure,
+			Name: "pressure", Label: "Pressure on the barometer", Kind: quantity.Barometer,
 			Help:   "The true pressure at the pond, not a weather report's, which is corrected to sea level.",
 			Accept: calculators.Range{Low: 50, High: 110, Origin: "sanity limit"},
 			When:   calculators.When{Input: "pressure-from", Is: []string{"barometer"}},
