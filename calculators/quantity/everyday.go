@@ -278,6 +278,8 @@ func rareName(s string) (code string, ok bool) {
 		return "[Btu_IT]", true
 	case "mmhg":
 		return "mm[Hg]", true
+	case "inhg":
+		return "[in_i'Hg]", true
 	case "ntu":
 		return "{NTU}", true
 	}

@@ -39,7 +39,7 @@ func typedUnit(s string, kind Kind) (code string, ok bool) {
 		return "bar", true
 	case "atmosphere", "atmospheres":
 		return "atm", true
-	case "inhg", "in hg", "in.hg", "inch hg", "inches hg", `"hg`, "inch of mercury", "inches of mercury":
+	case "in hg", "in.hg", "inch hg", "inches hg", `"hg`, "inch of mercury", "inches of mercury":
 		return "[in_i'Hg]", true
 	case "mm hg", "mm of mercury":
 		return "mm[Hg]", true
