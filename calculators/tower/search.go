@@ -10,6 +10,7 @@ func (p *plan) design(o option) (*design, error) {
 	var nearest *design
 	var short []*design // those that cannot clean what the fish foul
 	var failure error
+	unavoidable := p.unavoidable(o)
 	for _, d := range p.sizes(o) {
 		err := d.fillUp(p)
 		switch {
@@ -28,8 +29,8 @@ func (p *plan) design(o option) (*design, error) {
 		if nearest == nil || len(d.faults) < len(nearest.faults) {
 			nearest = d
 		}
-		if len(d.faults) == 0 {
-			break
+		if len(d.faults) <= unavoidable {
+			break // no other has fewer
 		}
 	}
 	if nearest != nil {
@@ -52,6 +53,23 @@ func (p *plan) design(o option) (*design, error) {
 		short = append(short[:best], short[best+1:]...)
 	}
 	return nil, failure
+}
+
+// unavoidable is how many faults a tower has whatever its size.
+func (p *plan) unavoidable(o option) int {
+	n := 0
+	if p.mm("recess") < flatLid {
+		n++
+	}
+	if bore := p.mm("outlet-bore"); !o.open {
+		if bore < leastOutlet {
+			n++
+		}
+		if bore <= p.mm("bore") {
+			n++
+		}
+	}
+	return n
 }
 
 // sizes are the towers that the reader allows, those of the fewest boxes first.

@@ -187,6 +187,35 @@ func TestEveryBoxIsListed(t *testing.T) {
 	}
 }
 
+// The worked tower open over the pond has the box less that the list lacks, is lower
+// by it, costs less by it, gets more water, and is that of the line "open over the
+// pond" among the other ways. A box is 276 mm high, stands in a recess of 25 mm, and
+// costs 9.
+func TestATowerOpenOverThePondHasNoBottomBox(t *testing.T) {
+	closed, open := plan(t), plan(t, "bottom=open")
+	for output, less := range map[string]float64{"boxes": 1, "height": 276 - 25, "build-cost": 9} {
+		if got := likely(closed, output) - likely(open, output); got != less {
+			t.Errorf("%s is less by %v, not %v", output, got, less)
+		}
+	}
+	if likely(open, "tiers") != likely(closed, "tiers") || likely(open, "flow") <= likely(closed, "flow") {
+		t.Errorf("%v boxes of medium and %v L/h, closed %v and %v", likely(open, "tiers"), likely(open, "flow"), likely(closed, "tiers"), likely(closed, "flow"))
+	}
+	for _, section := range closed.Sheet {
+		for _, row := range section.Rows {
+			if !strings.HasSuffix(row[0], "open over the pond") {
+				continue
+			}
+			boxes, cost := strconv.FormatFloat(likely(open, "boxes"), 'f', 0, 64), strconv.FormatFloat(math.Round(likely(open, "build-cost")), 'f', 0, 64)
+			if flow := calculators.ShowOutput(calculators.Output{Unit: "L/h", Digits: 2}, likely(open, "flow")); row[1] != boxes || row[4] != flow || row[5] != cost {
+				t.Errorf("%q among the ways; asked: %s boxes, %s, %s", row, boxes, flow, cost)
+			}
+			return
+		}
+	}
+	t.Error("no such way")
+}
+
 // What the fish give off a day is what filter and water changes take out.
 func TestTheNitrogenBalanceCloses(t *testing.T) {
 	for _, change := range []string{"0 %", "20 %", "50 %"} {
