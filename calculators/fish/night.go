@@ -112,6 +112,7 @@ type night struct {
 	weighing
 	_                    calculators.Incomparable
 	t, saturation, start float64 // Cel, mg/L, mg/L
+	thin                 float64 // mass of a litre of air, by that at sea level
 	volume, area         float64 // m3, m2
 	shoals               []*shoal
 	weights              []Range // of one fish of each shoal, g
@@ -135,7 +136,8 @@ func (n *night) read(in calculators.Inputs) {
 		salt = in.In("salt", "g/L") // per litre of water, nearly per kilogram
 	}
 	n.t, n.volume, n.area = in.In("temperature", "Cel"), in.In("volume", "m3"), in.In("area", "m2")
-	n.saturation = water.OxygenAtPressure(n.t, salt, water.AirPressure(in.In("altitude", "m")))
+	pressure := water.AirPressure(in.In("altitude", "m"))
+	n.saturation, n.thin = water.OxygenAtPressure(n.t, salt, pressure), pressure/water.StandardPressure
 	n.start = in.In("start", "mg/L")
 	if !in.Has("start") {
 		n.start = n.saturation

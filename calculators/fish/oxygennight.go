@@ -26,6 +26,7 @@ func OxygenNight() calculators.Calculator {
 			{Name: "demand", Label: "Oxygen taken in all", Unit: "g/h", Digits: 2, Help: "Fish, filter, plants and bottom."},
 			{Name: "from-tower", Label: calculators.Text("Oxygen the tower brings, with {limit mg/L} in the pond", limits.OxygenAct), Unit: "g/h", Digits: 2, Help: "Its flow, times what leaves it less what enters."},
 			{Name: "tower-leaves", Label: "Oxygen in the water that leaves it then", Unit: "mg/L", Digits: 2, Help: "Measure it under the lowest box, and state it: no formula knows your trays."},
+			{Name: "tower-carries", Label: "Feed a day whose oxygen that is", Unit: "g/d", Digits: 2, Help: "With all its decay; what goes through the surface comes on top."},
 			{Name: "gain-air", Label: calculators.Text("At dawn, more with {air L/min} of air", helpingAir), Unit: "mg/L", Digits: 2, Help: "Fine stones on the bottom, over what bubbles there are."},
 			{Name: "gain-feed", Label: "At dawn, more without feed", Unit: "mg/L", Digits: 2, Help: "If nothing was fed since the morning."},
 			{Name: "gain-fall", Label: "At dawn, more with another fall", Unit: "mg/L", Digits: 2, Help: "One more tier like the others."},
@@ -278,10 +279,10 @@ func (n *night) bubbles(in calculators.Inputs) {
 }
 
 // filledBy returns the water that air at a depth fills, m3/h for each per cent of
-// oxygen taken up in a metre.
+// oxygen taken up in a metre. A pump moves litres, and on a mountain they hold less air.
 func (n *night) filledBy(air, depth float64) float64 {
 	perMissing := FieldTransfer(n.t, 0, 1, bubbleAlpha, 1)
-	return AirOxygen(air, 1, depth) * perMissing
+	return AirOxygen(air*n.thin, 1, depth) * perMissing
 }
 
 // leastGain is the gain at dawn below which no remedy is named, mg/L: less than
@@ -333,7 +334,9 @@ func (n *night) describe(in calculators.Inputs) {
 	}
 	if flow := in.In("flow", "m3/h"); flow > 0 {
 		missing := n.saturation - limits.OxygenAct
-		add(&n.Result, "from-tower", n.tower.times(missing))
+		brings := n.tower.times(missing)
+		add(&n.Result, "from-tower", brings)
+		add(&n.Result, "tower-carries", brings.times(24/FeedOxygenDemand(n.protein).Likely))
 		leaves := n.tower.times(missing / flow)
 		add(&n.Result, "tower-leaves", Range{leaves.Low + limits.OxygenAct, leaves.Likely + limits.OxygenAct, leaves.High + limits.OxygenAct})
 	}

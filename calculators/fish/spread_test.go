@@ -225,3 +225,28 @@ func TestParentsNarrowTheGrowth(t *testing.T) {
 		t.Errorf("%v, with the parents known %v, at most %v", wide, known, most)
 	}
 }
+
+// High up a litre of pumped air holds less oxygen, as the pressure does (the published
+// set), and the feed that the tower carries is its oxygen over that of the feed.
+func TestThinAirAndTheFeedOfATower(t *testing.T) {
+	args := []string{"fish=koi, 30 cm, 20", "volume=9.1 m3", "area=7.9 m2", "temperature=20 Cel", "pump=fine", "air=40 L/min", "stone-depth=1 m"}
+	low := value(t, reckon(t, fish.OxygenNight(), args...), "bubbles").Likely
+	for _, r := range reftest.Read(t, "water-pressure-altitude-computed") {
+		if r.Float("altitude [m]") > 5000 {
+			continue
+		}
+		got := value(t, reckon(t, fish.OxygenNight(), append(args, "altitude="+r.Text("altitude [m]")+" m")...), "bubbles").Likely
+		if want := low * r.Float("pressure [kPa]") / 101.325; math.Abs(got/want-1) > 1e-3 {
+			t.Errorf("%s: bubbles bring %v g/h, want %v", r.Place, got, want)
+		}
+	}
+	r := reckon(t, fish.OxygenNight(), "fish=koi, 30 cm, 20", "volume=9.1 m3", "area=7.9 m2", "temperature=24 Cel", "flow=3000 L/h", "tower=measured", "entering=5 mg/L", "leaving=7 mg/L", "protein=35 %")
+	for _, row := range reftest.Read(t, "stocking-feed-oxygen-demand-computed") {
+		if row.Float("feed_protein [%]") == 35 {
+			want := 24 * value(t, r, "from-tower").Likely / row.Float("feed_oxygen_demand [kg/kg]")
+			if got := value(t, r, "tower-carries").Likely; math.Abs(got/want-1) > 0.005 {
+				t.Errorf("%s: %v g of feed, want %v", row.Place, got, want)
+			}
+		}
+	}
+}
