@@ -301,7 +301,7 @@ func (a *nitrateCase) now(in calculators.Inputs) float64 {
 func (a *nitrateCase) rising(r *calculators.Result, in calculators.Inputs) {
 	daily := 1000 / a.volume
 	a.add(r, "daily", 0, daily)
-	r.Step("Rise in a day, as NO3", "{3 g/d} / {3 L} = {3 mg/L}", a.likely, a.volume, a.likely*daily)
+	r.Step("Rise in a day, as NO3", "{3 g/d} × {3 d} / {3 L} = {3 mg/L}", a.likely, 1, a.volume, a.likely*daily)
 	if in.Has("now") {
 		now := a.now(in)
 		a.add(r, "month", now, month*daily)
