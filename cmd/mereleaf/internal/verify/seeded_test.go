@@ -37,7 +37,7 @@ func TestSeededFaultsOfTheBookAreFound(t *testing.T) {
 	for _, c := range []struct{ file, old, new, want string }{
 		{"content/filtration/40-pumps-and-pipes.md", "[Unplug before a hand goes in](caution:electricity)\n\n", "", "40-pumps-and-pipes.md:1:1: the chapter has lost its caution electricity"},
 		{"content/stocking/70-winter.md", "[Nobody on the ice](caution:drowning)\n\n", "", "70-winter.md:1:1: the chapter has lost its caution drowning"},
-		{emergencies, "[An engine runs outdoors only](caution:gas)\n\n", "", "94-power-cut.md:1:1: the chapter has lost its caution gas"},
+		{emergencies, " [An engine runs outdoors only](caution:gas).", "", "05-emergencies.md:1:1: the chapter has lost its caution gas"},
 		{"content/water/40-nitrite-and-salt.md", "> **Notice: [zeolite and salt](caution:fish-health).** ", "", "told water/40-nitrite-and-salt: NOTICE fish-health: zeolite and salt"},
 
 		{"content/water/30-ammonia.md", "If it is above [0.05 mg/L]", "If it is above [0.5 mg/L]", "30-ammonia.md:3:173: low is 0.5 mg/L here; expected 0.05 mg/L"},
