@@ -109,6 +109,12 @@ func (a ammoniaReading) sayChange(r *calculators.Result, w Renewal, needed float
 	} else {
 		r.Say("Change {part 2 %} of the water now, dechlorinated first.", needed)
 	}
+	if a.volume == a.volume {
+		r.Say("Of your pond that is {water 2 L} now.", math.Min(needed, most)/100*a.volume)
+	}
+	if w.NewPH != w.NewPH && w.NewTotal == 0 && a.ph < limits.PHHighAct {
+		r.Flag("New water not tested: the change takes it as free of ammonia, with the pond's pH. Water of a higher pH may make it worse.")
+	}
 	r.Advise(likeWater(a.ph, w.NewPH == w.NewPH))
 }
 

@@ -238,3 +238,29 @@ func TestSoftWaterIsBufferedFirst(t *testing.T) {
 		}
 	})
 }
+
+// The change down to 0.05 and to 0.02 mg/L is the same whatever the kit counts, is said
+// in litres and in both gallons, and the one that goes further takes more water.
+func TestChangeInEveryBasisAndUnit(t *testing.T) {
+	perNitrogen := map[string]float64{"as-n": 1, "as-nh3": 17.031 / 14.007, "as-nh4": 18.039 / 14.007} // molar masses: IUPAC
+	rapid.Check(t, func(rt *rapid.T) {
+		n, ph := rapid.Float64Range(0.1, 8).Draw(rt, "nitrogen"), rapid.Float64Range(7.5, 8.9).Draw(rt, "pH")
+		volume := rapid.Float64Range(500, 40000).Draw(rt, "volume")
+		toxic := n * water.UnionisedFraction(ph, 20, 0)
+		for _, basis := range []string{"as-n", "as-nh3", "as-nh4"} {
+			r := reckon(t, water.FreeAmmonia(), "tan="+number(n*perNitrogen[basis])+" mg/L", "basis="+basis, "ph="+number(ph), "temperature=20 Cel", "volume="+number(volume)+" L")
+			for output, aim := range map[string]float64{"change": 0.02, "change-act": 0.05} {
+				want := math.Max(0, 1-aim/toxic)
+				water := strings.Replace(output, "change", "water", 1)
+				if got := likely(t, r, output) / 100; math.Abs(got-want) > 1e-4 || math.Abs(likely(t, r, water)-got*volume) > 1e-6*volume {
+					rt.Errorf("%s, %v mg/L: %s %v of the water, want %v; %v L of %v", basis, toxic, output, got, want, likely(t, r, water), volume)
+				}
+			}
+		}
+	})
+	for _, o := range water.FreeAmmonia().Outputs {
+		if strings.HasPrefix(o.Name, "water") && !(o.Unit == "L" && len(o.Also) == 2) {
+			t.Errorf("%s is not in litres and both gallons: %s %v", o.Name, o.Unit, o.Also)
+		}
+	}
+}
