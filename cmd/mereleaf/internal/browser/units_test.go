@@ -235,7 +235,7 @@ func TestUnitsFollowAnAnswer(t *testing.T) {
 	weight := pad("feed-waste") + ` [data-input="weight"] [name]`
 	tb.do(chromedp.SetValue(chromedp.CSS(weight), "35"))
 	evaluate[bool](tb, fmt.Sprintf(`document.querySelector(%q).dispatchEvent(new Event("input", {bubbles: true}))`, weight))
-	tb.await(`document.querySelector("output").textContent === "6.7\u00a0oz/d"`, "35 lb are not 15.9 kg, which ask for 190 g/d")
+	tb.await(`document.querySelector("output").textContent === "6.6\u00a0oz/d"`, "35 lb are not 15.9 kg, which ask for 188 g/d")
 	// What is typed stays as it is typed, on any leaf and in any system.
 	tb.record()
 	if got := tb.text(`[data-key="feed-waste.weight"] .value`); got != "35\u00a0lb" {
