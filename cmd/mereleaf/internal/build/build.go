@@ -60,6 +60,10 @@ type Press struct {
 	// time the compiler.
 	PagesOnly bool
 
+	// Workshop is a folder for what compiling writes on its way; "" for the
+	// system's, where what a killed program leaves is nobody's to remove.
+	Workshop string
+
 	// Offline has the pages ask browsers to keep the edition. A preview must not:
 	// it would show what was kept.
 	Offline bool
@@ -239,7 +243,7 @@ func (p *Press) module(ctx context.Context) ([]byte, error) {
 	}
 	start := time.Now()
 	p.log.step(PhaseWasm, 0, 0)
-	module, err := bundle.Wasm(ctx, p.root)
+	module, err := bundle.Wasm(ctx, p.root, p.Workshop)
 	if ctx.Err() == nil {
 		p.log.done(PhaseWasm, start)
 	}

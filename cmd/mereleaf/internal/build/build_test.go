@@ -168,7 +168,9 @@ func TestStageErrorMidway(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), "cannot be written") || !strings.Contains(err.Error(), "previous edition is untouched") || strings.Contains(err.Error(), "\n") {
 		t.Errorf("error %v", err)
 	}
-	s.discard()
+	if err := s.discard(); err != nil {
+		t.Error(err)
+	}
 	onlyWeb(t, root)
 	if got := tree(t, s.out)["/index.html"]; got != "previous" {
 		t.Errorf("previous edition is %q", got)
@@ -184,6 +186,9 @@ func TestStageSwapFails(t *testing.T) {
 	}
 	if err := s.swap(); err == nil {
 		t.Error("swapped in an edition that does not exist")
+	}
+	if err := s.discard(); err != nil {
+		t.Error(err)
 	}
 	onlyWeb(t, root)
 	if got := tree(t, s.out)["/index.html"]; got != "previous" {

@@ -1,7 +1,6 @@
 package build
 
 import (
-	"fmt"
 	"maps"
 	"os"
 	"path/filepath"
@@ -28,35 +27,43 @@ type File struct {
 
 // editions makes out of the leaves that are staged the page for paper, and what
 // stands beside the web edition: the single file and the e-book.
-func (s *stage) editions(p *Press, b *Build) (single, book []byte, err error) {
+func (s *stage) editions(p *Press, b *Build) ([]File, error) {
 	texts := map[string][]byte{}
 	for _, page := range b.Pages {
-		if texts[page.Path], err = os.ReadFile(filepath.Join(s.folder, filepath.FromSlash(page.Path))); err != nil {
-			return nil, nil, err
+		text, err := os.ReadFile(filepath.Join(s.folder, filepath.FromSlash(page.Path)))
+		if err != nil {
+			return nil, err
 		}
+		texts[page.Path] = text
 	}
 	start := time.Now()
 	whole, err := b.Whole(func(path string) []byte { return texts[path] })
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	for _, name := range slices.Sorted(maps.Keys(whole)) {
-		if err = s.write(name, whole[name]); err != nil {
-			return nil, nil, err
+		if err := s.write(name, whole[name]); err != nil {
+			return nil, err
 		}
 	}
 	p.log.done(PhasePaper, start)
-	start = time.Now()
-	if single, err = packSingle(b, texts); err != nil {
-		return nil, nil, err
+	var files []File
+	for _, edition := range []struct {
+		name, phase string
+		make        func(*Build, map[string][]byte) ([]byte, error)
+	}{{SingleName, PhaseSingle, packSingle}, {BookName, PhaseBook, bind}} {
+		start := time.Now()
+		content, err := edition.make(b, texts)
+		if err != nil {
+			return nil, err
+		}
+		if err := s.writeBeside(edition.name, content); err != nil {
+			return nil, err
+		}
+		files = append(files, File{filepath.Join(filepath.Dir(s.out), edition.name), len(content)})
+		p.log.done(edition.phase, start)
 	}
-	p.log.done(PhaseSingle, start)
-	start = time.Now()
-	if book, err = bind(b, texts); err != nil {
-		return nil, nil, err
-	}
-	p.log.done(PhaseBook, start)
-	return single, book, nil
+	return files, nil
 }
 
 // Whole returns the page of the whole handbook for paper, with its style, by
@@ -123,28 +130,4 @@ func bind(b *Build, texts map[string][]byte) ([]byte, error) {
 		}
 	}
 	return ebook.Write(e)
-}
-
-// put writes a file beside its place and moves it there, so that nobody ever
-// opens half of one.
-func put(path string, content []byte) error {
-	f, err := os.CreateTemp(filepath.Dir(path), ".edition-")
-	if err != nil {
-		return unwritable(path, err)
-	}
-	defer os.Remove(f.Name()) // does nothing once it has moved
-	_, err = f.Write(content)
-	if e := f.Close(); err == nil {
-		err = e
-	}
-	if err == nil {
-		err = os.Chmod(f.Name(), 0o644)
-	}
-	if err == nil {
-		err = os.Rename(f.Name(), path)
-	}
-	if err != nil {
-		return fmt.Errorf("%s: cannot be written: %w; the previous one is untouched; free the place and run it again", path, err)
-	}
-	return nil
 }

@@ -12,6 +12,7 @@ import (
 
 	"mereleaf/cmd/mereleaf/internal/build"
 	"mereleaf/cmd/mereleaf/internal/preview"
+	"mereleaf/cmd/mereleaf/internal/scratch"
 	"mereleaf/cmd/mereleaf/internal/website/bundle"
 )
 
@@ -65,8 +66,7 @@ func shorten(path, root string) string {
 }
 
 type previewCommand struct {
-	Port     int    `default:"${port}" placeholder:"N" help:"Port to serve on; 0 takes any free one (default: ${port})."`
-	Workshop string `hidden:"" help:"Folder of the program that was rebuilt; the preview gives it to its successor."`
+	Port int `default:"${port}" placeholder:"N" help:"Port to serve on; 0 takes any free one (default: ${port})."`
 }
 
 func (previewCommand) Help() string {
@@ -81,20 +81,23 @@ func (c previewCommand) Run(e *environment) (err error) {
 	if c.Port < 0 || c.Port > 65535 {
 		return fmt.Errorf("port %d does not exist; expected 1 to 65535, or 0 for any free one; choose another with --port", c.Port)
 	}
-	if c.Workshop == "" {
-		if c.Workshop, err = os.MkdirTemp("", "mereleaf-preview-"); err != nil {
-			return err
-		}
+	out := filepath.Join(root, "out")
+	workshop, err := scratch.TakeOne(filepath.Join(out, ".preview-"))
+	if err != nil {
+		return fmt.Errorf("%s: the preview cannot write its programs there: %w; free the place and run it again", out, err)
 	}
-	defer func() { err = errors.Join(err, os.RemoveAll(c.Workshop)) }()
+	defer func() {
+		err = errors.Join(err, workshop.Close())
+		_ = os.Remove(out) // if it is empty
+	}()
 	return preview.Run(e.ctx, preview.Options{
 		Root:        root,
 		Port:        c.Port,
 		Calculators: e.calculators,
 		Terminal:    &desk{progress: e.progress(), stdout: e.stdout},
-		Workshop:    c.Workshop,
+		Workshop:    workshop.Path,
 		Succeed: func(program string, port int) error {
-			return succeed(program, "--project", root, "preview", "--port", strconv.Itoa(port), "--workshop", c.Workshop)
+			return succeed(program, "--project", root, "preview", "--port", strconv.Itoa(port))
 		},
 	})
 }

@@ -42,11 +42,13 @@ type Options struct {
 	Port        int    // 0: any free port
 	Calculators calculators.Set
 	Terminal    Terminal
-	// Workshop is a folder for rebuilt programs; the caller removes it.
+	// Workshop is a folder for rebuilt programs and what compiling writes; the
+	// caller removes it.
 	Workshop string
 	// Succeed replaces this program by the one in the file program, rebuilt
 	// after an edit to a calculator, which is to serve on the given port. It
-	// returns only if that fails, or if the other program has ended.
+	// returns only if that fails, or if the other program has ended. The other
+	// takes a workshop of its own.
 	Succeed func(program string, port int) error
 }
 
@@ -74,6 +76,7 @@ func Run(ctx context.Context, o Options) error {
 		return err
 	}
 	defer s.press.Close()
+	s.press.Workshop = o.Workshop
 	if err := s.first(ctx); err != nil {
 		return err
 	}

@@ -31,7 +31,8 @@ type running struct{ close func() }
 func serve(s *site, listener net.Listener) running {
 	// Event streams never end by themselves, so they have a context of their own.
 	streams, end := context.WithCancel(context.Background())
-	server := &http.Server{Handler: s.handler(streams), ReadHeaderTimeout: 10 * time.Second}
+	port := strconv.Itoa(listener.Addr().(*net.TCPAddr).Port)
+	server := &http.Server{Handler: guard(port, s.handler(streams)), ReadHeaderTimeout: 10 * time.Second}
 	ended := make(chan struct{})
 	go func() {
 		defer close(ended)

@@ -39,7 +39,7 @@ func (p *page) give(_ context.Context, m api.Module, from, size uint32) {
 // module returns a function that puts a request to the handbook's module.
 func module(t *testing.T) func(request string) string {
 	t.Helper()
-	binary, err := bundle.Wasm(t.Context(), "../../../../..")
+	binary, err := bundle.Wasm(t.Context(), "../../../../..", "")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -162,14 +162,14 @@ func moduleFiles(code string) map[string]string {
 const emptyModule = "package main\n\nfunc main() {}\n"
 
 func TestWasmIsAReactorWithTheSameBytesAnywhere(t *testing.T) {
-	first, err := Wasm(t.Context(), write(t, moduleFiles(emptyModule+"\nvar kept = struct{ Help string }{Help: \"a word\"}\n")))
+	first, err := Wasm(t.Context(), write(t, moduleFiles(emptyModule+"\nvar kept = struct{ Help string }{Help: \"a word\"}\n")), "")
 	if err != nil {
 		t.Fatal(err)
 	}
 	if !bytes.HasPrefix(first, []byte("\x00asm")) || !bytes.Contains(first, []byte("_initialize")) {
 		t.Error("not a WebAssembly reactor")
 	}
-	again, err := Wasm(t.Context(), write(t, moduleFiles(emptyModule+"\nvar kept = struct{ Help string }{Help: \"a word\"}\n")))
+	again, err := Wasm(t.Context(), write(t, moduleFiles(emptyModule+"\nvar kept = struct{ Help string }{Help: \"a word\"}\n")), "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -183,7 +183,7 @@ func TestWasmIsAReactorWithTheSameBytesAnywhere(t *testing.T) {
 }
 
 func TestWasmKeepsTheCompilersPositions(t *testing.T) {
-	_, err := Wasm(t.Context(), write(t, moduleFiles("package main\n\nfunc main() {\n\tvar depth int = \"deep\"\n}\n")))
+	_, err := Wasm(t.Context(), write(t, moduleFiles("package main\n\nfunc main() {\n\tvar depth int = \"deep\"\n}\n")), "")
 	var faults diag.List
 	if !errors.As(err, &faults) {
 		t.Fatalf("err = %v, want a diag.List", err)
@@ -198,14 +198,14 @@ func TestWasmKeepsTheCompilersPositions(t *testing.T) {
 func TestWasmWithoutGo(t *testing.T) {
 	root := write(t, moduleFiles(emptyModule))
 	t.Setenv("PATH", t.TempDir())
-	_, err := Wasm(t.Context(), root)
+	_, err := Wasm(t.Context(), root, "")
 	if err == nil || strings.Contains(err.Error(), "\n") || !strings.Contains(err.Error(), "install Go") {
 		t.Errorf("err = %v, want one line that says to install Go", err)
 	}
 }
 
 func TestWasmWithoutItsFolder(t *testing.T) {
-	_, err := Wasm(t.Context(), write(t, map[string]string{"go.mod": "module mereleaf\n\ngo 1.26\n"}))
+	_, err := Wasm(t.Context(), write(t, map[string]string{"go.mod": "module mereleaf\n\ngo 1.26\n"}), "")
 	if err == nil || strings.Contains(err.Error(), "\n") || !strings.HasPrefix(err.Error(), WasmFolder+": ") {
 		t.Errorf("err = %v, want one line about %s", err, WasmFolder)
 	}

@@ -18,14 +18,15 @@ import (
 const WasmFolder = "calculators/wasm"
 
 // Wasm compiles the calculators of the project in the folder root to a
-// WebAssembly module for WASI preview 1. The error is a diag.List with the
-// compiler's positions, or says that the go tool is missing.
-func Wasm(ctx context.Context, root string) ([]byte, error) {
+// WebAssembly module for WASI preview 1. What it writes on its way it writes into
+// the folder workshop, or where the system has such files if that is "". The error
+// is a diag.List with the compiler's positions, or says that the go tool is missing.
+func Wasm(ctx context.Context, root, workshop string) ([]byte, error) {
 	tool, err := exec.LookPath("go")
 	if err != nil {
 		return nil, diag.List{{Position: diag.Position{File: WasmFolder}, Problem: "the calculators cannot be built: no go command on the PATH", Want: "the Go tool, to compile them to WebAssembly", Remedy: "install Go from go.dev/dl, or add its bin folder to the PATH"}}
 	}
-	folder, err := os.MkdirTemp("", "mereleaf-wasm-")
+	folder, err := os.MkdirTemp(workshop, "mereleaf-wasm-")
 	if err != nil {
 		return nil, fmt.Errorf("no temporary folder for the calculators: %w", err)
 	}
@@ -33,11 +34,11 @@ func Wasm(ctx context.Context, root string) ([]byte, error) {
 	out := filepath.Join(folder, "reckon.wasm")
 	overlay, err := withoutHelp(root, folder)
 	if err != nil {
-		return nil, fmt.Errorf("the calculators cannot be read: %w", err)
+		return nil, fmt.Errorf("%s: cannot be copied for the compiler: %w; free the place on the disk, or make the files readable, and run it again", WasmFolder, err)
 	}
 	cmd := exec.CommandContext(ctx, tool, wasmArgs(out, overlay)...)
 	cmd.Dir = root
-	cmd.Env = wasmEnv(os.Environ())
+	cmd.Env = append(wasmEnv(os.Environ()), "GOTMPDIR="+folder)
 	var stderr bytes.Buffer
 	cmd.Stderr = &stderr
 	if err := cmd.Run(); err != nil {
@@ -50,7 +51,12 @@ func Wasm(ctx context.Context, root string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return joinSegments(module)
+	module, err = joinSegments(module)
+	if err != nil {
+		// The linker does not notice when the system refuses to write what it made.
+		return nil, diag.List{{Position: diag.Position{File: WasmFolder}, Problem: "the module that the compiler wrote is not whole: " + err.Error(), Want: "room for it on the disk", Remedy: "free the place on the disk and run it again"}}
+	}
+	return module, nil
 }
 
 // wasmArgs asks for a reactor, which answers calls rather than running once,

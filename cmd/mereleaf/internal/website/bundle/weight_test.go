@@ -30,7 +30,7 @@ func TestModuleIsLight(t *testing.T) {
 		}
 		t.Skip("no go command on the PATH: the module cannot be built")
 	}
-	module, err := Wasm(t.Context(), "../../../../..")
+	module, err := Wasm(t.Context(), "../../../../..", "")
 	if err != nil {
 		t.Fatal(err)
 	}
