@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // Position is a place in a file. Line and Column count from 1; Column counts
@@ -52,7 +54,19 @@ func (d Diagnostic) String() string {
 	if d.Related.File != "" {
 		b.WriteString(" (see " + d.Related.String() + ")")
 	}
-	return strings.ReplaceAll(b.String(), "\n", " ")
+	return strings.Map(harmless, b.String())
+}
+
+// harmless keeps a fault on one line, whatever stands in the file or its name, and
+// has nothing in it that moves a terminal's cursor or turns the direction of writing.
+func harmless(r rune) rune {
+	switch {
+	case r == '\n' || r == '\u2028' || r == '\u2029':
+		return ' '
+	case unicode.IsControl(r) && r != '\t', unicode.Is(unicode.Bidi_Control, r):
+		return utf8.RuneError
+	}
+	return r
 }
 
 // Error makes a single Diagnostic usable as an error.

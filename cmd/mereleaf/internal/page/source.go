@@ -72,8 +72,63 @@ func clean(file string, text []byte) ([]byte, *diag.Diagnostic) {
 	if bytes.IndexByte(text, '\r') >= 0 {
 		text = bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n"))
 	}
+	if i, problem, want := tangle(text); problem != "" {
+		return nil, &diag.Diagnostic{Position: diag.At(file, text, i), Problem: problem, Want: want, Remedy: "write it more simply"}
+	}
 	return text, nil
 }
+
+// Far above what anyone writes. A Markdown parser takes a time that grows with the
+// square of these, and room for each quotation or list within another.
+const (
+	mostOpened = 50    // quotations and lists that one line opens
+	mostMarks  = 1_000 // marks of links, emphasis, code and HTML in lines that no blank one parts
+)
+
+// tangle returns where a text would keep the parser busy for minutes, and why.
+func tangle(text []byte) (offset int, problem, want string) {
+	marks := 0
+	for line := range bytes.Lines(text) {
+		if len(bytes.TrimSpace(line)) == 0 {
+			marks = 0
+		}
+		if n := opened(line); n > mostOpened {
+			return offset, fmt.Sprintf("the line opens %d quotations or lists, one in another", n), fmt.Sprintf("at most %d", mostOpened)
+		}
+		for i, c := range line {
+			if bytes.IndexByte([]byte("[*_`<"), c) < 0 {
+				continue
+			}
+			if marks++; marks > mostMarks {
+				return offset + i, fmt.Sprintf("here is mark %d of a link, emphasis, code or HTML in one paragraph", marks), fmt.Sprintf("at most %d", mostMarks)
+			}
+		}
+		offset += len(line)
+	}
+	return 0, "", ""
+}
+
+// opened counts the marks of quotations and lists that a line begins with.
+func opened(line []byte) int {
+	count := 0
+	for {
+		line = bytes.TrimLeft(line, " \t")
+		after := bytes.TrimLeft(line, "0123456789")
+		switch {
+		case len(after) > 1 && len(after) < len(line) && (after[0] == '.' || after[0] == ')') && isBlank(after[1]):
+			line = after[1:]
+		case len(line) > 0 && line[0] == '>':
+			line = line[1:]
+		case len(line) > 1 && bytes.IndexByte([]byte("-+*"), line[0]) >= 0 && isBlank(line[1]):
+			line = line[1:]
+		default:
+			return count
+		}
+		count++
+	}
+}
+
+func isBlank(c byte) bool { return c == ' ' || c == '\t' || c == '\n' }
 
 // badByte returns the offset of the first byte that is not UTF-8 or is a
 // control character other than tab and line end; -1 if there is none.

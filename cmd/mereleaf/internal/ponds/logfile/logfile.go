@@ -16,6 +16,7 @@ import (
 	"mereleaf/calculators/quantity"
 	"mereleaf/calculators/readings"
 	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/ponds/strict"
 )
 
 // Version is what this program reads.
@@ -60,13 +61,16 @@ func Read(file string, text []byte, weighs calculators.Calculator) ([]Reading, d
 	if err := json.Unmarshal(text, &made); err != nil {
 		return nil, diag.List{broken(file, text, err)}
 	}
+	if name, offset, found := strict.Twice(text); found {
+		return nil, diag.List{{Position: diag.At(file, text, offset), Problem: name + ": stands twice", Want: "each name once", Remedy: "take one of the two out"}}
+	}
 	switch version, ok := made.Version.(float64); {
 	case !ok || made.Readings == nil:
 		return nil, fault("is no log of readings", `"pond log" and "readings" in it`, "save it as JSON from the handbook's leaf My readings")
 	case version != Version:
 		return nil, fault("comes from another edition of the handbook", "a log of version 1", "save it from the edition that this program makes")
 	}
-	l := reader{file: file, text: text, weighs: weighs}
+	l := reader{file: file, text: text, at: diag.At(file, nil, 0), weighs: weighs}
 	l.units(made.Units)
 	for _, raw := range made.Readings {
 		l.reading(raw)
@@ -78,7 +82,8 @@ func Read(file string, text []byte, weighs calculators.Calculator) ([]Reading, d
 type reader struct {
 	file     string
 	text     []byte
-	from     int // offset behind the last reading
+	from     int           // offset behind the last reading
+	at       diag.Position // of it
 	weighs   calculators.Calculator
 	readings []Reading
 	faults   diag.List
@@ -99,11 +104,7 @@ func (l *reader) units(stated map[string]string) {
 }
 
 func (l *reader) reading(raw json.RawMessage) {
-	at := diag.Position{File: l.file}
-	if i := bytes.Index(l.text[l.from:], raw); i >= 0 {
-		at = diag.At(l.file, l.text, l.from+i)
-		l.from += i + len(raw)
-	}
+	at := l.next(raw)
 	var e entry
 	if err := json.Unmarshal(raw, &e); err != nil {
 		l.fault(at, "is no reading: "+err.Error(), "at, numbers, choices and a note, as the leaf My readings saves them", "correct it")
@@ -128,6 +129,31 @@ func (l *reader) reading(raw json.RawMessage) {
 		l.fault(at, "holds no reading", "at least one number, what the fish do, or a note", "take it out")
 	}
 	l.readings = append(l.readings, r)
+}
+
+// next is the place of the next reading. It goes on from the last one: a log may have
+// many, and counting lines from its start for each would take a time that grows with
+// their square.
+func (l *reader) next(raw json.RawMessage) diag.Position {
+	i := bytes.Index(l.text[l.from:], raw)
+	if i < 0 {
+		return diag.Position{File: l.file}
+	}
+	l.pass(i)
+	at := l.at
+	l.pass(len(raw)) // the same text may stand there again
+	return at
+}
+
+// pass goes on by a count of bytes.
+func (l *reader) pass(count int) {
+	passed := l.text[l.from : l.from+count]
+	l.from += count
+	l.at.Column += count
+	if i := bytes.LastIndexByte(passed, '\n'); i >= 0 {
+		l.at.Line += bytes.Count(passed, []byte("\n"))
+		l.at.Column = count - i
+	}
 }
 
 // take puts a number or a choice into the reading, if it is accepted.

@@ -14,6 +14,7 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/cmd/mereleaf/internal/diag"
+	"mereleaf/cmd/mereleaf/internal/ponds/strict"
 	"mereleaf/cmd/mereleaf/internal/terminal"
 )
 
@@ -54,6 +55,9 @@ func Read(file string, text []byte, set calculators.Set) (*Record, diag.List) {
 	}
 	if err := json.Unmarshal(text, &made); err != nil {
 		return nil, diag.List{broken(file, text, err)}
+	}
+	if name, offset, found := strict.Twice(text); found {
+		return nil, fault(diag.At(file, text, offset), name+": stands twice", "each name once", "take one of the two out")
 	}
 	at, facts := placesOf(file, text)
 	switch version, ok := made.Version.(float64); {
