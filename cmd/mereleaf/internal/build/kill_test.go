@@ -133,7 +133,7 @@ func TestKilledMake(t *testing.T) {
 			case same(files, wanted[1][name]):
 				seen[1]++
 			default:
-				t.Errorf("run %d, killed after %s: %s is neither the old edition nor the new one", i, after, name)
+				t.Errorf("run %d, killed after %s: %s is neither the old edition nor the new one; it differs from the one in %q, from the other in %q", i, after, name, different(files, wanted[0][name]), different(files, wanted[1][name]))
 			}
 		}
 	}
@@ -149,6 +149,22 @@ func TestKilledMake(t *testing.T) {
 	if left := names(t, temporary); len(left) > 0 {
 		t.Errorf("temporary files are left: %q", left)
 	}
+}
+
+// different names the files that are not the same in two editions.
+func different(a, b map[string]string) []string {
+	all := maps.Clone(a)
+	maps.Copy(all, b)
+	var names []string
+	for name := range all {
+		one, first := a[name]
+		other, second := b[name]
+		if first != second || one != other {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	return names
 }
 
 // killAfter kills a process, and reports whether it had ended before.

@@ -90,6 +90,9 @@ func (p *parser) next() ([]Cell, bool) {
 	}
 }
 
+// mostColumns is far above any set. Each column is compared with each other.
+const mostColumns = 200
+
 func (p *parser) heading(cells []Cell) bool {
 	s := p.set
 	s.heading = cells
@@ -98,6 +101,10 @@ func (p *parser) heading(cells []Cell) bool {
 	if len(cells) <= originColumns || !slices.EqualFunc(cells[len(cells)-originColumns:], ends, func(c Cell, name string) bool { return c.Text == name }) {
 		last := cells[len(cells)-1]
 		p.fault(p.line, last.Column, "the heading does not end in source,locator,basis,note", "at least one column of figures, then these four", "add the four columns at the end")
+		return false
+	}
+	if len(cells) > mostColumns {
+		p.fault(p.line, cells[mostColumns].Column, fmt.Sprintf("the heading has %d columns", len(cells)), fmt.Sprintf("at most %d", mostColumns), "divide the set, or write some of them as rows")
 		return false
 	}
 	for i, c := range cells {

@@ -141,6 +141,9 @@ func encodingFault(name string, b []byte) *diag.Diagnostic {
 		if r == 0 {
 			return &diag.Diagnostic{Position: diag.At(name, b, i), Problem: "this is a zero byte", Want: "UTF-8 text", Remedy: "save the file as UTF-8"}
 		}
+		if r < ' ' && r != '\t' && r != '\n' && r != '\r' || r == 0x7f {
+			return &diag.Diagnostic{Position: diag.At(name, b, i), Problem: "this is a control character", Want: "UTF-8 text", Remedy: "remove it"}
+		}
 		i += size
 	}
 	return nil
