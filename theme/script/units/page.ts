@@ -24,12 +24,12 @@ class Leaf {
     // Forms offer other units than metric themselves, and answer in them besides.
     const all = <E extends HTMLElement>(selector: string): E[] => [...(scope.matches(selector) ? [scope as E] : []), ...scope.querySelectorAll<E>(selector)];
     for (const e of all("[data-q]")) {
-      const text = e.childNodes.length === 1 && !this.stays(e) ? e.firstChild : null;
-      if (text instanceof Text) this.say(text, (old) => said(old, e.dataset.q ?? "", this.system), e);
+      const text = e.childNodes.length === 1 ? e.firstChild : null;
+      if (text instanceof Text) this.say(text, (old) => (this.stays(e) ? undefined : said(old, e.dataset.q ?? "", this.system)), e);
     }
-    for (const e of all("[data-l]")) if (!this.stays(e)) this.label(e, "aria-label", (old) => placed(old, e.dataset.l ?? "", this.system));
+    for (const e of all("[data-l]")) this.label(e, "aria-label", (old) => (this.stays(e) ? old : placed(old, e.dataset.l ?? "", this.system)));
     for (const e of all("[data-or]:not(.also *), .also")) this.either(e);
-    for (const table of all<HTMLTableElement>("table")) if (!this.stays(table)) this.table(table);
+    for (const table of all<HTMLTableElement>("table")) this.table(table);
     for (const form of all<HTMLFormElement>("form[data-calculator], form.entry")) turnFields(form, this.system, this.asked);
     for (const svg of this.changed) this.label(svg, "viewBox", (old) => fitted(svg, old), boxes);
     this.changed.clear();
@@ -83,7 +83,7 @@ class Leaf {
     for (const cell of table.querySelectorAll<HTMLTableCellElement>("tbody > tr > *")) {
       const ofRow = (cell.parentElement as HTMLElement).dataset.unit;
       const unit = (ofRow ? cell.cellIndex > 0 && ofRow : columns[cell.cellIndex]) || "-";
-      if (unit !== "-") for (const text of textsOf(cell)) this.say(text, (old) => below(old, unit, this.system), text.parentElement);
+      if (unit !== "-") for (const text of textsOf(cell)) this.say(text, (old) => (this.stays(table) ? undefined : below(old, unit, this.system)), text.parentElement);
       if (cell.dataset.head) cell.dataset.head = table.tHead?.rows[0]?.cells[cell.cellIndex]?.textContent ?? "";
     }
   }

@@ -236,6 +236,9 @@ func TestUnitsFollowAnAnswer(t *testing.T) {
 	tb.do(chromedp.SetValue(chromedp.CSS(weight), "35"))
 	evaluate[bool](tb, fmt.Sprintf(`document.querySelector(%q).dispatchEvent(new Event("input", {bubbles: true}))`, weight))
 	tb.await(`document.querySelector("output").textContent === "6.6\u00a0oz/d"`, "35 lb are not 15.9 kg, which ask for 188 g/d")
+	tb.measure(units.Metric)
+	tb.await(`document.querySelector("output").textContent === "190\u00a0g/d"`, "back in metric the answer stays in ounces")
+	tb.measure(units.US)
 	// What is typed stays as it is typed, on any leaf and in any system.
 	tb.record()
 	if got := tb.text(`[data-key="feed-waste.weight"] .value`); got != "35\u00a0lb" {
