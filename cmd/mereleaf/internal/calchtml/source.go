@@ -12,7 +12,6 @@ import (
 
 	"github.com/alecthomas/chroma/v2"
 	"github.com/alecthomas/chroma/v2/formatters/html"
-	"github.com/alecthomas/chroma/v2/lexers"
 	"github.com/alecthomas/chroma/v2/styles"
 
 	"mereleaf/calculators/markup"
@@ -123,7 +122,11 @@ func qualified(f *ast.FuncDecl) string {
 }
 
 func colour(source string) (string, error) {
-	tokens, err := lexers.Get("go").Tokenise(nil, source)
+	lexer, err := goLexer()
+	if err != nil {
+		return "", err
+	}
+	tokens, err := lexer.Tokenise(nil, source)
 	if err != nil {
 		return "", err
 	}
