@@ -113,9 +113,9 @@ func skipOrFail(t testing.TB, reason string) {
 	t.Skip(reason)
 }
 
-// patience is how long a test may keep a tab: more than twice what the longest of
-// them takes, so that one that waits in vain is found out soon.
-const patience = 2 * time.Minute
+// patience is how long a test may keep a tab: some of them take a minute alone, and
+// several times that where much else runs beside them.
+const patience = 6 * time.Minute
 
 // tab is a browser tab that remembers what went wrong in it and which
 // addresses it asked for.
