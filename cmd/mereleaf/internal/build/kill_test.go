@@ -91,6 +91,9 @@ func editionsOf(t *testing.T, root string) map[string]map[string]string {
 // the editions of another. Each time each edition is wholly the one or the other,
 // and the next run leaves nothing of those that were killed.
 func TestKilledMake(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it makes the handbook ten times")
+	}
 	count, environment := 8, []string{pagesOnly + "=yes"}
 	if text := os.Getenv(kills); text != "" {
 		var err error

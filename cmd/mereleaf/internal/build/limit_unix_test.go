@@ -28,6 +28,9 @@ func limitFiles(bytes string) error {
 // that the compiler writes or in the single file, there is one line that says so,
 // the editions stay as they were, and nothing is left beside them.
 func TestFullDisk(t *testing.T) {
+	if testing.Short() {
+		t.Skip("it compiles the module each time")
+	}
 	root, temporary := tub(t), t.TempDir()
 	makeWhole(t, root, temporary)
 	before := editionsOf(t, root)
