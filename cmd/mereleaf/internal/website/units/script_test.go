@@ -17,7 +17,7 @@ const root = "../../../../.."
 // units, and of what is typed.
 func TestUnitScript(t *testing.T) {
 	node := nodeOrSkip(t)
-	for _, name := range []string{"turned.test.ts", "typed.test.ts", "logdates.test.ts", "logfile.test.ts"} {
+	for _, name := range []string{"turned.test.ts", "typed.test.ts", "logdates.test.ts", "logfile.test.ts", "hostile.test.ts"} {
 		if out, err := exec.Command(node, "--test", compiled(t, name)).CombinedOutput(); err != nil {
 			t.Errorf("%s: %v\n%s", name, err, out)
 		}
