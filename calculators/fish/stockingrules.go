@@ -168,7 +168,7 @@ func computeRules(in calculators.Inputs) (calculators.Result, error) {
 	number := func(grams float64) float64 { return math.Floor(ruleWeight*1000*r.volume/grams + 1e-9) }
 	grown := r.grown.band()
 	add(&r.Result, "room", Range{number(grown.High), number(grown.Likely), number(grown.Low)})
-	r.Step("Grown fish by the calm rule, rounded down", "{3 kg/m3} × {3 m3} / {3 kg} = {0}", ruleWeight, r.volume, grown.Likely/1000, number(grown.Likely))
+	r.Step("Grown fish by the calm rule", "{3 kg/m3} × {3 m3} / {3 kg}, rounded down = {0}", ruleWeight, r.volume, grown.Likely/1000, number(grown.Likely))
 	density := r.sum.times(1 / (1000 * r.volume))
 	if r.mine {
 		add(&r.Result, "density", density)
@@ -194,6 +194,9 @@ func computeRules(in calculators.Inputs) (calculators.Result, error) {
 
 // sameLength says what one total length, cm, weighs in small and in grown fish.
 func (r *rules) sameLength(total float64) {
+	if math.IsNaN(total) {
+		return // a stock by weight says no length
+	}
 	small := r.grown.ofLength(smallFish)
 	weighs := func(s *shoal) Range { return s.band().times(total / s.length / 1000) }
 	r.Exactly("total-length", total/100)
@@ -228,8 +231,11 @@ func (r *rules) compare() {
 // rule adds a rule in one unit, and in kilograms and fish of this size for the pond.
 func (r *rules) rule(output, says string, allowed float64) {
 	r.Exactly(output, allowed)
+	if math.IsNaN(allowed) {
+		return // no line of length is stated for fish of this weight
+	}
 	if allowed == 0 {
-		r.State(says, "none, not even the first one")
+		r.Step(quantity.Put("{rule}: none, not even the first one", "rule", says), "{3 kg/m3} × {3 m3} = {2 kg}", allowed, r.volume, allowed*r.volume)
 		return
 	}
 	r.Step(quantity.Put("{rule}: litres a fish, kilograms and fish in all", "rule", says), "{3 kg/m3}; {3 kg} / {3 kg/m3} = {2 L}; {3 kg/m3} × {3 m3} = {2 kg}; {3 kg/m3} × {3 m3} / {3 kg}, rounded down = {0}",
