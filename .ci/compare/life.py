@@ -51,7 +51,8 @@ def demand_of(given):
 def night(given, limits):
     """Oxygen from dusk to dawn in mixed water that trades with the air."""
     t, volume = given["temperature"], given["volume"]
-    full = chemistry.saturation(t, 0, chemistry.pressure_at(given["altitude"]))
+    pressure = chemistry.pressure_at(given["altitude"])
+    full = chemistry.saturation(t, 0, pressure)
     demand = demand_of(given)
     # Delft3D-WAQ, reaeration option 9, in metres a day.
     filled = (0.30 + 0.028 * given["wind"] ** 2) * 1.024 ** (t - 20) * given["area"] / 24
@@ -62,7 +63,9 @@ def night(given, limits):
     bubbled = 0.0  # g/h for each mg/L missing
     if given["pump"] != "none":  # EPA 1989 and the ASCE standard
         taken = {"fine": 4.16, "coarse": 2.5}[given["pump"]]
-        clean = 60 * 0.2793 * given["air"] * taken / 100 * given["stone-depth"]
+        # Oxygen in a litre of air goes with its pressure (law of ideal gases).
+        oxygen = 0.2793 * pressure / chemistry.ATMOSPHERE
+        clean = 60 * oxygen * given["air"] * taken / 100 * given["stone-depth"]
         bubbled = clean * 0.9 * 1.024 ** (t - 20) / chemistry.saturation(20, 0, chemistry.ATMOSPHERE)
 
     def rate(_, oxygen):
