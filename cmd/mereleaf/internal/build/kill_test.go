@@ -121,7 +121,7 @@ func TestKilledMake(t *testing.T) {
 	for i := range count {
 		now = 1 - now
 		write(t, root, chapter, texts[now])
-		after := time.Duration(rand.Int64N(int64(took)))
+		after := time.Duration(rand.Int64N(int64(took) * 3 / 2))
 		if killAfter(t, process(t, root, temporary, environment...), after) {
 			ended++
 		}
@@ -140,7 +140,7 @@ func TestKilledMake(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d runs killed within %s, %d ended before; editions seen: %d of one text, %d of the other", count-ended, took, ended, seen[0], seen[1])
+	t.Logf("%d runs killed at some time in one and a half times %s, %d ended before; editions seen: %d of one text, %d of the other", count-ended, took, ended, seen[0], seen[1])
 	write(t, root, chapter, texts[0])
 	makeWhole(t, root, temporary, environment...)
 	for name, files := range editionsOf(t, root) {
