@@ -56,7 +56,9 @@ func Take(path string) (*Folder, error) {
 
 // take returns nothing if another process gave the folder up meanwhile.
 func take(path string) (*Folder, error) {
-	if err := os.MkdirAll(path, 0o755); err != nil {
+	if err := os.MkdirAll(path, 0o755); errors.Is(err, fs.ErrExist) {
+		return nil, nil // the folder was there, and was removed before MkdirAll looked what it is
+	} else if err != nil {
 		return nil, err
 	}
 	if ours, err := isOurs(path); err != nil || !ours {
