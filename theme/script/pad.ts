@@ -73,9 +73,14 @@ function start(form: HTMLFormElement, ready: string, values: Map<HTMLElement, st
 }
 
 async function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement, string>): Promise<void> {
+  const damaged = new Set<HTMLElement>(); // what a link says to them is no choice there
+  const tell = (): void => {
+    const lost = [...damaged].map((box) => `“${labelOf(box)}”`);
+    say(form, (lost.length > 0 ? `The link is damaged: what it says of ${lost.join(" and ")} is no choice here. Fill that in. ` : "") + own.say());
+  };
   const renewAnswer = answering(form, reckon, (blamed) => {
     own.settle(blamed);
-    if (!form.contains(document.activeElement)) say(form, own.say());
+    if (!form.contains(document.activeElement)) tell();
   });
   const update = (): void => {
     conditions(form);
@@ -84,9 +89,8 @@ async function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement,
     void renewAnswer();
   };
   const example = new Set(boxes(form, "input").filter((box) => box.dataset.stated !== undefined));
-  const damaged: string[] = [];
   for (const [box, value] of values) {
-    if (value && !fill(box, value)) damaged.push(`“${labelOf(box)}”`);
+    if (value && !fill(box, value)) damaged.add(box);
     if (!value) reset(box);
     if (value) unfold(box);
   }
@@ -97,6 +101,7 @@ async function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement,
   const typed = (inside: Element): void => {
     const box = inside.closest<HTMLElement>("[data-input]");
     if (box) own.typed(box);
+    if (box) damaged.delete(box);
     if (box && values.delete(box)) forget(form, box);
     update();
   };
@@ -110,7 +115,7 @@ async function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement,
     if (moveUnit(e.target as Element)) typed(e.target as Element);
     own.left();
     setTimeout(() => void renew());
-    say(form, own.say());
+    tell();
   });
   onLeave(() => own.leave());
   form.addEventListener("submit", (e) => e.preventDefault());
@@ -121,8 +126,9 @@ async function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement,
     if (button?.dataset.ready) {
       start(form, button.dataset.ready, values, own, example);
       own.lend(button.textContent, button.dataset.story ?? "");
+      damaged.clear();
       update();
-      say(form, own.say());
+      tell();
     }
     if (!button || !list) return;
     if (line) {
@@ -138,8 +144,7 @@ async function wire(form: HTMLFormElement, reckon: Ask, values: Map<HTMLElement,
   form.querySelector("fieldset")?.removeAttribute("disabled");
   form.querySelectorAll<HTMLElement>("button, .ready").forEach((b) => (b.hidden = false));
   if (filled || values.size > 0) update();
-  const said = own.say();
-  say(form, damaged.length > 0 ? `The link is damaged: what it says of ${damaged.join(" and ")} is no choice here. Fill that in. ${said}` : said);
+  tell();
 }
 
 // answering returns what has a pad answered. One question is on its way at a time:

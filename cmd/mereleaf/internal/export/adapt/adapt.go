@@ -122,10 +122,11 @@ func (w *writer) element(n *html.Node) {
 	w.out.WriteString("</" + as + ">" + markup.Escape(after))
 }
 
-// leftOut reports the elements that mean something on a live page, or on the web,
-// only.
+// leftOut reports the elements that mean something on a live page, or on the site,
+// only. Templates say so by data-only.
 func (w *writer) leftOut(n *html.Node) bool {
-	if Has(n, "data-web") || w.Skip != nil && w.Skip(n) {
+	switch only := Attribute(n, "data-only"); {
+	case only == "site", only == "screen" && w.Medium != Screen, w.Skip != nil && w.Skip(n):
 		return true
 	}
 	return w.Medium != Screen && (Has(n, "hidden") || n.Data == "button" || Classed(n, "state", "faults", "ready"))

@@ -46,7 +46,7 @@ func TestPaper(t *testing.T) {
 		`<div role="status">t</div>`:                                                `<div>t</div>`,
 		`<table><tbody><tr><td headers="a b"></td></tr></tbody></table>`:            `<table><tbody><tr><td headers="w_a w_b"></td></tr></tbody></table>`,
 		`<svg role="img" aria-labelledby="t"><title id="t"/></svg>`:                 `<svg role="img" aria-labelledby="w_t"><title id="w_t"></title></svg>`,
-		`<section aria-labelledby="h"><p data-web="">w</p></section>`:               `<div></div>`,
+		`<section aria-labelledby="h"><p data-only="screen">w</p></section>`:               `<div></div>`,
 		`<select><option>a</option><option selected="selected">b</option></select>`: ` <b>b</b>`,
 	} {
 		if got := written(t, paper(), in).HTML; got != want {
@@ -67,8 +67,8 @@ func TestBookIsXHTML(t *testing.T) {
 
 func TestScreenKeepsWhatLives(t *testing.T) {
 	target := Target{Medium: Screen, Link: func(attribute, link string) (string, string, error) { return attribute + ":" + link, "", nil }}
-	got := written(t, target, `<ul data-web=""><li>paper</li></ul><form data-reckon="a"><input value="&lt;" disabled=""/><button hidden="hidden" title="t">B "&amp;"</button></form><img src="p.png" alt=""/>`)
-	want := `<form data-reckon="data-reckon:a"><input value="&lt;" disabled=""/><button hidden="hidden" title="t">B "&amp;"</button></form><img src="src:p.png" alt=""/>`
+	got := written(t, target, `<ul data-only="site"><li>paper</li></ul><p data-only="screen">p</p><form data-reckon="a"><input value="&lt;" disabled=""/><button hidden="hidden" title="t">B "&amp;"</button></form><img src="p.png" alt=""/>`)
+	want := `<p data-only="screen">p</p><form data-reckon="data-reckon:a"><input value="&lt;" disabled=""/><button hidden="hidden" title="t">B "&amp;"</button></form><img src="src:p.png" alt=""/>`
 	if got.HTML != want {
 		t.Errorf("\n got %s\nwant %s", got.HTML, want)
 	}
