@@ -204,7 +204,7 @@ func TestUnitsOfKnownPlaces(t *testing.T) {
 	// The drilling template keeps its size.
 	tb.visit("reckon/drill-template.html")
 	tb.turned(units.US)
-	shape := `[...document.querySelectorAll("svg.tile")].map(e => e.outerHTML.replace(/>[^<]*</g, "><").replace(/ aria-label="[^"]*"/g, "")).join("")`
+	shape := `[...document.querySelectorAll("svg.tile")].map(e => e.outerHTML.replace(/>[^<]*</g, "><").replace(/ aria-label="[^"]*"| class="(turned)?"/g, "")).join("")`
 	us := evaluate[string](tb, shape)
 	tb.measure(units.Metric)
 	if metric := evaluate[string](tb, shape); us != metric || us == "" {

@@ -46,7 +46,7 @@ func TestPaper(t *testing.T) {
 		`<div role="status">t</div>`:                                                `<div>t</div>`,
 		`<table><tbody><tr><td headers="a b"></td></tr></tbody></table>`:            `<table><tbody><tr><td headers="w_a w_b"></td></tr></tbody></table>`,
 		`<svg role="img" aria-labelledby="t"><title id="t"/></svg>`:                 `<svg role="img" aria-labelledby="w_t"><title id="w_t"></title></svg>`,
-		`<section aria-labelledby="h"><p data-only="screen">w</p></section>`:               `<div></div>`,
+		`<section aria-labelledby="h"><p data-only="screen">w</p></section>`:        `<div></div>`,
 		`<select><option>a</option><option selected="selected">b</option></select>`: ` <b>b</b>`,
 	} {
 		if got := written(t, paper(), in).HTML; got != want {
