@@ -235,6 +235,9 @@ func (r rule) broken(all []said) []string {
 // each emergency and demands the size, dose, time and order of the chapter that owns
 // them. Then it plants another one in a single copy, and demands that this is found.
 func TestEmergenciesHaveOneRule(t *testing.T) {
+	if testing.Short() {
+		t.Skip("reads the book once for each planted contradiction")
+	}
 	files := projectFiles(t)
 	b, faults := book.Read(files, catalog.All())
 	if len(faults) > 0 {

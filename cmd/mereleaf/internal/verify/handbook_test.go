@@ -30,6 +30,9 @@ func TestTheHandbookIsInOrder(t *testing.T) {
 // chapter. It must name the figure's place too, unless the change leaves no
 // number to compare, such as a range from 45 to 45.
 func TestAnyChangedDigitIsFound(t *testing.T) {
+	if testing.Short() {
+		t.Skip("reads the book once for each change")
+	}
 	b, faults := book.Read(project(), catalog.All())
 	if len(faults) > 0 {
 		t.Skip("TestTheHandbookIsInOrder reports what is wrong")
@@ -100,6 +103,9 @@ func offset(text []byte, p diag.Position) int {
 // every set that a table prints, in the set's file, and demands faults there and
 // in the chapter, unless the cell is still right by another row of the set.
 func TestAChangedFigureIsFoundInItsChapter(t *testing.T) {
+	if testing.Short() {
+		t.Skip("reads the book once for each change")
+	}
 	files := projectFiles(t)
 	b, faults := book.Read(files, catalog.All())
 	if len(faults) > 0 {

@@ -26,6 +26,9 @@ import (
 // TestWhatIsToldIsListed misses. Not found is a number that is changed together with
 // its link, to another figure that is right: that is another claim, for a reader.
 func TestSeededFaultsOfTheBookAreFound(t *testing.T) {
+	if testing.Short() {
+		t.Skip("reads the book once for each fault")
+	}
 	const sources, emergencies = "content/sources.json", "content/safety/05-emergencies.md"
 	const ofEmerson = "\n        ]\n      ]\n    },\n    \"container-title\": \"Journal of the Fisheries Research Board of Canada\",\n    \"volume\": \"32\""
 	files := projectFiles(t)
@@ -86,6 +89,9 @@ func planted(t *testing.T, b *book.Book, files fstest.MapFS, file, old, replacem
 // TestSeededFaultsInGoHaveTheirTests lists mistakes that cannot be planted without
 // compiling, tried by hand, with the test that found each: that test must be there.
 func TestSeededFaultsInGoHaveTheirTests(t *testing.T) {
+	if testing.Short() {
+		t.Skip("reads the book once for each fault")
+	}
 	const (
 		catalogTests = "calculators/catalog/"
 		said         = "calculators/said_test.go TestWhatIsSaidIsListed"
