@@ -21,6 +21,7 @@ import (
 
 	"mereleaf/calculators/catalog"
 	"mereleaf/cmd/mereleaf/internal/build"
+	"mereleaf/cmd/mereleaf/internal/website/bundle/scripttest"
 	"mereleaf/cmd/mereleaf/internal/website/units"
 )
 
@@ -143,7 +144,7 @@ func pageMarks(t *testing.T) (marks []mark, pages int) {
 // pages in the three systems with the page's own script, and compares each with a
 // conversion by published factors: value, digits, unit, and what must stay.
 func TestPagesByIndependentConversion(t *testing.T) {
-	node := nodeOrSkip(t)
+	node := scripttest.Node(t)
 	marks, pages := pageMarks(t)
 	if pages < 40 {
 		t.Errorf("only %d pages hold quantities", pages)
@@ -156,7 +157,7 @@ func TestPagesByIndependentConversion(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	run := exec.Command(node, compiled(t, "pages.ts"))
+	run := exec.Command(node, scripttest.Compile(t, root, "pages.ts"))
 	var problems bytes.Buffer
 	run.Stdin, run.Stderr = bytes.NewReader(text), &problems
 	out, err := run.Output()

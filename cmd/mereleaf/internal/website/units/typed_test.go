@@ -10,12 +10,13 @@ import (
 	"testing"
 
 	"mereleaf/calculators/quantity"
+	"mereleaf/cmd/mereleaf/internal/website/bundle/scripttest"
 )
 
 // TestTypedNumbers compares how the form of the readings reads a typed number with how
 // the calculators do: what both take must be one number, with the same second reading.
 func TestTypedNumbers(t *testing.T) {
-	node := nodeOrSkip(t)
+	node := scripttest.Node(t)
 	random := rand.New(rand.NewPCG(1, 2))
 	var texts []string
 	for range 5000 {
@@ -37,7 +38,7 @@ func TestTypedNumbers(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	command := exec.Command(node, compiled(t, "readings.ts"))
+	command := exec.Command(node, scripttest.Compile(t, root, "readings.ts"))
 	command.Stdin = bytes.NewReader(list)
 	out, err := command.Output()
 	if err != nil {

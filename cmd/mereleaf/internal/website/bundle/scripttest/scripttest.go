@@ -18,7 +18,7 @@ import (
 func Run(t *testing.T, root, name string) {
 	t.Helper()
 	if out, err := exec.Command(Node(t), "--test", Compile(t, root, name)).CombinedOutput(); err != nil {
-		t.Errorf("%v\n%s", err, out)
+		t.Errorf("%s: %v\n%s", name, err, out)
 	}
 }
 
