@@ -42,14 +42,14 @@ func AlkalinityDays(now, fall, tap, share, floor float64) (float64, bool) {
 		return 0, true
 	}
 	for week := range 520 {
-		before := AlkalinityAfter(now, fall, tap, share, float64(week+1))
-		if before <= floor {
-			back := 1.0 // of the week: the change itself brought it down
-			if floor-before < fall {
-				back = (floor - before) / fall
-			}
-			return 7 * (float64(week+1) - back), true
+		if AlkalinityAfter(now, fall, tap, share, float64(week+1)) > floor {
+			continue
 		}
+		// Counted from the week's start and not back from its end, which for days far
+		// below one would leave the rounding of seven. It may start below the floor:
+		// the change itself brought it down.
+		above := alkalinityOn(now, fall, tap, share, 7*float64(week)) - floor
+		return 7 * (float64(week) + min(1, max(0, above/fall))), true
 	}
 	return 0, false
 }
