@@ -115,6 +115,9 @@ func TestMakeFailsWhole(t *testing.T) {
 		{"stopped", func(_ *testing.T, _ string, stop context.CancelFunc) { stop() }, context.Canceled.Error()},
 	} {
 		t.Run(test.name, func(t *testing.T) {
+			if test.want != context.Canceled.Error() {
+				slowWithRaceDetector(t)
+			}
 			root := tub(t)
 			if _, err := Make(t.Context(), options(root)); err != nil {
 				t.Fatal(err)
@@ -132,6 +135,16 @@ func TestMakeFailsWhole(t *testing.T) {
 			}
 			onlyWeb(t, root)
 		})
+	}
+}
+
+// slowWithRaceDetector leaves a test out of short runs, as those of the race detector
+// are: a make takes it five times as long, and what this test makes the tests of
+// TestMakeTwice, TestTwoMakesAtOnce and TestSetRendersWhatChanged make too.
+func slowWithRaceDetector(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("makes an edition as others do")
 	}
 }
 

@@ -64,6 +64,7 @@ func TestFullDisk(t *testing.T) {
 
 // TestReadOnlyFolder: who may not write gets one line, and the edition stays.
 func TestReadOnlyFolder(t *testing.T) {
+	slowWithRaceDetector(t)
 	root := tub(t)
 	if _, err := Make(t.Context(), options(root)); err != nil {
 		t.Fatal(err)

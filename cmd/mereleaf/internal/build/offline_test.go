@@ -27,6 +27,7 @@ func listed(t *testing.T, worker string) offline.List {
 
 // TestWorkerListsEveryFile compares the list with the files of the edition.
 func TestWorkerListsEveryFile(t *testing.T) {
+	slowWithRaceDetector(t)
 	root := tub(t)
 	if _, err := Make(t.Context(), options(root)); err != nil {
 		t.Fatal(err)
@@ -58,6 +59,7 @@ func TestWorkerListsEveryFile(t *testing.T) {
 
 // TestManifestNamesItsPictures opens the icons that the manifest names.
 func TestManifestNamesItsPictures(t *testing.T) {
+	slowWithRaceDetector(t)
 	root := tub(t)
 	if _, err := Make(t.Context(), options(root)); err != nil {
 		t.Fatal(err)
@@ -92,6 +94,7 @@ func TestManifestNamesItsPictures(t *testing.T) {
 
 // TestPreviewKeepsNothing: a worker would show pages of before the last edit.
 func TestPreviewKeepsNothing(t *testing.T) {
+	slowWithRaceDetector(t)
 	p, err := Open(tub(t), catalog.All(), nil)
 	if err != nil {
 		t.Fatal(err)

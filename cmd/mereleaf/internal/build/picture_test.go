@@ -13,6 +13,7 @@ import (
 // TestPictureIsInTheEdition: a chapter's picture stands in the edition where its
 // page looks for it, byte for byte, and the page says its size.
 func TestPictureIsInTheEdition(t *testing.T) {
+	slowWithRaceDetector(t)
 	root := tub(t)
 	var picture bytes.Buffer
 	if err := png.Encode(&picture, image.NewGray(image.Rect(0, 0, 40, 30))); err != nil {
@@ -38,6 +39,7 @@ func TestPictureIsInTheEdition(t *testing.T) {
 
 // TestDrawingIsInItsPage: a drawing is part of the page and no file beside it.
 func TestDrawingIsInItsPage(t *testing.T) {
+	slowWithRaceDetector(t)
 	root := tub(t)
 	write(t, root, "content/water/lid.svg", `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 344 20"><path d="M0 0h9"/></svg>`)
 	write(t, root, "content/water/20-change.md", "# Changing water\n\nChange water.\n\n![A lid](lid.svg)\n")

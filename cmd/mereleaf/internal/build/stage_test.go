@@ -183,6 +183,7 @@ func (s *saver) Done(phase string, took time.Duration) {
 // TestChangedInTheMiddle: an edition of which one page was made of the old text and
 // another of the new would be neither, so there is none.
 func TestChangedInTheMiddle(t *testing.T) {
+	slowWithRaceDetector(t)
 	root := tub(t)
 	put(t, root, "out/web/index.html")
 	const chapter = "content/water/20-change.md"
@@ -206,6 +207,7 @@ func TestChangedInTheMiddle(t *testing.T) {
 // jumps between two edits. The edition is the same byte for byte, and what a killed
 // run left is removed whatever its date.
 func TestClockMayJump(t *testing.T) {
+	slowWithRaceDetector(t)
 	root, other := tub(t), tub(t)
 	if _, err := Make(t.Context(), options(root)); err != nil {
 		t.Fatal(err)
