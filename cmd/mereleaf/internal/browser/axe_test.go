@@ -11,7 +11,6 @@ import (
 // leaves out by itself; or those alone whose answer changes with what a test changes.
 const (
 	everyRule   = `{resultTypes: ["violations"], rules: {"target-size": {enabled: true}}}`
-	plainRules  = `{resultTypes: ["violations"], rules: {"target-size": {enabled: true}, "color-contrast": {enabled: false}}}`
 	colourRules = `{resultTypes: ["violations"], runOnly: ["color-contrast", "link-in-text-block"]}`
 	layoutRules = `{resultTypes: ["violations"], runOnly: ["target-size", "scrollable-region-focusable", "color-contrast", "link-in-text-block"]}`
 )

@@ -6,7 +6,6 @@ import (
 	"testing"
 	"time"
 
-	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/storage"
 	"github.com/chromedp/chromedp"
@@ -33,11 +32,11 @@ func TestLogTroubles(t *testing.T) {
 	tb.saveLog(map[string]string{"ph": "8.3"})
 	tb.says(`[data-part="said"]`, "no room left")
 	evaluate[bool](tb, `(IDBObjectStore.prototype.put = window.put, true)`)
-	for range 20 { // the browser takes its time to see the room
-		if tb.saveLog(nil); evaluate[bool](tb, `new Promise(r => setTimeout(() => r(document.querySelector('[data-part="said"]').textContent.startsWith("Saved: ")), 250))`) {
-			break
-		}
-	}
+	// The browser takes its time to see the room.
+	tb.until(func() bool {
+		tb.saveLog(nil)
+		return evaluate[bool](tb, `new Promise(r => setTimeout(() => r(document.querySelector('[data-part="said"]').textContent.startsWith("Saved: ")), 250))`)
+	})
 	tb.says(`[data-part="said"]`, "Saved: ")
 	if n := len(tb.logged()); n != 1 {
 		t.Errorf("with room again, %d readings are kept", n)
@@ -131,8 +130,7 @@ func TestLogSurvivesACrash(t *testing.T) {
 			// The page ends in the very step that began to save.
 			_, _ = chromedp.Run(tb, chromedp.Evaluate[bool](`(document.querySelector("form.entry").requestSubmit(), true)`))
 		}
-		go func() { _, _ = chromedp.Call(tb, page.Crash, cdp.Empty{}) }() // it never answers
-		time.Sleep(300 * time.Millisecond)
+		tb.crash()
 		tb.seen()
 		first.log()
 		draft := evaluate[string](first, `document.querySelector("#log_kh").value`)

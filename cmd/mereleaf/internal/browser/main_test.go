@@ -18,6 +18,7 @@ import (
 
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/inspector"
 	"github.com/chromedp/cdproto/log"
 	"github.com/chromedp/cdproto/network"
 	"github.com/chromedp/cdproto/page"
@@ -184,6 +185,19 @@ func call[P, R any](tb *tab, command cdp.Command[P, R], params P) {
 	}
 }
 
+// until asks again and again, for as long as the test may keep the tab, and reports
+// whether ok was true in the end. How long a thing takes depends on what else runs.
+func (tb *tab) until(ok func() bool) bool {
+	tb.t.Helper()
+	end, _ := tb.Deadline()
+	for end = end.Add(-patience / 6); !ok(); time.Sleep(50 * time.Millisecond) {
+		if time.Now().After(end) {
+			return false
+		}
+	}
+	return true
+}
+
 // settled waits until no pad of the open page awaits an answer.
 const settled = `new Promise((done) => {
 	const look = () => document.querySelector(".answer[aria-busy=true]") ? setTimeout(look, 2) : done(true)
@@ -253,6 +267,27 @@ func (tb *tab) do(actions ...chromedp.Action[chromedp.Void]) {
 	tb.t.Helper()
 	if err := chromedp.Do(tb, actions...); err != nil {
 		tb.t.Fatal(err)
+	}
+}
+
+// crash ends the tab's process, as a telephone does that runs out of memory, and waits
+// until it has ended.
+func (tb *tab) crash() {
+	tb.t.Helper()
+	crashed := make(chan struct{}, 1)
+	if err := chromedp.Listen(tb, func(event any) {
+		if _, ok := event.(*inspector.EventTargetCrashed); ok {
+			crashed <- struct{}{}
+		}
+	}); err != nil {
+		tb.t.Fatal(err)
+	}
+	call(tb, inspector.Enable, cdp.Empty{})
+	go func() { _, _ = chromedp.Call(tb, page.Crash, cdp.Empty{}) }() // it never answers
+	select {
+	case <-crashed:
+	case <-tb.Done():
+		tb.t.Fatal("the tab does not crash")
 	}
 }
 

@@ -29,14 +29,12 @@ func (h *host) openAt(t *testing.T, site string) *tab {
 func (tb *tab) keptSays(want string) {
 	tb.t.Helper()
 	said := ""
-	for range 600 {
+	if !tb.until(func() bool {
 		said = evaluate[string](tb, `document.querySelector(".keeping")?.innerText ?? ""`)
-		if strings.Contains(said, want) {
-			return
-		}
-		time.Sleep(100 * time.Millisecond)
+		return strings.Contains(said, want)
+	}) {
+		tb.t.Fatalf("the leaf does not say %q; it says %q", want, said)
 	}
-	tb.t.Fatalf("the leaf does not say %q; it says %q", want, said)
 }
 
 // withoutSignal forgets what the browser itself logs when there is no connection:
@@ -85,20 +83,26 @@ func TestWholeHandbookAtThePond(t *testing.T) {
 	if n := len(tb.caches(site)); n != 0 {
 		t.Errorf("before the leaf has been shown there are %d stores", n)
 	}
-	list, _ := listOf(t, world.folder)
+	kept, _ := listOf(t, world.folder)
 	all := 0
-	for _, f := range list.Files {
+	for _, f := range kept.Files {
 		all += f.Size
 	}
 	tb.keptSays("Ready for the pond: " + strings.TrimSuffix(fmt.Sprintf("%.1f", float64(all)/1e6), ".0") + "\u00a0MB")
 	h.Close()
-	for _, path := range pages(t) {
+	list := pages(t)
+	for path := range ofEachKind(list) {
 		tb.visit(path)
 		want := html.UnescapeString(titled.FindStringSubmatch(readFile(t, world.folder, path))[1])
 		if got := evaluate[string](tb, `document.title`); got != want {
 			t.Errorf("%s has the title %q; want %q", path, got, want)
 		}
 		tb.withoutSignal()
+	}
+	for _, path := range list { // the others as the worker gives them, without showing them
+		if got := evaluate[string](tb, fmt.Sprintf(`fetch(%q).then(r => r.text())`, tb.address+path)); got != readFile(t, world.folder, path) {
+			t.Errorf("%s comes without a signal, but not as it was made", path)
+		}
 	}
 	reckonAll(tb, pondtest.All(tb.t).All())
 	tb.withoutSignal()

@@ -1,7 +1,12 @@
 package browser
 
 import (
+	"cmp"
 	"hash/crc32"
+	"maps"
+	"os"
+	"path/filepath"
+	"slices"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -10,17 +15,24 @@ import (
 	"github.com/chromedp/cdproto/page"
 )
 
+// everyColour has TestEveryPage and TestLargeText look at every page in every colour,
+// which takes minutes; .ci/long sets it.
+const everyColour = "MERELEAF_EVERY_COLOUR"
+
 // TestEveryPage opens every page at phone width: no console error, no exception, no
 // request to another host, nothing wider than the screen, no word of a drawing over
-// its edge, where it would be cut off. axe-core finds nothing on it in light, and in
-// dark nothing in what colours can break. The whole handbook on one page is these
-// pages again and not given to axe-core, and of the leaves of figure sets, which have
-// one template and one style, every fifth is looked at for its colours.
+// its edge, where it would be cut off. axe-core finds nothing on it in light, and on a
+// page of each kind nothing in dark that colours can break. The whole handbook on one
+// page is these pages again and not given to axe-core, and of the pages of figure
+// sets, which have one template and one style, every fifth is, unless everyColour is
+// set.
 func TestEveryPage(t *testing.T) {
 	script := axeScript(t)
+	list := pages(t)
+	dark := ofEachKind(list)
 	var words atomic.Int64
 	t.Run("pages", func(t *testing.T) {
-		eachPage(t, pages(t), func(tb *tab, path string) {
+		eachPage(t, list, func(tb *tab, path string) {
 			if width := evaluate[int](tb, `document.scrollingElement.scrollWidth`); width > 360 {
 				tb.t.Errorf("%s is %d px wide on a screen of 360", path, width)
 			}
@@ -28,22 +40,48 @@ func TestEveryPage(t *testing.T) {
 			for _, word := range evaluate[[]string](tb, overEdge) {
 				tb.t.Errorf("%s: the words %q run over the edge of their drawing", path, word)
 			}
-			if path == "print.html" {
-				return
+			if path != "print.html" && sampled(path) {
+				tb.accessible(script, path+" (light)", everyRule)
 			}
-			if !sampled(path) {
-				tb.accessible(script, path, plainRules)
-				return
+			if dark[path] {
+				tb.scheme("dark")
+				tb.accessible(script, path+" (dark)", colourRules)
+				call(tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{})
 			}
-			tb.accessible(script, path+" (light)", everyRule)
-			tb.scheme("dark")
-			tb.accessible(script, path+" (dark)", colourRules)
-			call(tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{})
 		})
 	})
 	if words.Load() == 0 {
 		t.Error("no drawing has words")
 	}
+}
+
+// ofEachKind chooses of each kind of page the longest, in which most is to be found,
+// and the shortest: pages of one folder have one template, those of none each their
+// own. All pages but the one for paper are chosen where everyColour is set.
+func ofEachKind(list []string) map[string]bool {
+	chosen := map[string]bool{}
+	size := func(path string) int64 {
+		info, err := os.Stat(filepath.Join(world.folder, filepath.FromSlash(path)))
+		if err != nil {
+			return 0
+		}
+		return info.Size()
+	}
+	kinds := map[string][]string{}
+	for _, path := range list {
+		kind := filepath.ToSlash(filepath.Dir(path))
+		if kind == "." || os.Getenv(everyColour) != "" {
+			kind = path
+		}
+		if path != "print.html" {
+			kinds[kind] = append(kinds[kind], path)
+		}
+	}
+	for _, of := range kinds {
+		slices.SortFunc(of, func(a, b string) int { return cmp.Compare(size(a), size(b)) })
+		chosen[of[0]], chosen[of[len(of)-1]] = true, true
+	}
+	return chosen
 }
 
 const overEdge = `[...document.querySelectorAll("svg[role=img] text")].filter(e => {
@@ -52,26 +90,21 @@ const overEdge = `[...document.querySelectorAll("svg[role=img] text")].filter(e 
 	return word.width > 0 && (word.left < all.left - 1 || word.right > all.right + 1 || word.top < all.top - air || word.bottom > all.bottom + air)
 }).map(e => e.textContent)`
 
-// sampled is every page but four of five leaves of figure sets.
+// sampled is every page but four of five pages of figure sets.
 func sampled(path string) bool {
-	return !strings.HasPrefix(path, "figures/") || crc32.ChecksumIEEE([]byte(path))%5 == 0
+	return os.Getenv(everyColour) != "" || !strings.HasPrefix(path, "figures/") || crc32.ChecksumIEEE([]byte(path))%5 == 0
 }
 
-// TestLargeText reads these pages, but not the one for paper, with letters of twice
-// the usual size and in the reader's own colours, both as set in the browser: nothing
-// may be wider than the screen, and axe-core finds nothing in what size, place and
-// colours can break (WCAG 2.2, 1.4.3, 1.4.4, 1.4.10 and 2.5.8).
+// TestLargeText reads a page of each kind, but not the one for paper, with letters of
+// twice the usual size and in the reader's own colours, both as set in the browser:
+// nothing may be wider than the screen, and axe-core finds nothing in what size, place
+// and colours can break (WCAG 2.2, 1.4.3, 1.4.4, 1.4.10 and 2.5.8).
 func TestLargeText(t *testing.T) {
 	script := axeScript(t)
 	large := func(tb *tab) {
 		call(tb, page.SetFontSizes, page.SetFontSizesParams{FontSizes: &page.FontSizes{Standard: 32}})
 	}
-	var list []string
-	for _, path := range pages(t) {
-		if path != "print.html" && sampled(path) {
-			list = append(list, path)
-		}
-	}
+	list := slices.Sorted(maps.Keys(ofEachKind(pages(t))))
 	eachPage(t, list, func(tb *tab, path string) {
 		large(tb)
 		call(tb, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "forced-colors", Value: "active"}}})

@@ -6,7 +6,6 @@ import (
 	"maps"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
@@ -60,24 +59,16 @@ func (tb *tab) holds(id, input string) string {
 // await polls a script expression until it is true.
 func (tb *tab) await(expression, want string) {
 	tb.t.Helper()
-	for range 400 {
-		if evaluate[bool](tb, expression) {
-			return
-		}
-		time.Sleep(50 * time.Millisecond)
+	if !tb.until(func() bool { return evaluate[bool](tb, expression) }) {
+		tb.t.Fatal(want)
 	}
-	tb.t.Fatal(want)
 }
 
 func (tb *tab) says(part, want string) {
 	tb.t.Helper()
-	for range 100 {
-		if strings.Contains(tb.text(part), want) {
-			return
-		}
-		time.Sleep(50 * time.Millisecond)
+	if !tb.until(func() bool { return strings.Contains(tb.text(part), want) }) {
+		tb.t.Fatalf("%s does not say %q; it says %q", part, want, tb.text(part))
 	}
-	tb.t.Fatalf("%s does not say %q; it says %q", part, want, tb.text(part))
 }
 
 // kept is the text behind the record's key, "null" without one.

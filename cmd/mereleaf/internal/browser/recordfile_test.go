@@ -29,7 +29,7 @@ func TestExportEraseImport(t *testing.T) {
 	}
 	tb.do(chromedp.Click(chromedp.CSS(`[data-part="export"]`)))
 	file := filepath.Join(folder, "pond-record-"+time.Now().Format(time.DateOnly)+".json")
-	text := downloaded(t, file)
+	text := tb.downloaded(file)
 	if got := facts(t, text); !maps.Equal(got, want) {
 		t.Errorf("the file has %v; want %v", got, want)
 	}
@@ -64,16 +64,18 @@ func TestExportEraseImport(t *testing.T) {
 	}
 }
 
-func downloaded(t *testing.T, file string) string {
-	t.Helper()
-	for range 100 {
-		if text, err := os.ReadFile(file); err == nil && len(text) > 0 {
-			return string(text)
-		}
-		time.Sleep(50 * time.Millisecond)
+// downloaded waits for a file that the tab saves, and returns its text.
+func (tb *tab) downloaded(file string) string {
+	tb.t.Helper()
+	var text []byte
+	if !tb.until(func() bool {
+		var err error
+		text, err = os.ReadFile(file)
+		return err == nil && len(text) > 0
+	}) {
+		tb.t.Fatalf("%s has not been saved", filepath.Base(file))
 	}
-	t.Fatalf("%s has not been saved", filepath.Base(file))
-	return ""
+	return string(text)
 }
 
 func (tb *tab) upload(file string) {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"math"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 )
@@ -60,12 +59,7 @@ func printed(t *testing.T, paper string) []sheet {
 	tb.visit("reckon/drill-template.html?length=540+mm&width=340+mm&margin=20+mm&count=77&drill=8-mm&pattern=square&paper=" + paper)
 	tb.ready("drill-template")
 	const answer = `document.querySelector("form[data-calculator=drill-template] output").textContent`
-	for range 100 {
-		if evaluate[bool](tb, answer+`.startsWith("50.0")`) {
-			break
-		}
-		time.Sleep(50 * time.Millisecond)
-	}
+	tb.until(func() bool { return evaluate[bool](tb, answer+`.startsWith("50.0")`) })
 	if got := evaluate[string](tb, answer); got != "50.0\u00a0mm" {
 		t.Fatalf("from hole to hole: %q", got)
 	}

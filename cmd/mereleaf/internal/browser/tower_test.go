@@ -151,7 +151,7 @@ func TestTowerKeepsThePlan(t *testing.T) {
 	link := evaluate[string](tb, `document.querySelector("[data-part=link]").value`)
 	tb.do(chromedp.Click(chromedp.CSS(`[data-part="export"]`)))
 	file := filepath.Join(folder, "pond-record-"+time.Now().Format(time.DateOnly)+".json")
-	downloaded(t, file)
+	tb.downloaded(file)
 	tb.press("erase")
 	tb.press("yes")
 	tb.reckon("tower")

@@ -132,15 +132,14 @@ func TestUpdateCutHalfWay(t *testing.T) {
 	}
 	// With all its leaves closed the old edition goes by itself.
 	tb.do(chromedp.Navigate("about:blank"))
-	for range 100 {
+	if !tb.until(func() bool {
 		tb.visit("terms.html")
 		if tb.next() {
-			break
+			return true
 		}
 		tb.do(chromedp.Navigate("about:blank"))
-		time.Sleep(100 * time.Millisecond)
-	}
-	if !tb.next() {
+		return false
+	}) {
 		t.Error("the new edition does not come by itself")
 	}
 	tb.keptSays("Ready for the pond")
