@@ -6,7 +6,6 @@ import (
 	"net/http/httptest"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/page"
@@ -179,9 +178,11 @@ func TestModuleFails(t *testing.T) {
 	}
 	site := http.FileServer(http.Dir(world.folder))
 	for _, lost := range []string{".wasm", ".js"} {
+		refused := make(chan struct{}, 100)
 		server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 			if strings.HasPrefix(r.URL.Path, "/assets/reckon-") && strings.HasSuffix(r.URL.Path, lost) {
 				http.NotFound(w, r)
+				refused <- struct{}{}
 				return
 			}
 			site.ServeHTTP(w, r)
@@ -193,7 +194,13 @@ func TestModuleFails(t *testing.T) {
 		// The pad is out of sight before any script of the leaf looks for it.
 		call(tb, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: `document.addEventListener("readystatechange", () => { document.querySelector("main").style.paddingTop = "4000px" }, {once: true})`})
 		tb.visit("reckon/nitrite.html")
-		time.Sleep(300 * time.Millisecond)
+		if lost == ".js" {
+			select {
+			case <-refused:
+			case <-tb.Done():
+				t.Fatal("the thread is not asked for ahead")
+			}
+		}
 		evaluate[bool](tb, fmt.Sprintf(`(document.querySelector(%q).scrollIntoView(), true)`, pad("nitrite")))
 		tb.await(fmt.Sprintf(`document.querySelector(%q).textContent.includes("The calculator could not be loaded: what you see is the worked example.")`, pad("nitrite")+" .state"), lost+" is missing, and the pad does not say so")
 		tb.shows("nitrite", want)

@@ -96,7 +96,7 @@ func (tb *tab) exports(button, extension string) string {
 	if button == "bad" {
 		name += "not-taken-"
 	}
-	return tb.downloaded(filepath.Join(folder, name+time.Now().Format(time.DateOnly)+extension))
+	return tb.downloaded(filepath.Join(folder, name+now().Format(time.DateOnly)+extension))
 }
 
 // TestLogByThumb logs a reading with few keys, on a phone: the toxic part of the

@@ -195,8 +195,8 @@ func TestLogImportReports(t *testing.T) {
 	tb.says(`[data-chart="kh"]`, "No clear trend")
 	tb.says(`[data-chart="nitrate"]`, "Lowest 20\u00a0mg/L, highest 20\u00a0mg/L, last 20\u00a0mg/L on 5 Sept 2025. The last 5 readings are the same.")
 	// What was dangerous and was not tested again still counts.
-	now := time.Now().UTC()
-	tb.importLog("open.csv", fmt.Sprintf("date,chlorine [mg/L],ph [pH]\n%s,0.05,8\n%s,,8\n", now.Add(-48*time.Hour).Format(time.RFC3339), now.Add(-time.Minute).Format(time.RFC3339)))
+	today := now().UTC()
+	tb.importLog("open.csv", fmt.Sprintf("date,chlorine [mg/L],ph [pH]\n%s,0.05,8\n%s,,8\n", today.Add(-48*time.Hour).Format(time.RFC3339), today.Add(-time.Minute).Format(time.RFC3339)))
 	tb.says(`[data-part="due"]`, "Your next test was due by ")
 	tb.says(`[data-part="open"]`, "Total chlorine 0.05\u00a0mg/L (danger now)")
 	tb.press("back")

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/cdproto/storage"
@@ -34,8 +33,10 @@ func TestLogTroubles(t *testing.T) {
 	evaluate[bool](tb, `(IDBObjectStore.prototype.put = window.put, true)`)
 	// The browser takes its time to see the room.
 	tb.until(func() bool {
+		evaluate[bool](tb, `(document.querySelector('[data-part="said"]').replaceChildren(), true)`)
 		tb.saveLog(nil)
-		return evaluate[bool](tb, `new Promise(r => setTimeout(() => r(document.querySelector('[data-part="said"]').textContent.startsWith("Saved: ")), 250))`)
+		tb.await(`document.querySelector('[data-part="said"]').textContent !== ""`, "the leaf says nothing of what is saved again")
+		return strings.HasPrefix(tb.text(`[data-part="said"]`), "Saved: ")
 	})
 	tb.says(`[data-part="said"]`, "Saved: ")
 	if n := len(tb.logged()); n != 1 {
@@ -161,7 +162,7 @@ func TestLogClock(t *testing.T) {
 	tb.saveLog(map[string]string{"ph": "8.0"})
 	tb.says(`[data-part="said"]`, "Saved: ")
 	// A date in the future, typed.
-	tb.saveLog(map[string]string{"ph": "8.1", "at": time.Now().AddDate(0, 0, 3).Format("2006-01-02T15:04")})
+	tb.saveLog(map[string]string{"ph": "8.1", "at": now().AddDate(0, 0, 3).Format("2006-01-02T15:04")})
 	tb.says(`[data-part="question"]`, "which is in the future")
 	if n := len(tb.logged()); n != 1 {
 		t.Errorf("%d readings are kept before the question is answered", n)

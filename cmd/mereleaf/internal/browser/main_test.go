@@ -16,6 +16,7 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/cdproto"
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/inspector"
@@ -39,7 +40,8 @@ type shared struct {
 	folder  string // the made edition
 	address string // of the server, with base
 	browser context.Context
-	missing string // why there is no browser; empty if there is one
+	missing string        // why there is no browser; empty if there is one
+	ahead   time.Duration // of the pages' clock
 }
 
 // world is written by TestMain only.
@@ -54,6 +56,7 @@ func run(m *testing.M) int {
 		return 1
 	}
 	defer os.RemoveAll(temp)
+	world.ahead = tillNoon()
 	path, err := chromium()
 	if err != nil {
 		world.missing = err.Error()
@@ -81,6 +84,7 @@ func run(m *testing.M) int {
 		chromedp.Flag("lang", "en-GB"),
 		chromedp.Flag("accept-lang", "en-GB"),
 		chromedp.UserDataDir(filepath.Join(temp, "profile")),
+		chromedp.WSURLReadTimeout(5*time.Minute), // to start, on a busy machine
 	)...)
 	defer stop()
 	browser, quit := chromedp.NewContext(allocator)
@@ -114,16 +118,13 @@ func skipOrFail(t testing.TB, reason string) {
 	t.Skip(reason)
 }
 
-// patience is how long a test may keep a tab: some of them take a minute alone, and
-// several times that where much else runs beside them.
-const patience = 6 * time.Minute
-
 // tab is a browser tab that remembers what went wrong in it and which
 // addresses it asked for.
 type tab struct {
 	context.Context
 	t       testing.TB
-	address string // where it finds the handbook
+	address string        // where it finds the handbook
+	allowed time.Duration // to keep it
 
 	mu       sync.Mutex
 	faults   []string
@@ -159,8 +160,9 @@ func (tb *tab) beside() *tab {
 func openIn(t testing.TB, parent context.Context, profile ...chromedp.ContextOption) *tab {
 	t.Helper()
 	ctx, cancel := chromedp.NewContext(parent, profile...)
-	ctx, stop := context.WithTimeout(ctx, patience)
-	tb := &tab{Context: ctx, t: t, address: world.address}
+	allowed := patience(t)
+	ctx, stop := context.WithTimeout(ctx, allowed)
+	tb := &tab{Context: ctx, t: t, address: world.address, allowed: allowed}
 	t.Cleanup(func() {
 		stop()
 		cancel()
@@ -174,6 +176,7 @@ func openIn(t testing.TB, parent context.Context, profile ...chromedp.ContextOpt
 	call(tb, network.Enable, network.EnableParams{})
 	call(tb, log.Enable, cdp.Empty{})
 	call(tb, runtime.Enable, cdp.Empty{})
+	tb.setClock()
 	return tb
 }
 
@@ -190,7 +193,7 @@ func call[P, R any](tb *tab, command cdp.Command[P, R], params P) {
 func (tb *tab) until(ok func() bool) bool {
 	tb.t.Helper()
 	end, _ := tb.Deadline()
-	for end = end.Add(-patience / 6); !ok(); time.Sleep(50 * time.Millisecond) {
+	for end = end.Add(-tb.allowed / 6); !ok(); time.Sleep(20 * time.Millisecond) {
 		if time.Now().After(end) {
 			return false
 		}
@@ -208,14 +211,33 @@ const settled = `new Promise((done) => {
 // have answered.
 func evaluate[T any](tb *tab, expression string) T {
 	tb.t.Helper()
-	if _, err := chromedp.Run(tb, chromedp.Evaluate[bool](settled, chromedp.EvalAwaitPromise)); err != nil {
-		tb.t.Fatalf("waiting for an answer: %v", err)
-	}
-	v, err := chromedp.Run(tb, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
+	v, err := attempt[T](tb, expression)
 	if err != nil {
 		tb.t.Fatalf("%s: %v", expression, err)
 	}
 	return v
+}
+
+// look is evaluate for what is asked again and again: a page that is on its way to
+// another one, or not there as a whole yet, has no value.
+func look[T any](tb *tab, expression string) T {
+	tb.t.Helper()
+	v, err := attempt[*T](tb, `document.readyState === "complete" ? (`+expression+`) : null`)
+	if left := (*cdproto.Error)(nil); err != nil && !errors.As(err, &left) {
+		tb.t.Fatalf("%s: %v", expression, err)
+	}
+	if v == nil || err != nil {
+		v = new(T)
+	}
+	return *v
+}
+
+func attempt[T any](tb *tab, expression string) (T, error) {
+	if _, err := chromedp.Run(tb, chromedp.Evaluate[bool](settled, chromedp.EvalAwaitPromise)); err != nil {
+		var none T
+		return none, fmt.Errorf("waiting for an answer: %w", err)
+	}
+	return chromedp.Run(tb, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
 }
 
 func (tb *tab) listen(event any) {

@@ -6,7 +6,6 @@ import (
 	"regexp"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/page"
@@ -30,7 +29,7 @@ func (tb *tab) keptSays(want string) {
 	tb.t.Helper()
 	said := ""
 	if !tb.until(func() bool {
-		said = evaluate[string](tb, `document.querySelector(".keeping")?.innerText ?? ""`)
+		said = look[string](tb, `document.querySelector(".keeping")?.innerText ?? ""`)
 		return strings.Contains(said, want)
 	}) {
 		tb.t.Fatalf("the leaf does not say %q; it says %q", want, said)
@@ -145,7 +144,8 @@ func TestLeafOfTheFirstVisitReckons(t *testing.T) {
 			continue
 		}
 		tb.visit(path)
-		time.Sleep(200 * time.Millisecond)
+		// What is in sight is told with the next picture, and taken up after it.
+		evaluate[bool](tb, `new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(() => done(true)))))`)
 		if !tb.moduleLoaded() {
 			id = evaluate[string](tb, `document.querySelector("form[data-calculator]").dataset.calculator`)
 			break

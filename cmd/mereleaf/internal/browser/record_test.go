@@ -59,15 +59,19 @@ func (tb *tab) holds(id, input string) string {
 // await polls a script expression until it is true.
 func (tb *tab) await(expression, want string) {
 	tb.t.Helper()
-	if !tb.until(func() bool { return evaluate[bool](tb, expression) }) {
+	if !tb.until(func() bool { return look[bool](tb, expression) }) {
 		tb.t.Fatal(want)
 	}
 }
 
 func (tb *tab) says(part, want string) {
 	tb.t.Helper()
-	if !tb.until(func() bool { return strings.Contains(tb.text(part), want) }) {
-		tb.t.Fatalf("%s does not say %q; it says %q", part, want, tb.text(part))
+	said := ""
+	if !tb.until(func() bool {
+		said = look[string](tb, fmt.Sprintf(`document.querySelector(%q).textContent`, part))
+		return strings.Contains(said, want)
+	}) {
+		tb.t.Fatalf("%s does not say %q; it says %q", part, want, said)
 	}
 }
 

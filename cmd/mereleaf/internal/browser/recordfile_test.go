@@ -28,7 +28,7 @@ func TestExportEraseImport(t *testing.T) {
 		}
 	}
 	tb.do(chromedp.Click(chromedp.CSS(`[data-part="export"]`)))
-	file := filepath.Join(folder, "pond-record-"+time.Now().Format(time.DateOnly)+".json")
+	file := filepath.Join(folder, "pond-record-"+now().Format(time.DateOnly)+".json")
 	text := tb.downloaded(file)
 	if got := facts(t, text); !maps.Equal(got, want) {
 		t.Errorf("the file has %v; want %v", got, want)

@@ -150,7 +150,7 @@ func TestTowerKeepsThePlan(t *testing.T) {
 	tb.await(`document.querySelector("[data-part=link]").value !== ""`, "there is no link")
 	link := evaluate[string](tb, `document.querySelector("[data-part=link]").value`)
 	tb.do(chromedp.Click(chromedp.CSS(`[data-part="export"]`)))
-	file := filepath.Join(folder, "pond-record-"+time.Now().Format(time.DateOnly)+".json")
+	file := filepath.Join(folder, "pond-record-"+now().Format(time.DateOnly)+".json")
 	tb.downloaded(file)
 	tb.press("erase")
 	tb.press("yes")

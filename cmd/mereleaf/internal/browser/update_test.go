@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 )
@@ -90,12 +89,11 @@ func TestUpdateCutHalfWay(t *testing.T) {
 	tb.visit("terms.html")
 	came := map[string]bool{}
 	var asked []string
-	for len(asked) <= 100 {
+	if !tb.until(func() bool {
 		asked = append(asked, h.asked()...)
-		time.Sleep(50 * time.Millisecond)
-		if tb.Err() != nil {
-			t.Fatalf("only %d files were asked for", len(asked))
-		}
+		return len(asked) > 100
+	}) {
+		t.Fatalf("only %d files were asked for", len(asked))
 	}
 	for _, path := range asked[:100] {
 		came[path] = true
