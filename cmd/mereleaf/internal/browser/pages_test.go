@@ -23,9 +23,9 @@ const everyColour = "MERELEAF_EVERY_COLOUR"
 // request to another host, nothing wider than the screen, no word of a drawing over
 // its edge, where it would be cut off. axe-core finds nothing on it in light, and on a
 // page of each kind nothing in dark that colours can break. The whole handbook on one
-// page is these pages again and not given to axe-core, and of the pages of figure
-// sets, which have one template and one style, every fifth is, unless everyColour is
-// set.
+// page is these pages again and not given to axe-core. Of the pages of figure sets and
+// of calculators, which have one template each, those of each kind and every tenth
+// are, unless everyColour is set.
 func TestEveryPage(t *testing.T) {
 	script := axeScript(t)
 	list := pages(t)
@@ -40,7 +40,7 @@ func TestEveryPage(t *testing.T) {
 			for _, word := range evaluate[[]string](tb, overEdge) {
 				tb.t.Errorf("%s: the words %q run over the edge of their drawing", path, word)
 			}
-			if path != "print.html" && sampled(path) {
+			if path != "print.html" && (sampled(path) || dark[path]) {
 				tb.accessible(script, path+" (light)", everyRule)
 			}
 			if dark[path] {
@@ -90,9 +90,11 @@ const overEdge = `[...document.querySelectorAll("svg[role=img] text")].filter(e 
 	return word.width > 0 && (word.left < all.left - 1 || word.right > all.right + 1 || word.top < all.top - air || word.bottom > all.bottom + air)
 }).map(e => e.textContent)`
 
-// sampled is every page but four of five pages of figure sets.
+// sampled is every page but nine of ten of those that are made by the hundred, of
+// figure sets and of calculators.
 func sampled(path string) bool {
-	return os.Getenv(everyColour) != "" || !strings.HasPrefix(path, "figures/") || crc32.ChecksumIEEE([]byte(path))%5 == 0
+	many := strings.HasPrefix(path, "figures/") || strings.HasPrefix(path, "reckon/")
+	return os.Getenv(everyColour) != "" || !many || crc32.ChecksumIEEE([]byte(path))%10 == 0
 }
 
 // TestLargeText reads a page of each kind, but not the one for paper, with letters of
