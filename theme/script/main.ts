@@ -3,10 +3,10 @@
 import { listenForKey } from "./find/key";
 import { begin as beginMeasures, offer, wanted } from "./units/system";
 import { keepOffline } from "./keep/load";
-import { bringToLife } from "./pad";
-import { begin } from "./record";
-import { openRecord } from "./recordleaf";
-import { open } from "./thread";
+import { bringToLife } from "./reckon/pad";
+import { begin } from "./record/kept";
+import { openRecord } from "./record/page";
+import { open } from "./module/thread";
 
 // The addresses of the calculators' module and of the workers, relative to the leaf, and of this script must be read now: later there is no current script.
 const script = document.currentScript as HTMLScriptElement | null;

@@ -1,14 +1,14 @@
 // The script of the single file: it unpacks the leaves, shows the one that the
 // fragment of the address names, and brings it to life.
 import { openFind } from "./find/page";
-import type { Index } from "./find/search";
+import type { Index } from "./find/index";
 import { listenForKey } from "./find/key";
-import { openLog, shelf, type Shelf } from "./logleaf";
+import { openLog, shelf, type Shelf } from "./log/page";
 import { begin as beginMeasures, offer } from "./units/system";
-import { load, type Ask } from "./module";
-import { bringToLife } from "./pad";
-import { begin, forget } from "./record";
-import { openRecord } from "./recordleaf";
+import { load, type Ask } from "./module/load";
+import { bringToLife } from "./reckon/pad";
+import { begin, forget } from "./record/kept";
+import { openRecord } from "./record/page";
 import { follow } from "./units/page";
 
 interface Leaf {

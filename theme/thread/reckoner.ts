@@ -1,7 +1,7 @@
 // The thread in which the calculators' module lives, so that a phone never stops
 // to listen while it reckons.
-import { get, type Reckon } from "../script/module";
-import type { Order, Report } from "./messages";
+import { get, type Reckon } from "../script/module/load";
+import type { Order, Report } from "../script/module/messages";
 
 declare const self: DedicatedWorkerGlobalScope;
 

@@ -1,6 +1,6 @@
 // All that can be found: titles, headings, captions and sentences, by the words
 // that they hold.
-import type { Index, Leaf } from "./search";
+import type { Index, Leaf } from "./index";
 import { Vocabulary } from "./vocabulary";
 import { wordsOf } from "./words";
 

@@ -1,6 +1,6 @@
 // The script that the leaf find.html loads beside that of every leaf.
 import { openFind } from "./page";
-import type { Index } from "./search";
+import type { Index } from "./index";
 
 const leaf = document.querySelector<HTMLElement>(".find");
 

@@ -1,5 +1,5 @@
 // The names of pages and terms, and what was typed with other names in its place.
-import type { Index } from "./search";
+import type { Index } from "./index";
 import type { Vocabulary } from "./vocabulary";
 import { wordsOf } from "./words";
 

@@ -1,7 +1,8 @@
 // The leaf that finds words. Its markup is made by the template find.html.
-import { leaf as address } from "../address";
-import { prepare, type Found, type Index, type Outcome } from "./search";
+import { leaf as address } from "../shared/address";
+import type { Index } from "./index";
 import { keyIsOn, switchKey } from "./key";
+import { prepare, type Found, type Outcome } from "./search";
 import { split } from "./words";
 
 const atOnce = 10; // so many results before "Show more"

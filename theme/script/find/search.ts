@@ -1,32 +1,11 @@
 // Looks for words in the index that the Go package internal/search makes: what it
 // holds, how it is searched, and what comes first. It knows nothing of the page.
 import { Entries } from "./entries";
+import type { Index, Leaf } from "./index";
 import { Names } from "./names";
 import { Ranking, type Scored } from "./rank";
 import { Vocabulary, type Hits } from "./vocabulary";
 import { anchor, word, wordsOf } from "./words";
-
-export interface Index {
-  leaves: Leaf[];
-  folds: [before: string, from: string, to: string, after: string][];
-  stems: [cut: number, add: string, words: string][];
-}
-
-export interface Leaf {
-  k?: "urgent" | "term" | "calculator" | "part" | "tool"; // none for a chapter
-  to: string; // its place, perhaps with #anchor
-  t: string; // title
-  r?: string; // "W 3"
-  p?: string; // letter of the part
-  o?: string[]; // other names
-  in?: Section[];
-}
-
-interface Section {
-  h?: string; // heading
-  c?: string[]; // captions
-  s?: string[]; // sentences
-}
 
 export interface Found {
   leaf: Leaf;

@@ -1,5 +1,5 @@
 // The words of the index by number, and which of them a typed word may mean.
-import type { Index } from "./search";
+import type { Index } from "./index";
 import { distance, longest } from "./words";
 
 export type Hits = Map<number, number>; // how well a word fits, from 0 to 1, by its number

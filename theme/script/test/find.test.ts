@@ -1,7 +1,8 @@
-// Tests of what looks in the index of words, without a page; TestFindScript runs them.
+// Tests of what looks in the index of words, without a page; TestScripts runs them.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { prepare, type Index } from "../find/search";
+import type { Index } from "../find/index";
+import { prepare } from "../find/search";
 import { anchor, distance, word, wordsOf } from "../find/words";
 
 // osa is the optimal string alignment distance by its definition (Boytsov 2011, ACM

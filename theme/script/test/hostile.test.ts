@@ -1,12 +1,12 @@
 // Tests of files and links that no leaf of the handbook has made: each is refused in
-// words, or read without harm. TestUnitScript runs them, without a browser.
+// words, or read without harm. TestScripts runs them, without a browser.
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { deflateRawSync } from "node:zlib";
-import * as log from "../logfile";
-import type { Declared } from "../logreading";
-import * as record from "../record";
-import { fragment, unpack } from "../recordlink";
+import * as log from "../log/file";
+import type { Declared } from "../log/reading";
+import * as record from "../record/kept";
+import { fragment, unpack } from "../record/link";
 
 const milligrams = { code: "mg/L", symbol: "mg/L", per: 1, add: 0 };
 const of: Declared = {

@@ -1,10 +1,10 @@
 // Tests of files of readings that a spreadsheet has saved again, without a browser;
-// TestUnitScript runs them.
+// TestScripts runs them.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { parse, toCSV, type Parsed } from "../logfile";
-import { same, type Declared, type Reading } from "../logreading";
-import type { Order } from "../logdates";
+import { parse, toCSV, type Parsed } from "../log/file";
+import { same, type Declared, type Reading } from "../log/reading";
+import type { Order } from "../log/dates";
 
 const celsius = { code: "Cel", symbol: "°C", per: 1, add: 0 };
 const milligrams = { code: "mg/L", symbol: "mg/L", per: 1, add: 0 };

@@ -1,7 +1,7 @@
-// Tests of the unit code without a browser; TestUnitScript runs them.
+// Tests of the unit code without a browser; TestScripts runs them.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { value } from "../number";
+import { value } from "../shared/number";
 import { below, convert, placed, turned } from "../units/convert";
 
 const nb = (text: string): string => text.replaceAll("_", "\u00a0");

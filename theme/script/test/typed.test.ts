@@ -1,7 +1,7 @@
-// Tests of how typed numbers are read, without a browser; TestUnitScript runs them.
+// Tests of how typed numbers are read, without a browser; TestScripts runs them.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { codeOf, twoWays, typed } from "../typed";
+import { codeOf, twoWays, typed } from "../shared/typed";
 
 test("a number is read in any country's spelling", () => {
   for (const [text, value, plain] of [

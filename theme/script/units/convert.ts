@@ -2,7 +2,7 @@
 // package markup says of each quantity what it is, and package units, whose table
 // is put in when this is compiled, which unit stands for another.
 import type { System } from "./system";
-import { numbers, value } from "../number";
+import { numbers, value } from "../shared/number";
 
 interface Unit extends Partial<Record<System, string>> {
   f: number; // times this,

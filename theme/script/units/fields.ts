@@ -2,7 +2,7 @@
 // first, and shows its example or default in that. What is reckoned with stays
 // the number as written until the reader types.
 import type { System } from "./system";
-import { value } from "../number";
+import { value } from "../shared/number";
 import { convert, target } from "./convert";
 
 type Field = [value: string, hint: string, unit: string];

@@ -1,5 +1,5 @@
 // Package logfile reads the file in which a reader's browser saves the log of
-// readings as JSON. theme/script/logfile.ts writes it.
+// readings as JSON. theme/script/log/file.ts writes it.
 package logfile
 
 import (

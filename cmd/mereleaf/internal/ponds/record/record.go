@@ -1,6 +1,6 @@
 // Package record reads the file in which a reader's browser saves the pond
 // record: what was typed into calculators, by fact ("volume") or by calculator
-// and input ("free-ammonia.limit"). theme/script/record.ts writes it.
+// and input ("free-ammonia.limit"). theme/script/record/kept.ts writes it.
 package record
 
 import (
@@ -24,7 +24,7 @@ const Version = 1
 // Limit is far above any record, in bytes.
 const Limit = 1 << 20
 
-// longestValue is far above any list of fish, in bytes; theme/script/recordleaf.ts
+// longestValue is far above any list of fish, in bytes; theme/script/record/page.ts
 // takes no more either.
 const longestValue = 5000
 

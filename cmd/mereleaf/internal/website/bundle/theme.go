@@ -20,7 +20,7 @@ const (
 	ScriptFile      = "theme/script/main.ts"
 	SingleFile      = "theme/script/single.ts"
 	FinderFile      = "theme/script/find/main.ts"
-	LogFile         = "theme/script/log.ts"
+	LogFile         = "theme/script/log/main.ts"
 	BookStyleFile   = "theme/ebook.css"
 	LogStyleFile    = "theme/style/log.css"
 	PaperStyleFile  = "theme/style/paper.css"

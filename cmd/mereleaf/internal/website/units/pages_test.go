@@ -25,6 +25,8 @@ import (
 	"mereleaf/cmd/mereleaf/internal/website/units"
 )
 
+const root = "../../../../.."
+
 // mark is a marked quantity of a page.
 type mark struct{ page, text, q string }
 

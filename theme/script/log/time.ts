@@ -1,6 +1,6 @@
 // Times of readings. They are written as ISO 8601 with the offset of the place
 // where they were read, and shown by the clock of that place.
-import { international, type Order } from "./logdates";
+import { international, type Order } from "./dates";
 
 const two = (n: number): string => String(n).padStart(2, "0");
 

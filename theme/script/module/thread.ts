@@ -1,6 +1,6 @@
 // Has the calculators' module loaded and asked in a thread of its own.
-import type { Order, Report } from "../thread/messages";
-import type { Ask, Reply } from "./module";
+import type { Order, Report } from "./messages";
+import type { Ask, Reply } from "./load";
 
 // open starts the thread, which is small, at once: a leaf that has been shown can
 // then reckon without a signal. What it returns has the module loaded in it, once.

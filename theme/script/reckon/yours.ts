@@ -2,7 +2,7 @@
 // record as far as the calculator takes it, keeps what is typed once the calculator
 // has taken it, and says so at the field and above the pad.
 import { boxes, fill, labelOf, names, offers, saidOf, unfold } from "./fields";
-import { day, drop, keep, look, problem, type Entry, type Facts } from "./record";
+import { day, drop, keep, look, problem, type Entry, type Facts } from "../record/kept";
 
 export interface Yours {
   lend(name: string, story: string): void; // all fields hold a ready scenario's numbers now

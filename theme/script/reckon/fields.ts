@@ -1,6 +1,6 @@
 // Reads and fills the fields of a pad. The markup is made by the Go package
 // cmd/mereleaf/internal/calchtml, which lists the names used here.
-import { codeOf, typed } from "./typed";
+import { codeOf, typed } from "../shared/typed";
 
 // A box is the element around one input ([data-input]) or one cell of a list
 // ([data-column]).

@@ -1,7 +1,7 @@
 // The script that the leaf log.html loads beside that of every leaf.
-import { openLog, shelf } from "./logleaf";
-import { begin } from "./record";
-import { open } from "./thread";
+import { openLog, shelf } from "./page";
+import { begin } from "../record/kept";
+import { open } from "../module/thread";
 
 const script = document.currentScript as HTMLScriptElement | null;
 const site = new URL("../", script?.src ?? location.href).pathname;

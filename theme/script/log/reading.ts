@@ -1,8 +1,8 @@
 // What a reading is, and what the leaf says of the tests that can be in one. All
 // of that is declared by the calculator that weighs readings; the template
 // log.html writes it into the leaf.
-import type { Fineness } from "./logtime";
-import { twoWays, typed } from "./typed";
+import type { Fineness } from "./time";
+import { twoWays, typed } from "../shared/typed";
 
 export interface Reading {
   id: string;

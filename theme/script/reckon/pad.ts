@@ -1,10 +1,10 @@
 // The calculation pads of a leaf.
 import { addLine, boxes, conditions, field, fill, labelOf, lines, moveUnit, names, points, removeLine, reset, saidLines, stated, touched, unfold, untouched, type Said } from "./fields";
-import { leaf, replace } from "./address";
-import { fill as fillAnswer } from "./answer";
-import { escaped, refused } from "./limits";
-import type { Ask, Reply } from "./module";
-import { onLeave, watch as watchRecord } from "./record";
+import { leaf, replace } from "../shared/address";
+import { fill as fillAnswer } from "../module/answer";
+import { escaped, refused } from "../module/limits";
+import type { Ask, Reply } from "../module/load";
+import { onLeave, watch as watchRecord } from "../record/kept";
 import { yours, type Yours } from "./yours";
 
 // bringToLife makes the pads of a leaf calculate. The module is fetched when the

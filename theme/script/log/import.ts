@@ -1,10 +1,10 @@
 // Takes readings from a file: asks about dates that read two ways, adds what is not
 // here yet, and lists the rows that were not taken.
-import { said as saidDate, type Order } from "./logdates";
-import { parse, rows as table, Unreadable, type Parsed } from "./logfile";
-import { same, type Declared, type Reading } from "./logreading";
-import type { Fineness } from "./logtime";
-import { today } from "./record";
+import { said as saidDate, type Order } from "./dates";
+import { parse, rows as table, Unreadable, type Parsed } from "./file";
+import { same, type Declared, type Reading } from "./reading";
+import type { Fineness } from "./time";
+import { today } from "../record/kept";
 
 interface Keeper {
   all(): Reading[];

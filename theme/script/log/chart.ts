@@ -1,7 +1,7 @@
 // Draws a series of readings over time, with the limits of the bands, and says
 // the same in words.
-import { shown, withUnit, type Series } from "./logreading";
-import { date } from "./logtime";
+import { shown, withUnit, type Series } from "./reading";
+import { date } from "./time";
 
 export interface Point {
   at: string;

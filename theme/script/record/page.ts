@@ -1,9 +1,9 @@
 // The leaf of the pond record. Its markup is made by the template record.html;
 // the elements named by data-do are its buttons, by data-part its other parts.
-import { refused } from "./limits";
-import type { Ask } from "./module";
-import { day, erase, look, parse, problem, replace, today, unread, Unreadable, watch, write, type Entry, type Facts, type Parsed } from "./record";
-import { canLink, carries, fragment, unpack } from "./recordlink";
+import { refused } from "../module/limits";
+import type { Ask } from "../module/load";
+import { day, erase, look, parse, problem, replace, today, unread, Unreadable, watch, write, type Entry, type Facts, type Parsed } from "./kept";
+import { canLink, carries, fragment, unpack } from "./link";
 
 // openRecord brings the leaf to life. The module is loaded only to check what a file
 // or a link brings.

@@ -1,8 +1,8 @@
 // Asks the readings calculator about readings: how urgent they are, how much of
 // the ammonia is toxic, and when to test again. There is no formula here.
-import { escaped } from "./limits";
-import { asTyped, type Declared, type Reading } from "./logreading";
-import type { Ask } from "./module";
+import { escaped } from "../module/limits";
+import { asTyped, type Declared, type Reading } from "./reading";
+import type { Ask } from "../module/load";
 
 export interface Judged {
   level: number; // 0 (in order) to 3 (danger now)

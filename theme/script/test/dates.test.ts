@@ -1,8 +1,8 @@
-// Tests of dates as spreadsheets write them, without a browser; TestUnitScript runs
+// Tests of dates as spreadsheets write them, without a browser; TestScripts runs
 // them.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { international, orderOf, said } from "../logdates";
+import { international, orderOf, said } from "../log/dates";
 
 test("a date that reads one way is read", () => {
   for (const [text, want] of [

@@ -1,7 +1,7 @@
 // Where readings are kept: in IndexedDB, or in memory for this visit if a browser
 // refuses that. Every change is one transaction, so it is kept whole or not at
 // all, and counts as done only once the browser says that it is on disk.
-import { isReading, type Reading } from "./logreading";
+import { isReading, type Reading } from "./reading";
 
 export interface Change {
   put: Reading[];

@@ -1,5 +1,5 @@
 // What a leaf and the thread that reckons for it say to each other.
-import type { Reply } from "../script/module";
+import type { Reply } from "./load";
 
 // Order is either where the module is, first and once, or a request with a number
 // that the answer repeats.

@@ -1,6 +1,6 @@
 // Asks the calculators' module whether values are within the limits that are declared
 // for them, each on its own. The Go package calculators/wasm/exchange describes how.
-import type { Ask } from "./module";
+import type { Ask } from "./load";
 
 // most is how many characters go into one question: in bytes it may be thrice that, and
 // the module reads 65,536.

@@ -1,10 +1,10 @@
 // Readings as files: CSV by RFC 4180, with ISO 8601 dates and the UCUM code of
 // each unit in its heading, as the figure sets of this handbook have them; and
 // JSON.
-import { asTyped, fault, inOwn, isReading, newId, type Choice, type Declared, type Reading, type Test, type Unit } from "./logreading";
-import { orderOf, type Order } from "./logdates";
-import { read as readTime, type Fineness } from "./logtime";
-import { typed as readTyped } from "./typed";
+import { asTyped, fault, inOwn, isReading, newId, type Choice, type Declared, type Reading, type Test, type Unit } from "./reading";
+import { orderOf, type Order } from "./dates";
+import { read as readTime, type Fineness } from "./time";
+import { typed as readTyped } from "../shared/typed";
 
 const version = 1;
 const mark = "pond log";

@@ -1,10 +1,10 @@
 // The form into which a reading is typed.
-import { drafts, type Draft } from "./logdraft";
-import { isEmpty, whole } from "./logfile";
-import { asTyped, fault, inOwn, newId, type Choice, type Declared, type Reading, type Test, type Unit } from "./logreading";
-import { date, field as localField, iso, time } from "./logtime";
-import { look } from "./record";
-import { codeOf, typed } from "./typed";
+import { drafts, type Draft } from "./draft";
+import { isEmpty, whole } from "./file";
+import { asTyped, fault, inOwn, newId, type Choice, type Declared, type Reading, type Test, type Unit } from "./reading";
+import { date, field as localField, iso, time } from "./time";
+import { look } from "../record/kept";
+import { codeOf, typed } from "../shared/typed";
 
 interface Keeper {
   save(reading: Reading, changes: boolean): Promise<boolean>;

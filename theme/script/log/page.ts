@@ -1,16 +1,16 @@
 // The leaf of the log of readings. Its markup is made by the template log.html;
 // the elements named by data-do are its buttons, by data-part its other parts.
-import { fill } from "./answer";
-import { due, judge, type Due, type Judged } from "./logadvice";
-import { chart, type Point } from "./logchart";
-import { toCSV, toJSON } from "./logfile";
-import { openForm } from "./logform";
-import { openImport } from "./logimport";
-import { counted, declared, same, sort, withUnit, type Reading } from "./logreading";
-import { openStore, type Change, type Held, type Store } from "./logstore";
-import { date, iso, time } from "./logtime";
-import type { Ask } from "./module";
-import { keep, look, today } from "./record";
+import { fill } from "../module/answer";
+import { due, judge, type Due, type Judged } from "./advice";
+import { chart, type Point } from "./chart";
+import { toCSV, toJSON } from "./file";
+import { openForm } from "./form";
+import { openImport } from "./import";
+import { counted, declared, same, sort, withUnit, type Reading } from "./reading";
+import { openStore, type Change, type Held, type Store } from "./store";
+import { date, iso, time } from "./time";
+import type { Ask } from "../module/load";
+import { keep, look, today } from "../record/kept";
 
 // A Shelf is where the readings of a site are, from the first leaf that asks to
 // the last: held in memory they must outlive the leaf of the single file.
