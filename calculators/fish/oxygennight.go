@@ -201,7 +201,7 @@ func computeOxygenNight(in calculators.Inputs) (calculators.Result, error) {
 	n.bubbles(in)
 	n.reckon()
 	hours := in.In("night", "h")
-	dawn := n.oxygenAt(hours).above(0)
+	dawn := n.oxygenAt(hours).above(0).withoutTraces()
 	add(&n.Result, "dawn", dawn)
 	n.addHours("until-act", n.hoursUntil(limits.OxygenAct))
 	n.addHours("until-four", n.hoursUntil(limits.OxygenEurope))

@@ -44,6 +44,18 @@ func (b Range) above(least float64) Range {
 	return Range{math.Max(least, b.Low), math.Max(least, b.Likely), math.Max(least, b.High)}
 }
 
+// withoutTraces returns the three with nothing in place of what subtracting milligrams
+// leaves of nothing.
+func (b Range) withoutTraces() Range {
+	clean := func(v float64) float64 {
+		if math.Abs(v) < 1e-9 {
+			return 0
+		}
+		return v
+	}
+	return Range{clean(b.Low), clean(b.Likely), clean(b.High)}
+}
+
 // over returns how many times as much as o each of the three is. The low ones may
 // differ by more than the likely ones do, because the least weight is that of
 // another line at another length; the ends are the least and the most of them.

@@ -67,6 +67,10 @@ func (a ammoniaReading) addChange(r *calculators.Result, output, water string, l
 	}
 }
 
+// leastChange is the least water that is told to be changed, as a share: nobody
+// measures out less.
+const leastChange = 0.01
+
 // adviseChange says how much water to change, with which, or that none of it helps.
 func (a ammoniaReading) adviseChange(r *calculators.Result) {
 	w := a.renewal(1, 0)
@@ -76,11 +80,11 @@ func (a ammoniaReading) adviseChange(r *calculators.Result) {
 		return
 	}
 	for _, aim := range []float64{limits.AmmoniaWatch, limits.AmmoniaAct, limits.AmmoniaEmergency} {
-		if share, ok := w.Share(aim); ok && share > 0 {
+		if share, ok := w.Share(aim); ok && share > 0 && (share >= leastChange || w.Toxic(leastChange) <= aim) {
 			if aim > limits.AmmoniaWatch {
 				r.Say("This new water cannot bring the toxic part below {good mg/L}, only to {aim mg/L}: look for other water for the rest.", limits.AmmoniaWatch, aim)
 			}
-			a.sayChange(r, w, 100*share)
+			a.sayChange(r, w, 100*math.Max(share, leastChange))
 			return
 		}
 	}

@@ -290,7 +290,7 @@ func (a nitriteCase) adviseChange(r *calculators.Result) {
 		if aim > limits.NitriteAct {
 			r.Say("This new water cannot bring nitrite below {act mg/L}, only to {aim mg/L}: look for other water for the rest.", limits.NitriteAct, aim)
 		}
-		if needed := 100 * share; needed > limits.ChangeMost {
+		if needed := 100 * math.Max(share, leastChange); needed > limits.ChangeMost {
 			r.Say("Change {part 2 %} of the water now, dechlorinated first; it takes {all 2 %} in all, in several changes, never in one.", limits.ChangeMost, needed)
 		} else {
 			r.Say("Change {part 2 %} of the water now, dechlorinated first.", needed)
