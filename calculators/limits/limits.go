@@ -136,7 +136,11 @@ func BandOf(r Reading, v float64) Band {
 // begin at the three marks, in rising order, each with its own mark; +Inf for a
 // band that there is not. All are in one unit. A value that is not a number is
 // Good. For a value that is worse the lower it is, turn the signs of all four.
+//
+// What only the rounding of a sum keeps from a mark is at it: nobody is to read 0.050
+// and be told that it is below 0.05.
 func Level(value, watchFrom, actFrom, emergencyFrom float64) Band {
+	value += 1e-9 * math.Abs(value)
 	switch {
 	case value >= emergencyFrom:
 		return Emergency

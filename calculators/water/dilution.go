@@ -37,7 +37,7 @@ func LeftAfterChanges(share, changes float64) float64 { return math.Pow(1-share,
 // ln(1 - part)/ln(1 - share), rounded up.
 func ChangesToReplace(part, share float64) float64 {
 	n := math.Log1p(-part) / math.Log1p(-share)
-	return math.Ceil(n - 1e-9) // a whole number computed a hair too high is whole
+	return math.Ceil(n * (1 - 1e-9)) // a whole number computed a hair too high is whole
 }
 
 // LeftAfterRunThrough returns the share of the old water, 0 to 1, that is left

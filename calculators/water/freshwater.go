@@ -67,10 +67,6 @@ func (a ammoniaReading) addChange(r *calculators.Result, output, water string, l
 	}
 }
 
-// leastChange is the least water that is told to be changed, as a share: nobody
-// measures out less.
-const leastChange = 0.01
-
 // adviseChange says how much water to change, with which, or that none of it helps.
 func (a ammoniaReading) adviseChange(r *calculators.Result) {
 	w := a.renewal(1, 0)
@@ -80,11 +76,11 @@ func (a ammoniaReading) adviseChange(r *calculators.Result) {
 		return
 	}
 	for _, aim := range []float64{limits.AmmoniaWatch, limits.AmmoniaAct, limits.AmmoniaEmergency} {
-		if share, ok := w.Share(aim); ok && share > 0 && (share >= leastChange || w.Toxic(leastChange) <= aim) {
+		if share, ok := w.Share(aim); ok && share > 0 && w.Toxic(math.Max(share, limits.ChangeLeast/100)) <= aim {
 			if aim > limits.AmmoniaWatch {
 				r.Say("This new water cannot bring the toxic part below {good mg/L}, only to {aim mg/L}: look for other water for the rest.", limits.AmmoniaWatch, aim)
 			}
-			a.sayChange(r, w, 100*math.Max(share, leastChange))
+			a.sayChange(r, w, 100*share)
 			return
 		}
 	}
@@ -108,18 +104,28 @@ func (a ammoniaReading) sayChange(r *calculators.Result, w Renewal, needed float
 	} else if math.Abs(w.PHAfter(most/100)-w.PH) > limits.PHStepMost {
 		most = limits.ChangeUsual
 	}
-	if needed > most {
-		r.Say("Change {part 2 %} of the water now, dechlorinated first; it takes {all 2 %} in all, in several changes, never in one.", most, needed)
-	} else {
-		r.Say("Change {part 2 %} of the water now, dechlorinated first.", needed)
-	}
+	now := sayShare(r, needed, most)
 	if a.volume == a.volume {
-		r.Say("Of your pond that is {water 2 L} now.", math.Min(needed, most)/100*a.volume)
+		r.Say("Of your pond that is {water 2 L} now.", now/100*a.volume)
 	}
 	if w.NewPH != w.NewPH && w.NewTotal == 0 && a.ph < limits.PHHighAct {
 		r.Flag("New water not tested: the change takes it as free of ammonia, with the pond's pH. Water of a higher pH may make it worse.")
 	}
 	r.Advise(likeWater(a.ph, w.NewPH == w.NewPH))
+}
+
+// sayShare says how much of the water to change now, if so much is needed in all and
+// so much may be changed at a time, and returns it; all in per cent.
+func sayShare(r *calculators.Result, needed, most float64) (now float64) {
+	switch now = math.Min(math.Max(needed, limits.ChangeLeast), most); {
+	case now < needed:
+		r.Say("Change {part 2 %} of the water now, dechlorinated first; it takes {all 2 %} in all, in several changes, never in one.", now, needed)
+	case now > needed:
+		r.Say("Change {part 2 %} of the water now, dechlorinated first, though less would be enough.", now)
+	default:
+		r.Say("Change {part 2 %} of the water now, dechlorinated first.", now)
+	}
+	return now
 }
 
 // likeWater says what new water must be like for a pond of a pH, and the less where

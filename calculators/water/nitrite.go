@@ -290,11 +290,7 @@ func (a nitriteCase) adviseChange(r *calculators.Result) {
 		if aim > limits.NitriteAct {
 			r.Say("This new water cannot bring nitrite below {act mg/L}, only to {aim mg/L}: look for other water for the rest.", limits.NitriteAct, aim)
 		}
-		if needed := 100 * math.Max(share, leastChange); needed > limits.ChangeMost {
-			r.Say("Change {part 2 %} of the water now, dechlorinated first; it takes {all 2 %} in all, in several changes, never in one.", limits.ChangeMost, needed)
-		} else {
-			r.Say("Change {part 2 %} of the water now, dechlorinated first.", needed)
-		}
+		sayShare(r, 100*share, limits.ChangeMost)
 		r.Say("Take water of the same temperature, and of the same pH unless the pond's is {high ~} or more: then of a lower one, a tenth at a time.", limits.PHHighAct)
 		return
 	}

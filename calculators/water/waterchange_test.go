@@ -124,3 +124,13 @@ func TestChangeWarnsOfTheNewWater(t *testing.T) {
 		}
 	}
 }
+
+// However little is to be replaced, it takes a change; a number of changes that the
+// logarithms compute a hair too high is no further one.
+func TestALittleTakesAChange(t *testing.T) {
+	for part, want := range map[float64]float64{0: 0, 3e-10: 1, 0.25: 1, 0.4375: 2, 0.438: 3} {
+		if got := water.ChangesToReplace(part, 0.25); got != want {
+			t.Errorf("to replace %v takes %v changes of a quarter, not %v", part, got, want)
+		}
+	}
+}

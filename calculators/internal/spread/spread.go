@@ -129,7 +129,7 @@ func (p Part) narrower(o Part) bool {
 }
 
 const (
-	rounds = 8     // of turning to where the result grows most; two are mostly enough, and four left 0.04 % once
+	rounds = 8     // of turning to where the result grows most; two are mostly enough, four can leave 0.04 %
 	small  = 1e-3  // a shift over which the slope is taken
 	still  = 1e-10 // what is left to turn, as one less the cosine, when it is still
 )
