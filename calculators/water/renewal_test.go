@@ -283,5 +283,9 @@ func TestNoLessThanATenthIsTold(t *testing.T) {
 		if got := told(t, r); got != c.want || strings.Contains(all, "less would be enough") != (c.want == 0.1) {
 			t.Errorf("%s: %v is told, not %v: %q", c.calculator.ID, got, c.want, all)
 		}
+		// Of the pond's 1,000 L; the calculator of nitrite says it as a number only.
+		if c.calculator.ID == "free-ammonia" && !strings.Contains(all, "Of your pond that is 100\u00a0L now.") {
+			t.Errorf("%s: a tenth of 1,000 L is not said as 100 L: %q", c.calculator.ID, all)
+		}
 	}
 }
