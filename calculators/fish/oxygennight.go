@@ -332,8 +332,9 @@ func (n *night) describe(in calculators.Inputs) {
 	case "measured":
 		n.Step("Empty water that the tower fills, as measured", "{2 m3/h} ({2} to {2})", n.tower.Likely, n.tower.Low, n.tower.High)
 	}
-	if flow := in.In("flow", "m3/h"); flow > 0 {
-		missing := n.saturation - limits.OxygenAct
+	// Thin warm air fills water to less than the limit: then a tower brings none to
+	// water that stands at it, and there is no feed that it would carry.
+	if flow, missing := in.In("flow", "m3/h"), n.saturation-limits.OxygenAct; flow > 0 && missing > 0 {
 		brings := n.tower.times(missing)
 		add(&n.Result, "from-tower", brings)
 		add(&n.Result, "tower-carries", brings.times(24/FeedOxygenDemand(n.protein).Likely))
