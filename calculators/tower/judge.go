@@ -18,18 +18,16 @@ func (d *design) judgeMedium(p *plan) {
 	if d.litres >= need {
 		return
 	}
-	d.fault("The fish foul more than {boxes 0|box|boxes} of this medium can clean: {need 3 L} are needed, {room 3 L} fit. Feed {feed 2 g/d} or less, let the ammonia stand at {ammonia 2 mg/L}, allow one more stack, or take a medium with more surface.",
-		float64(d.stacks*d.tiers), need, d.litres, roundDown(p.pond.design.feed*d.litres/need, feedDigits), d.tan.Likely)
+	d.fault("The fish foul more than {boxes 0|box|boxes} of this medium can clean: {need 2 L} are needed, {room 2 L} fit. Feed {feed 2 g/d} or less, let the ammonia stand at {ammonia 2 mg/L}, allow one more stack, or take a medium with more surface.",
+		float64(d.stacks*d.tiers), toDigits(need, math.Ceil), toDigits(d.litres, math.Floor), toDigits(p.pond.design.feed*d.litres/need, math.Floor), d.tan.Likely)
 }
 
-// roundDown leaves a number that many significant digits, and never more than it is:
-// what may be given at most.
-func roundDown(v float64, digits int) float64 {
-	if v <= 0 {
-		return v
-	}
-	step := math.Pow(10, math.Floor(math.Log10(v))-float64(digits)+1)
-	return math.Floor(v/step) * step
+// toDigits leaves a number above 0 the two digits with which it is shown, rounded by
+// math.Floor where it is what there is or may be given, by math.Ceil where it is what
+// is needed: so a need never reads like what does not meet it.
+func toDigits(v float64, round func(float64) float64) float64 {
+	step := math.Pow(10, math.Floor(math.Log10(v))-1)
+	return round(v/step) * step
 }
 
 func (d *design) judgeWater(p *plan) {

@@ -220,7 +220,7 @@ func TestTheFeedThatWouldFitIsLess(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if all := strings.Join(r.Advice, "\n"); !strings.Contains(all, "Feed 30\u00a0g/d or less") || !strings.Contains(all, "145\u00a0L are needed, 142\u00a0L fit") {
+	if all := strings.Join(r.Advice, "\n"); !strings.Contains(all, "Feed 30\u00a0g/d or less") || !strings.Contains(all, "150\u00a0L are needed, 140\u00a0L fit") {
 		t.Errorf("fed 31 g/d: %q", all)
 	}
 }
