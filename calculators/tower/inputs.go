@@ -19,9 +19,11 @@ func inputs() []calculators.Input {
 		}
 		all = append(all, group...)
 	}
-	weight, point, ask := fish.Weight().Inputs, plumbing.PumpWorkingPoint().Inputs, stack.Weight().Inputs
-	borrow(all, "fish", weight, "fish")
-	borrow(all, "grown", weight, "fish")
+	stock, point, ask := fish.OxygenNight().Inputs, plumbing.PumpWorkingPoint().Inputs, stack.Weight().Inputs
+	for _, name := range []string{"stock", "fish", "kilograms", "number"} {
+		borrow(all, name, stock, name)
+	}
+	borrow(all, "grown", stock, "fish")
 	borrow(all, "media", media.Compare().Inputs, "prices")
 	borrow(all, "box-weight", ask, "box")
 	borrow(all, "points", point, "points")
@@ -99,8 +101,11 @@ func pondInputs() []calculators.Input {
 
 func fishInputs() []calculators.Input {
 	return []calculators.Input{
-		{Name: "fish", Label: "Your fish",
-			Help: "A row for each kind and size: what it is, how long, how many."},
+		{Name: "stock", Label: "Your fish by", Default: "list"},
+		{Name: "fish", Label: "Your fish", When: calculators.When{Input: "stock", Is: []string{"list"}}},
+		{Name: "kilograms", Label: "All fish together", When: calculators.When{Input: "stock", Is: []string{"weight"}}},
+		{Name: "number", Label: "How many", When: calculators.When{Input: "stock", Is: []string{"weight"}},
+			Help: "All of them; taken as koi, all alike."},
 		{Name: "grown", Fact: "fish-grown", Label: "Your fish when grown", Fine: true, Optional: true,
 			Help: "Leave it empty to let the growth calculator reckon three years ahead."},
 		{Name: "size-for", Label: "Build for", Fine: true, Type: calculators.Choice, Default: "now",

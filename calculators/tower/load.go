@@ -25,7 +25,7 @@ const feedDigits = 2
 
 // herd is a stock of fish and its waste.
 type herd struct {
-	weight answer  // fish-weight or growth
+	weight answer  // fish-weight or growth; empty if the reader knows the weight
 	waste  answer  // feed-waste
 	feed   float64 // g/d, as it is shown
 	tan    float64 // g/d, of that feed
@@ -53,10 +53,13 @@ func (p *plan) readPond() error {
 
 func (p *plan) readFish() error {
 	f := &p.pond
-	if err := p.ask(&f.now.weight, &p.crew.weight, p.text("fish", "fish"), "from=list"); err != nil {
-		return err
+	fed, now := 0.0, p.in.In("kilograms", "kg")
+	if !p.weighed() {
+		if err := p.ask(&f.now.weight, &p.crew.weight, p.text("fish", "fish"), "from=list"); err != nil {
+			return err
+		}
+		now = f.now.weight.likely("weight")
 	}
-	fed, now := 0.0, f.now.weight.likely("weight")
 	if p.in.Has("feed") {
 		fed = p.in.In("feed", "g/d")
 	}
@@ -70,17 +73,26 @@ func (p *plan) readFish() error {
 	return f.grown.feeding(p, grown, fed*grown/max(now, 1e-6))
 }
 
+// weighed reports whether the reader knows what the fish weigh.
+func (p *plan) weighed() bool { return p.in.Choice("stock") == "weight" }
+
 // growing returns the weight of the fish in kg when grown: of the reader's list,
-// or three years ahead.
+// or three years ahead. Fish of which only the weight is known are koi, all alike.
 func (p *plan) growing(a *answer) (float64, error) {
 	if p.in.Has("grown") {
 		err := p.ask(a, &p.crew.weight, p.text("grown", "fish"), "from=list")
 		return a.likely("weight"), err
 	}
+	summer := min(p.pond.summer, 32)
+	if p.weighed() {
+		count := p.in.In("number", "1")
+		err := p.ask(a, &p.crew.growth, nil, "species=koi\nby=weight\nmass={~5 g}\ncount={~5}\ntemperature={~4 Cel}", 1000*p.in.In("kilograms", "kg")/count, count, summer)
+		return a.likely("weight"), err
+	}
 	sum := 0.0
 	for _, row := range p.in.Rows("fish") {
 		texts := []calculators.Arg{{Name: "species", Value: row.Choice("species")}, {Name: "measured", Value: row.Choice("measured")}}
-		if err := p.ask(a, &p.crew.growth, texts, "length={~5 cm}\ncount={~5}\ntemperature={~4 Cel}", row.In("length", "cm"), row.In("count", "1"), min(p.pond.summer, 32)); err != nil {
+		if err := p.ask(a, &p.crew.growth, texts, "length={~5 cm}\ncount={~5}\ntemperature={~4 Cel}", row.In("length", "cm"), row.In("count", "1"), summer); err != nil {
 			return 0, err
 		}
 		sum += a.likely("weight")

@@ -192,7 +192,9 @@ func (p *plan) load(s *sheet) {
 	if f.water.by != nil {
 		s.found(&f.water, "volume", "Water in the pond")
 	}
-	s.found(&f.now.weight, "weight", "Fish now")
+	if f.now.weight.by != nil {
+		s.found(&f.now.weight, "weight", "Fish now")
+	}
 	s.found(&f.now.waste, "feed", "They eat on a warm day")
 	s.found(&f.now.waste, "tan", "Ammonia nitrogen a day")
 	s.found(&f.grown.waste, "feed", "Grown, they eat")

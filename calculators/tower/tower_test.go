@@ -11,6 +11,7 @@ import (
 
 	"mereleaf/calculators"
 	"mereleaf/calculators/catalog"
+	"mereleaf/calculators/fish"
 	"mereleaf/calculators/media"
 	"mereleaf/calculators/pondtest"
 	"mereleaf/calculators/tower"
@@ -312,6 +313,28 @@ func TestWhatDoesNotFitIsNamed(t *testing.T) {
 	}
 }
 
+// Who weighs the fish gets the tower that their lengths get: they weigh what Weight
+// finds, and grow from the length at which such a fish is likely to weigh so much.
+func TestFishByTheirWeight(t *testing.T) {
+	for _, length := range []string{"20 cm", "30 cm", "45 cm"} {
+		_, weight, err := fish.Weight().Evaluate(args("from=list", "fish=koi, "+length+", 15"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		listed := plan(t, "fish=koi, "+length+", 15")
+		weighed := plan(t, "stock=weight", "kilograms="+strconv.FormatFloat(likely(weight, "weight"), 'f', 6, 64)+" kg", "number=15")
+		for _, name := range []string{"boxes", "stacks", "medium", "ammonia", "eaten", "faults", "build-cost"} {
+			if a, b := likely(listed, name), likely(weighed, name); math.Abs(a-b) > 1e-6*math.Abs(a) {
+				t.Errorf("koi of %s: %s is %v by length, %v by weight", length, name, a, b)
+			}
+		}
+		a, b := line(listed, "Grown, they eat"), line(weighed, "Grown, they eat")
+		if a == "" || a != b {
+			t.Errorf("koi of %s, grown: %q by length, %q by weight", length, a, b)
+		}
+	}
+}
+
 // pond draws what a keeper may type.
 func pond(t *rapid.T) []calculators.Arg {
 	number := func(name string, low, high float64, unit string) string {
@@ -334,8 +357,14 @@ func pond(t *rapid.T) []calculators.Arg {
 		"points=0 L/h, " + f(head) + " m; " + f(most/2) + " L/h, " + f(0.75*head) + " m; " + f(most) + " L/h, 0.1 m",
 		"bore=" + f(min(max(bore, 12), 140)) + " mm", number("run", 1, 15, "m"), number("foot", 0, 1, "m"), of("inlet", "bar", "hose"), of("bottom", "box", "open"), of("tied", "tied", "tied", "free"), of("pump", "curve", "turnover"),
 	}
+	if rapid.IntRange(0, 4).Draw(t, "fish by weight") == 0 {
+		given = append(given, "stock=weight", "kilograms="+f(max(grams*float64(count), 10)/1000)+" kg", "number="+strconv.Itoa(count))
+	}
 	var all []calculators.Arg
 	for _, a := range args(given...) {
+		if a.Name == "fish" && strings.Contains(strings.Join(given, "\n"), "stock=weight") {
+			continue
+		}
 		if a.Name == "points" && strings.Contains(strings.Join(given, "\n"), "pump=turnover") {
 			continue
 		}
