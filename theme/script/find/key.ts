@@ -1,24 +1,12 @@
 // The key "/" opens the leaf that finds words, or goes to its field. A reader who
 // speaks to the computer switches it off there (WCAG 2.2, 2.1.4).
+import { store, stored } from "../shared/storage";
 
 const name = "find key";
 
-export function keyIsOn(): boolean {
-  try {
-    return localStorage.getItem(name) !== "off";
-  } catch {
-    return true;
-  }
-}
+export const keyIsOn = (): boolean => stored(name) !== "off";
 
-export function switchKey(on: boolean): void {
-  try {
-    if (on) localStorage.removeItem(name);
-    else localStorage.setItem(name, "off");
-  } catch (reason) {
-    console.debug(reason); // a browser that keeps nothing has the key on
-  }
-}
+export const switchKey = (on: boolean): void => void store(name, on ? null : "off");
 
 export function listenForKey(): void {
   document.addEventListener("keydown", (e) => {

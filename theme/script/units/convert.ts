@@ -1,8 +1,9 @@
 // What a marked quantity reads in another system of measures. It knows no English:
 // package markup says of each quantity what it is, and package units, whose table
 // is put in when this is compiled, which unit stands for another.
-import type { System } from "./system";
 import { numbers, value } from "../shared/number";
+
+export type System = "metric" | "imperial" | "us";
 
 interface Unit extends Partial<Record<System, string>> {
   f: number; // times this,

@@ -1,9 +1,8 @@
 // The fields of a form: one that nobody has typed into offers the reader's unit
 // first, and shows its example or default in that. What is reckoned with stays
 // the number as written until the reader types.
-import type { System } from "./system";
 import { value } from "../shared/number";
-import { convert, target } from "./convert";
+import { convert, target, type System } from "./convert";
 
 type Field = [value: string, hint: string, unit: string];
 

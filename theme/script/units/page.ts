@@ -1,9 +1,8 @@
 // Shows the marked quantities of a leaf in the reader's units, and follows what
 // changes: new answers, another system, a wish to see what is written. What is
 // written is kept for each text, so that every look begins from it.
-import type { System } from "./system";
 import { turnFields } from "./fields";
-import { below, placed, said, target } from "./convert";
+import { below, placed, said, target, type System } from "./convert";
 
 const html = document.documentElement;
 const written = new WeakMap<Node, string>(); // texts, and one attribute of elements, as they are written

@@ -2,8 +2,8 @@
 // asks for, never by a network, then picked at the foot of a leaf or under My
 // pond, and kept in this browser. The element html says which it is; the script
 // of main.ts beside it follows that.
-
-export type System = "metric" | "imperial" | "us";
+import { store, stored } from "../shared/storage";
+import type { System } from "./convert";
 
 declare const REGIONS: Record<string, System>;
 
@@ -23,24 +23,14 @@ function guess(): System {
 }
 
 function look(): System {
-  let text: string | null = null;
-  try {
-    text = localStorage.getItem(key);
-  } catch {
-    kept = false;
-  }
-  return picked ?? (text !== null && text in names ? (text as System) : guess());
+  const text = stored(key);
+  if (text === undefined) kept = false;
+  return picked ?? (text && text in names ? (text as System) : guess());
 }
 
 function pick(system: System): void {
-  try {
-    localStorage.setItem(key, system);
-    picked = undefined;
-    kept = true;
-  } catch {
-    picked = system;
-    kept = false;
-  }
+  kept = store(key, system);
+  picked = kept ? undefined : system;
   follow();
 }
 
