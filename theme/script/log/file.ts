@@ -1,6 +1,7 @@
 // Readings as files: CSV by RFC 4180, with ISO 8601 dates and the UCUM code of
 // each unit in its heading, as the figure sets of this handbook have them; and
 // JSON.
+import { Unreadable } from "../shared/unreadable";
 import { asTyped, fault, inOwn, isReading, newId, type Choice, type Declared, type Reading, type Test, type Unit } from "./reading";
 import { orderOf, type Order } from "./dates";
 import { read as readTime, type Fineness } from "./time";
@@ -25,9 +26,6 @@ export interface Parsed {
   to: Map<Reading, Fineness>; // of those whose time is less fine than a second
   asks: string; // a date that reads two ways, before any row is taken; "" if there is none
 }
-
-// Unreadable says in the end of a sentence why a file is no log, and what to do.
-export class Unreadable extends Error {}
 
 // A column of the CSV has a heading and the text of a reading.
 interface Column {

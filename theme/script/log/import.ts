@@ -1,10 +1,11 @@
 // Takes readings from a file: asks about dates that read two ways, adds what is not
 // here yet, and lists the rows that were not taken.
 import { said as saidDate, type Order } from "./dates";
-import { parse, rows as table, Unreadable, type Parsed } from "./file";
+import { parse, rows as table, type Parsed } from "./file";
 import { same, type Declared, type Reading } from "./reading";
 import type { Fineness } from "./time";
-import { today } from "../record/kept";
+import { today } from "../shared/day";
+import { Unreadable } from "../shared/unreadable";
 
 interface Keeper {
   all(): Reading[];

@@ -10,7 +10,8 @@ import { counted, declared, same, sort, withUnit, type Reading } from "./reading
 import { openStore, type Change, type Held, type Store } from "./store";
 import { date, iso, time } from "./time";
 import type { Ask } from "../module/load";
-import { keep, look, today } from "../record/kept";
+import { keep, look } from "../record/kept";
+import { today } from "../shared/day";
 
 // A Shelf is where the readings of a site are, from the first leaf that asks to
 // the last: held in memory they must outlive the leaf of the single file.

@@ -1,6 +1,6 @@
 // Reads and fills the fields of a pad. The markup is made by the Go package
 // cmd/mereleaf/internal/calchtml, which lists the names used here.
-import { codeOf, typed } from "../shared/typed";
+import { means, typed } from "../shared/typed";
 
 // A box is the element around one input ([data-input]) or one cell of a list
 // ([data-column]).
@@ -145,9 +145,8 @@ export function moveUnit(inside: Element): boolean {
   const [f, choice] = [box && field(box), box?.querySelector("select.unit")];
   if (!(f instanceof HTMLInputElement) || f !== inside || !(choice instanceof HTMLSelectElement)) return false;
   const { value, unit } = typed(f.value);
-  const name = unit.toLowerCase();
-  const option = [...choice.options].find((o) => o.text.toLowerCase() === name || o.value === codeOf(unit));
-  if (Number.isNaN(value) || unit === "" || !option) return false;
+  const option = [...choice.options].find((o) => means(unit, o.value, o.text));
+  if (Number.isNaN(value) || !option) return false;
   f.value = f.value.slice(0, f.value.length - unit.length).trim();
   choice.value = option.value;
   return true;

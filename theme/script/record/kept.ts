@@ -2,6 +2,9 @@
 // or by calculator and input ("free-ammonia.tan"). It is kept in this browser
 // only, read anew for each use, because other tabs write it too, and never
 // written over while it cannot be read.
+import { spoken, today } from "../shared/day";
+import { store as put, stored } from "../shared/storage";
+import { Unreadable } from "../shared/unreadable";
 
 const version = 1;
 
@@ -17,11 +20,6 @@ export interface Parsed {
   left: string[]; // what of it is no fact, and why
 }
 
-// Unreadable says in a sentence's end why a text is no record: "is …".
-export class Unreadable extends Error {
-  newer = false;
-}
-
 let key = "pond record";
 let unreadable = ""; // why nothing is read
 let unwritten = ""; // why what was typed last is not kept
@@ -31,13 +29,13 @@ const leavers = new Set<() => void>();
 // begin names the handbook by the path of its site: several may share a host.
 export function begin(site: string): void {
   key = `pond record ${site}`;
-  window.addEventListener("storage", (e) => {
+  addEventListener("storage", (e) => {
     if (e.key === key || e.key === null) tell();
   });
-  window.addEventListener("pageshow", (e) => {
+  addEventListener("pageshow", (e) => {
     if (e.persisted) tell(); // a leaf that slept heard nothing of other leaves
   });
-  window.addEventListener("pagehide", () => leavers.forEach((leave) => leave()));
+  addEventListener("pagehide", () => leavers.forEach((leave) => leave()));
 }
 
 // watch calls back whenever the record has changed, in this tab or another.
@@ -76,11 +74,7 @@ export function parse(text: string): Parsed {
   const made = data as { "pond record"?: unknown; facts?: unknown; typed?: unknown } | null;
   const by = made?.["pond record"];
   if (typeof by !== "number" || typeof made?.facts !== "object" || made.facts === null) throw new Unreadable("is no pond record");
-  if (by > version) {
-    const reason = new Unreadable("comes from a newer edition of this handbook than this leaf");
-    reason.newer = true;
-    throw reason;
-  }
+  if (by > version) throw new Unreadable("comes from a newer edition of this handbook than this leaf", true);
   const days = new Map(Object.entries(made.typed ?? {}));
   const facts: Facts = new Map();
   const left: string[] = [];
@@ -101,18 +95,14 @@ export function write(facts: Facts, indent = 0): string {
 }
 
 // look returns what is kept.
-export function look(): Facts {
-  return read().facts;
-}
+export const look = (): Facts => read().facts;
 
 // read tells "there is none" from "it cannot be read", which must not be
 // overwritten.
 function read(): { facts: Facts; unread?: Unreadable; text: string } {
   const none: Facts = new Map();
-  let text: string | null;
-  try {
-    text = localStorage.getItem(key);
-  } catch {
+  const text = stored(key);
+  if (text === undefined) {
     unreadable = "This browser keeps nothing for this handbook: what you type is gone when you leave the leaf.";
     return { facts: none, text: "" };
   }
@@ -129,12 +119,18 @@ function read(): { facts: Facts; unread?: Unreadable; text: string } {
   }
 }
 
-// keep writes one fact into what is kept now. It reports whether that worked.
-export function keep(name: string, text: string): boolean {
-  const { facts, unread, text: broken } = read();
-  if (unread && (unread.newer || !putAside(broken))) return false;
-  return store(facts.set(name, { text, typed: today() }));
+// change puts other facts in the place of those that are kept now. It reports whether
+// that worked.
+function change(other: (facts: Facts) => Facts): boolean {
+  const { facts, unread, text } = read();
+  if (unread && (unread.newer || !putAside(text))) return false;
+  return store(other(facts));
 }
+
+// keep writes one fact into what is kept.
+export const keep = (name: string, text: string): boolean => change((facts) => facts.set(name, { text, typed: today() }));
+
+export const replace = (facts: Facts): boolean => change(() => facts);
 
 // drop takes one fact out of what is kept, if it still says the text, and puts back
 // what stood there before, if anything did.
@@ -146,76 +142,40 @@ export function drop(name: string, text: string, before?: Entry): boolean {
   return store(facts);
 }
 
-// replace puts other facts in the place of all that are kept.
-export function replace(facts: Facts): boolean {
-  const { unread, text } = read();
-  if (unread && (unread.newer || !putAside(text))) return false;
-  return store(facts);
+const store = (facts: Facts): boolean => attempt(() => put(key, write(facts)));
+
+const putAside = (text: string): boolean => attempt(() => put(asideKey(asides().length + 1), text));
+
+function attempt(change: () => boolean): boolean {
+  unwritten = change() ? "" : "This browser has no room left, or refuses to keep anything: what you type now is gone when you leave the leaf.";
+  if (!unwritten) tell();
+  return !unwritten;
 }
 
-function store(facts: Facts): boolean {
-  return attempt(() => {
-    localStorage.setItem(key, write(facts));
-  });
-}
+const asideKey = (n: number): string => `${key} aside ${n}`;
 
-function putAside(text: string): boolean {
-  return attempt(() => {
-    let n = 1;
-    while (localStorage.getItem(asideKey(n)) !== null) n++;
-    localStorage.setItem(asideKey(n), text);
-  });
-}
-
-function attempt(change: () => void): boolean {
-  try {
-    change();
-    unwritten = "";
-  } catch {
-    unwritten = "This browser has no room left, or refuses to keep anything: what you type now is gone when you leave the leaf.";
-    return false;
+// asides are the texts that were put aside.
+function asides(): string[] {
+  const texts: string[] = [];
+  for (;;) {
+    const text = stored(asideKey(texts.length + 1));
+    if (typeof text !== "string") return texts;
+    texts.push(text);
   }
-  tell();
-  return true;
-}
-
-function asideKey(n: number): string {
-  return `${key} aside ${n}`;
 }
 
 // unread returns the texts that could not be read as records.
 export function unread(): string[] {
-  const texts: string[] = [];
   const now = read();
-  if (now.unread) texts.push(now.text);
-  try {
-    for (let n = 1; ; n++) {
-      const text = localStorage.getItem(asideKey(n));
-      if (text === null) return texts;
-      texts.push(text);
-    }
-  } catch {
-    return texts;
-  }
+  return [...(now.unread ? [now.text] : []), ...asides()];
 }
 
 // erase takes all of it out of this browser, what was put aside too.
 export function erase(): boolean {
-  return attempt(() => {
-    for (let n = 1; localStorage.getItem(asideKey(n)) !== null; n++) localStorage.removeItem(asideKey(n));
-    localStorage.removeItem(key);
-  });
-}
-
-// today is the reader's day, not Greenwich's.
-export function today(): string {
-  const now = new Date();
-  const two = (n: number): string => String(n).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  return attempt(() => [key, ...asides().map((_, i) => asideKey(i + 1))].every((k) => put(k, null)));
 }
 
 // day prints a day as the reader's language does.
 export function day(typed: string): string {
-  if (typed === today()) return "today";
-  return new Date(`${typed}T12:00`).toLocaleDateString(document.documentElement.lang, { day: "numeric", month: "long", year: "numeric" });
+  return typed === today() ? "today" : spoken(typed, "long");
 }

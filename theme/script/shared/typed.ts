@@ -57,6 +57,20 @@ export function codeOf(name: string): string {
     .toLowerCase()
     .replace(/[\s.]|deg(rees?)?/g, "")
     .replace(/^º/, "°");
-  const codes: Record<string, string> = { "mg/l": "mg/L", ppm: "mg/L", "g/l": "g/L", c: "Cel", "°c": "Cel", cel: "Cel", celsius: "Cel", f: "[degF]", "°f": "[degF]", fahrenheit: "[degF]" };
-  return /^(°?d[kg]?h|°[kg]h|[kg]h)$/.test(plain) ? "{°dH}" : (codes[plain] ?? "");
+  return names.find(([pattern]) => pattern.test(plain))?.[1] ?? "";
+}
+
+const names: [RegExp, code: string][] = [
+  [/^(mg\/l|ppm)((as)?caco3)?$/, "mg/L"],
+  [/^g\/l$/, "g/L"],
+  [/^(°?d[kg]?h|°?[kg]h)$/, "{°dH}"],
+  [/^°?c(el(sius)?)?$/, "Cel"],
+  [/^°?f(ahrenheit)?$/, "[degF]"],
+  [/^ph$/, "[pH]"],
+];
+
+// means reports whether a unit is meant by what stands behind a number: its code, its
+// symbol, or another name that people have for it.
+export function means(name: string, code: string, symbol = ""): boolean {
+  return name !== "" && code !== "" && (name === code || name.toLowerCase() === symbol.toLowerCase() || codeOf(name) === code);
 }

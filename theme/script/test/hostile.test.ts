@@ -7,6 +7,7 @@ import * as log from "../log/file";
 import type { Declared } from "../log/reading";
 import * as record from "../record/kept";
 import { fragment, unpack } from "../record/link";
+import { Unreadable } from "../shared/unreadable";
 
 const milligrams = { code: "mg/L", symbol: "mg/L", per: 1, add: 0 };
 const of: Declared = {
@@ -20,9 +21,9 @@ const dated = (numbers: string): string => log1(`{"at": "2025-07-12T07:05:00+02:
 
 test("a hostile log is refused whole, in words", () => {
   for (const content of ["", "\0", "x", [0xff, 0xfe, 0x00], [0xc3, 0x28], "date\0,tan [mg/L]\n", "null", "[]", "[".repeat(100_000), log1('{"at": '), deep(1000), '{"pond log": "1", "readings": []}', '{"pond log": 1e999, "readings": []}', "=1+1", "x".repeat(10_000_000)]) {
-    assert.throws(() => log.parse(bytes(content), of), log.Unreadable, String(content).slice(0, 40));
+    assert.throws(() => log.parse(bytes(content), of), Unreadable, String(content).slice(0, 40));
   }
-  assert.throws(() => log.parse(new ArrayBuffer(20_000_001), of), log.Unreadable);
+  assert.throws(() => log.parse(new ArrayBuffer(20_000_001), of), Unreadable);
 });
 
 test("a hostile reading of a log is refused at its row, and the others are taken", () => {
@@ -57,7 +58,7 @@ test("what is harmless in a log is read as it stands", () => {
 
 test("a hostile record is refused in words, or its facts are left out", () => {
   for (const text of ["", "\0", "null", "[]", "1e999", "[".repeat(100_000), deep(1000), '{"pond record": "1", "facts": {}}', '{"pond record": 1, "facts": null}', '{"pond record": 1, "facts": {"volume": "9']) {
-    assert.throws(() => record.parse(text), record.Unreadable, text.slice(0, 40));
+    assert.throws(() => record.parse(text), Unreadable, text.slice(0, 40));
   }
   const parsed = record.parse(`{"pond record": 1, "facts": {"volume": 1e308, "depth": ${deep(1000)}, "__proto__": "x", "fish": "<script>"}, "typed": {"fish": "<b>"}}`);
   assert.deepEqual(parsed.left.length, 2);
