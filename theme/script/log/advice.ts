@@ -1,7 +1,7 @@
 // Asks the readings calculator about readings: how urgent they are, how much of
 // the ammonia is toxic, and when to test again. There is no formula here.
 import { escaped } from "../module/limits";
-import { asTyped, type Declared, type Reading } from "./reading";
+import { asTyped, own, same, type Declared, type Reading } from "./reading";
 import type { Ask } from "../module/load";
 
 export interface Judged {
@@ -17,7 +17,7 @@ export async function judge(ask: Ask, reading: Reading, of: Declared, besides = 
   const lines = ["readings"];
   for (const t of of.tests) {
     const value = reading.numbers[t.name];
-    if (value !== undefined) lines.push(`${t.name}=${asTyped(String(value), { code: t.code, symbol: t.symbol, per: 1, add: 0 })}`);
+    if (value !== undefined) lines.push(`${t.name}=${asTyped(String(value), own(t))}`);
   }
   for (const c of of.choices) if (reading.choices[c.name] !== undefined) lines.push(`${c.name}=${reading.choices[c.name]}`);
   const reply = await ask([...lines, ...[...besides].map(([name, text]) => `${name}=${escaped(text)}`)].join("\n"));
@@ -70,4 +70,36 @@ function only(reading: Reading, left: (name: string) => boolean): Reading | unde
   const numbers = Object.fromEntries(Object.entries(reading.numbers).filter(([name]) => left(name) || (names.includes("tan") && (name === "ph" || name === "temperature"))));
   const choices = Object.fromEntries(Object.entries(reading.choices).filter(([name]) => name !== "fish" || left(name)));
   return names.length > 0 || choices.fish !== undefined ? { ...reading, numbers, choices } : undefined;
+}
+
+const slice = 12; // ms
+
+// Judging remembers what the calculators have said of each reading.
+export class Judging {
+  readonly #said = new Map<string, Judged | undefined>();
+
+  of(r: Reading): Judged | undefined {
+    return this.#said.get(same(r));
+  }
+
+  // all asks about each reading, once, until the answers are stale; true if any is new.
+  // Where the calculators share the thread of the leaf it lets go of it time and again,
+  // so that a finger on the page is never kept waiting.
+  async all(ask: Ask, readings: Reading[], of: Declared, stale: () => boolean, judged: (r: Reading) => void): Promise<boolean> {
+    let fresh = false;
+    let until = performance.now() + slice;
+    for (const r of readings) {
+      if (this.#said.has(same(r))) continue;
+      const says = await judge(ask, r, of);
+      if (performance.now() > until) {
+        await new Promise((resolve) => setTimeout(resolve));
+        until = performance.now() + slice;
+      }
+      if (stale()) return false;
+      this.#said.set(same(r), says);
+      judged(r);
+      fresh = true;
+    }
+    return fresh;
+  }
 }

@@ -1,11 +1,11 @@
 // Dates as spreadsheets write them: 01.06.2026, 6/1/2026 7:05 AM, 1 Jun 2026. What is
 // not plain from one date, the whole column decides, or else the reader.
+import { spoken, two } from "../shared/day";
 
 // Order says what stands first in a date such as 6/1/2026.
 export type Order = "day" | "month";
 
 const months = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
-const two = (n: number): string => String(n).padStart(2, "0");
 
 // numeric is a date in figures, with day and month in an order that it does not say.
 const numeric = /^(\d{1,2})([./-])\s?(\d{1,2})\2\s?(\d{4}|\d\d)\.?(?=$|[,\sT])/;
@@ -92,6 +92,5 @@ const written = (year: number, month: number, day: number): string => `${String(
 
 // said writes a date that reads two ways in words, as an order has it.
 export function said(text: string, order: Order): string {
-  const iso = international(text, order).slice(0, 10);
-  return new Date(`${iso}T12:00`).toLocaleDateString("en-GB", { day: "numeric", month: "long", year: "numeric" });
+  return spoken(international(text, order).slice(0, 10), "long");
 }

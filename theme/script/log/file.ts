@@ -2,10 +2,10 @@
 // each unit in its heading, as the figure sets of this handbook have them; and
 // JSON.
 import { Unreadable } from "../shared/unreadable";
-import { asTyped, fault, inOwn, isReading, newId, type Choice, type Declared, type Reading, type Test, type Unit } from "./reading";
 import { orderOf, type Order } from "./dates";
+import { asTyped, isEmpty, isReading, measured, named, newId, own, whole, type Choice, type Declared, type Option, type Reading, type Test, type Unit } from "./reading";
+import { rows, separatorOf, split } from "./table";
 import { read as readTime, type Fineness } from "./time";
-import { typed as readTyped } from "../shared/typed";
 
 const version = 1;
 const mark = "pond log";
@@ -61,11 +61,6 @@ export function toCSV(readings: Reading[], of: Declared): string {
   return rows([all.map((c) => c.heading), ...readings.map((r) => all.map((c) => c.of(r)))]);
 }
 
-// rows writes a table by RFC 4180.
-export function rows(table: string[][]): string {
-  return table.map((row) => row.map((cell) => (/[",\r\n;\t]|^\s|\s$/.test(cell) ? `"${cell.replaceAll('"', '""')}"` : cell)).join(",") + "\r\n").join("");
-}
-
 export function toJSON(readings: Reading[], unread: unknown[], of: Declared): string {
   const units = Object.fromEntries(of.tests.map((t) => [t.name, t.code]));
   const plainly = readings.map(({ at, entered, numbers, typed, choices, note }) => ({ at, entered, numbers, typed, choices, note }));
@@ -118,12 +113,13 @@ function fromJSON(text: string, of: Declared): Parsed {
 }
 
 // check says what is wrong with a reading's numbers and choices.
-function check(r: Reading, { tests, choices }: Declared): string {
+function check(r: Reading, of: Declared): string {
+  const { tests, choices } = of;
   const wrong: string[] = [];
   for (const [name, value] of Object.entries(r.numbers)) {
     const test = tests.find((t) => t.name === name);
     if (!test) wrong.push(`${name}: no test of this edition`);
-    else if (!(value >= test.low && value <= test.high)) wrong.push(`${test.label} ${fault(String(value), own(test), test)}`);
+    else if (!(value >= test.low && value <= test.high)) wrong.push(`${test.label} ${measured(String(value), own(test), test, of).why}`);
   }
   for (const [name, value] of Object.entries(r.choices)) {
     const choice = choices.find((c) => c.name === name);
@@ -134,43 +130,24 @@ function check(r: Reading, { tests, choices }: Declared): string {
   return wrong.join("; ");
 }
 
-const own = (t: Test): Unit => ({ code: t.code, symbol: t.symbol, per: 1, add: 0 });
 const nothing = "holds no reading; expected at least one number, what the fish do, or a note";
 const choiceFault = (c: Choice, value: string): string => `${c.name} is “${value.slice(0, 30)}”; expected ${c.options.map((o) => o.name).join(", ")}`;
 const dateFault = (text: string): string => (text.trim() === "" ? "has no date; expected one such as 2025-07-12T07:05+02:00" : `the date is “${text.trim().slice(0, 30)}”; expected year, month, day as in 2025-07-12T07:05+02:00, or a date as a spreadsheet writes it`);
 
-// isEmpty reports a reading that says nothing.
-export function isEmpty(r: Reading): boolean {
-  return Object.keys(r.numbers).length === 0 && !("fish" in r.choices) && r.note === "";
+// A Row is taken cell by cell. What the column "typed" says is understood last.
+interface Row {
+  reading: Reading;
+  assumed: boolean;
+  to: Fineness;
+  typed: string;
+  kits: [choice: string, option: string][]; // that units in the row mean
 }
 
-// means is what a text such as "72 [degF]" is in the test's own unit.
-function means(text: string, test: Test): number {
-  const [, digits = "", code = ""] = /^(\S+)(?: (\S+))?$/.exec(text) ?? [];
-  const unit = test.units.find((u) => (u.symbol === "" ? code === "" : u.code === code));
-  return unit ? inOwn(readTyped(digits).value, unit, test) : NaN;
+// A Field takes a cell of its column into a row, and says what is wrong with it.
+interface Field {
+  kind: "date" | "reading" | "other";
+  take: (cell: string, row: Row, separator: string, order: Order | undefined) => string | undefined;
 }
-
-// whole gives a reading how its kits count, as far as nothing says otherwise, and
-// takes away choices that say nothing. What was typed counts only as long as it
-// means the number: somebody may have changed that in a spreadsheet.
-export function whole(r: Reading, { tests, choices }: Declared): Reading {
-  const chosen: Record<string, string> = {};
-  const typed: Record<string, string> = {};
-  for (const c of choices) {
-    const value = r.choices[c.name] ?? c.byDefault;
-    const counts = c.kit ? tests.some((t) => t.basis === c.name && r.numbers[t.name] !== undefined) : value !== c.byDefault;
-    if (counts) chosen[c.name] = value;
-  }
-  for (const t of tests) {
-    const value = r.numbers[t.name];
-    if (value !== undefined) typed[t.name] = means(r.typed[t.name] ?? "", t) === value ? r.typed[t.name]! : asTyped(String(value), own(t));
-  }
-  return { ...r, choices: chosen, typed };
-}
-
-// A Field says what a column of a table holds.
-type Field = { kind: "date" | "note" | "typed" | "entered" | "fault" } | { kind: "test"; test: Test; unit: Unit } | { kind: "choice"; choice: Choice } | { kind: "unknown" };
 
 function fromCSV(file: string, of: Declared, said?: Order): Parsed {
   const text = file.replace(/^sep=.\r?\n/i, ""); // which some spreadsheets put first
@@ -181,7 +158,7 @@ function fromCSV(file: string, of: Declared, said?: Order): Parsed {
   const heading = table[0] ?? [];
   const notes: string[] = [];
   const fields = heading.map((h) => fieldOf(h.trim(), of, notes));
-  if (!fields.some((f) => f.kind === "date") || !fields.some((f) => f.kind === "test" || f.kind === "choice" || f.kind === "note")) throw new Unreadable(wrong);
+  if (!fields.some((f) => f.kind === "date") || !fields.some((f) => f.kind === "reading")) throw new Unreadable(wrong);
   const parsed: Parsed = { readings: [], bad: [], heading, notes, to: new Map(), asks: "" };
   const dates = fields.findIndex((f) => f.kind === "date");
   const column = orderOf(table.slice(1).map((cells) => cells[dates] ?? ""));
@@ -205,64 +182,73 @@ function fromCSV(file: string, of: Declared, said?: Order): Parsed {
   return parsed;
 }
 
-function fieldOf(heading: string, { tests, choices }: Declared, notes: string[]): Field {
+// fieldOf finds what a column holds by its heading.
+function fieldOf(heading: string, of: Declared, notes: string[]): Field {
   const [, name = "", code = ""] = /^([^[\]]*?)\s*(\[.*\])?$/.exec(heading) ?? [];
   const plainly = name.toLowerCase();
-  if (plainly === "date" || plainly === "note" || plainly === "typed" || plainly === "entered" || plainly === "fault") return { kind: plainly };
-  const choice = choices.find((c) => c.name === plainly);
-  if (choice) return { kind: "choice", choice };
-  const test = tests.find((t) => t.name === plainly);
-  const unit = test?.units.find((u) => code === "" ? u.code === test.code : bracket(u.code) === code || `[${u.code}]` === code);
-  if (test && unit) return { kind: "test", test, unit };
+  if (Object.hasOwn(plainFields, plainly)) return plainFields[plainly]!;
+  const choice = of.choices.find((c) => c.name === plainly);
+  if (choice) return { kind: "reading", take: (cell, row) => pick(cell, row.reading, choice) };
+  const test = of.tests.find((t) => t.name === plainly);
+  const { unit, option } = (test && unitOf(code, test, of)) ?? {};
+  if (test && (unit || option)) return { kind: "reading", take: (cell, row, separator) => count(cell, row, separator, test, unit ?? own(test), option, of) };
   if (heading !== "") notes.push(test ? `The column “${heading}” was not taken: its unit is none of ${test.units.map((u) => u.code).join(", ")}.` : `The column “${heading.slice(0, 40)}” was not taken: this edition has no test of that name.`);
-  return { kind: "unknown" };
+  return { kind: "other", take: () => undefined };
+}
+
+// unitOf finds the unit that stands in brackets in a heading.
+function unitOf(code: string, test: Test, of: Declared): { unit?: Unit | undefined; option?: Option | undefined } {
+  const unit = code === "" ? own(test) : test.units.find((u) => bracket(u.code) === code || `[${u.code}]` === code);
+  return unit ? { unit } : named(code.slice(1, -1), test, of);
+}
+
+const plainFields: Record<string, Field> = {
+  date: {
+    kind: "date",
+    take(cell, row, _, order) {
+      const moment = readTime(cell, order);
+      ({ at: row.reading.at, assumed: row.assumed, to: row.to } = moment);
+      return moment.at === "" ? dateFault(cell) : "";
+    },
+  },
+  note: { kind: "reading", take: (cell, { reading }) => void (reading.note = cell) },
+  typed: { kind: "other", take: (cell, row) => void (row.typed = cell) },
+  entered: { kind: "other", take: (cell, { reading }) => void (reading.entered = Number.isNaN(Date.parse(cell)) ? "" : cell) },
+  fault: { kind: "other", take: () => undefined },
+};
+
+function pick(cell: string, reading: Reading, choice: Choice): string {
+  if (cell === "") return "";
+  if (!choice.options.some((o) => o.name === cell)) return choiceFault(choice, cell);
+  reading.choices[choice.name] = cell;
+  return "";
+}
+
+function count(cell: string, { reading, kits }: Row, separator: string, test: Test, unit: Unit, option: Option | undefined, of: Declared): string {
+  if (cell === "") return "";
+  // Where semicolons part the cells, a comma is the decimal mark.
+  const text = separator === "," ? cell : cell.replace(/^([-−+]?\d+),(\d+)(?![\d.,])/, (_, whole: string, part: string) => `${whole}.${part}${part.length === 3 ? "0" : ""}`);
+  const number = measured(text, unit, test, of);
+  reading.numbers[test.name] = number.own;
+  if (number.in.code !== test.code) reading.typed[test.name] = asTyped(number.plain, number.in);
+  const counts = number.option ?? option;
+  if (counts) kits.push([test.basis, counts.name]);
+  return number.why && `${test.name} ${number.why}`;
 }
 
 // reading makes a reading of a row, or says what is wrong with it.
-function reading(cells: string[], fields: Field[], separator: string, order: Order | undefined, of: Declared): { reading: Reading; assumed: boolean; to: Fineness } | string {
-  const r: Reading = { id: newId(), at: "", entered: "", numbers: {}, typed: {}, choices: {}, note: "" };
-  const wrong: string[] = [];
-  let [assumed, to]: [boolean, Fineness] = [false, 19];
-  let typed = "";
-  fields.forEach((f, i) => {
-    const cell = (cells[i] ?? "").trim();
-    switch (f.kind) {
-      case "date": {
-        const moment = readTime(cell, order);
-        if (moment.at === "") wrong.push(dateFault(cell));
-        ({ at: r.at, assumed, to } = moment);
-        break;
-      }
-      case "entered":
-        r.entered = Number.isNaN(Date.parse(cell)) ? "" : cell;
-        break;
-      case "note":
-        r.note = cell;
-        break;
-      case "typed":
-        typed = cell;
-        break;
-      case "choice":
-        if (cell === "") break;
-        if (f.choice.options.some((o) => o.name === cell)) r.choices[f.choice.name] = cell;
-        else wrong.push(choiceFault(f.choice, cell));
-        break;
-      case "test": {
-        if (cell === "") break;
-        // Where semicolons part the cells, a comma is the decimal mark.
-        const text = separator === "," ? cell : cell.replace(/^([-−+]?\d+),(\d+)$/, (_, whole: string, part: string) => `${whole}.${part}${part.length === 3 ? "0" : ""}`);
-        const why = fault(text, f.unit, f.test);
-        if (why) wrong.push(`${f.test.name} ${why}`);
-        const { value, plain } = readTyped(text);
-        r.numbers[f.test.name] = inOwn(value, f.unit, f.test);
-        if (f.unit.code !== f.test.code) r.typed[f.test.name] = asTyped(plain, f.unit);
-      }
-    }
-  });
+function reading(cells: string[], fields: Field[], separator: string, order: Order | undefined, of: Declared): Row | string {
+  const row: Row = { reading: { id: newId(), at: "", entered: "", numbers: {}, typed: {}, choices: {}, note: "" }, assumed: false, to: 19, typed: "", kits: [] };
+  const r = row.reading;
+  const wrong = fields.flatMap((f, i) => f.take((cells[i] ?? "").trim(), row, separator, order) || []);
+  for (const [name, option] of row.kits) {
+    const said = (r.choices[name] ??= option);
+    if (said !== option) wrong.push(`${name} is ${said}, and the unit of the number means ${option}; expected one of the two`);
+  }
   if (wrong.length === 0 && isEmpty(r)) wrong.push(nothing);
   if (wrong.length > 0) return wrong.join("; ");
-  remember(r, typed);
-  return { reading: whole(r, of), assumed, to };
+  remember(r, row.typed);
+  return { ...row, reading: whole(r, of) };
 }
 
 // remember takes over what was typed.
@@ -271,44 +257,4 @@ function remember(r: Reading, typed: string): void {
     const [, name = "", text = ""] = /^([^=]+)=(.+)$/.exec(part) ?? [];
     if (name in r.numbers) r.typed[name] = text;
   }
-}
-
-// separatorOf finds what parts the cells of the first row: a comma, or as
-// spreadsheets of some countries write it, a semicolon or a tab.
-function separatorOf(text: string): string {
-  const first = /^[^\r\n]*/.exec(text)?.[0] ?? "";
-  if (first.includes(",")) return ",";
-  return first.includes(";") ? ";" : first.includes("\t") ? "\t" : ",";
-}
-
-// split parts a table by RFC 4180. Lines may end in LF alone. open: the last cell
-// has a quote that is not closed.
-function split(text: string, separator: string): { table: string[][]; open: boolean } {
-  const table: string[][] = [];
-  let row: string[] = [];
-  let cell = "";
-  let quoted = false;
-  for (let i = 0; i < text.length; i++) {
-    const c = text[i]!;
-    if (quoted) {
-      if (c !== '"') cell += c;
-      else if (text[i + 1] === '"') {
-        cell += '"';
-        i++;
-      } else quoted = false;
-    } else if (c === '"' && cell.trim() === "") {
-      cell = "";
-      quoted = true;
-    } else if (c === separator) {
-      row.push(cell);
-      cell = "";
-    } else if (c === "\n" || c === "\r") {
-      if (c === "\r" && text[i + 1] === "\n") i++;
-      table.push([...row, cell]);
-      row = [];
-      cell = "";
-    } else cell += c;
-  }
-  if (cell !== "" || row.length > 0 || quoted) table.push([...row, cell]);
-  return { table, open: quoted };
 }

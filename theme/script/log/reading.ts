@@ -1,8 +1,8 @@
-// What a reading is, and what the leaf says of the tests that can be in one. All
-// of that is declared by the calculator that weighs readings; the template
-// log.html writes it into the leaf.
+// What a reading is, and how its numbers are read. Which tests can be in one is
+// declared by the calculator that weighs readings.
+import { means, twoWays, typed, type Typed } from "../shared/typed";
+import { texts } from "../shared/unreadable";
 import type { Fineness } from "./time";
-import { twoWays, typed } from "../shared/typed";
 
 export interface Reading {
   id: string;
@@ -19,6 +19,7 @@ export interface Unit {
   symbol: string;
   per: number; // times this,
   add: number; // plus this, it is in the test's own unit
+  filed?: boolean; // files have it; the form does not offer it
 }
 
 export interface Test {
@@ -52,7 +53,6 @@ export interface Choice {
 export interface Limit {
   value: number;
   level: number;
-  below: boolean;
   says: string; // "watch from 0.05 mg/L"
 }
 
@@ -72,41 +72,6 @@ export interface Declared {
   asked: { name: string; key: string; label: string }[]; // what the pond record adds
 }
 
-export function declared(leaf: Element): Declared {
-  const all = (selector: string): HTMLElement[] => [...leaf.querySelectorAll<HTMLElement>(selector)];
-  const text = (e: Element | null): string => (e?.firstChild?.textContent ?? "").trim();
-  return {
-    tests: all("[data-test]").map((e) => ({
-      name: e.dataset.test ?? "",
-      label: text(e.querySelector("label")),
-      fact: e.dataset.fact ?? "",
-      basis: e.dataset.basis ?? "",
-      low: Number(e.dataset.low),
-      high: Number(e.dataset.high),
-      code: e.dataset.code ?? "",
-      symbol: e.dataset.symbol ?? "",
-      units: [...e.querySelectorAll("option")].map((o) => ({ code: o.value, symbol: o.text, per: Number(o.dataset.per), add: Number(o.dataset.add) })),
-    })),
-    choices: all("[data-choice]").map((e) => ({
-      name: e.dataset.choice ?? "",
-      label: text(e.querySelector("label")),
-      fact: e.dataset.fact ?? "",
-      byDefault: e.dataset.default ?? "",
-      kit: e.dataset.kit !== undefined,
-      options: [...e.querySelectorAll("option")].map((o) => ({ name: o.value, label: o.text, per: Number(o.dataset.per), unit: o.dataset.unit ?? "" })),
-    })),
-    series: all("[data-series]").map((e) => ({
-      name: e.dataset.series ?? "",
-      label: e.dataset.label ?? "",
-      as: e.dataset.as ?? "",
-      symbol: e.dataset.symbol ?? "",
-      limits: [...e.querySelectorAll("data")].map((d) => ({ value: Number(d.value), level: Number(d.dataset.level), below: d.dataset.below !== undefined, says: d.textContent ?? "" })),
-    })),
-    levels: all('[data-part="levels"] data').map((d) => d.textContent ?? ""),
-    asked: all('[data-part="asked"] data').map((d) => ({ name: (d as HTMLDataElement).value, key: d.dataset.key ?? "", label: d.textContent ?? "" })),
-  };
-}
-
 // asTyped writes number and unit as the pond record and calculators have them.
 export function asTyped(text: string, unit: Unit): string {
   return unit.symbol === "" ? text : `${text} ${unit.code}`;
@@ -117,23 +82,48 @@ export function inOwn(value: number, unit: Unit, test: Test): number {
   return unit.code === test.code ? value : value * unit.per + unit.add;
 }
 
-// fault says what is wrong with a number that a test is to have; "" if nothing is.
-export function fault(text: string, unit: Unit, test: Test): string {
+export const own = (t: Test): Unit => ({ code: t.code, symbol: t.symbol, per: 1, add: 0 });
+export const kitOf = (t: Test, { choices }: Declared): Choice | undefined => choices.find((c) => c.name === t.basis);
+
+// named finds a unit by its name: among those of a test, or of what its kit counts in.
+export function named(name: string, test: Test, of: Declared): { unit?: Unit | undefined; option?: Option | undefined } {
+  return { option: kitOf(test, of)?.options.find((o) => means(name, o.unit)), unit: test.units.find((u) => means(name, u.code, u.symbol)) };
+}
+
+export interface Measured extends Typed {
+  in: Unit;
+  behind: boolean; // that unit is typed behind the number
+  option: Option | undefined; // of the kit, by that unit
+  own: number; // in the test's own unit
+  why: string; // what is wrong with it; "" if nothing is
+}
+
+// measured reads a number as typed for a test, in the unit behind it, or else in the
+// one beside it.
+export function measured(text: string, beside: Unit, test: Test, of: Declared): Measured {
+  const number = typed(text);
+  const { unit, option } = named(number.unit, test, of);
+  const known = unit ?? (option && own(test));
+  const value = inOwn(number.value, known ?? beside, test);
   const expected = `expected a number from ${withUnit(test.low, test.symbol)} to ${withUnit(test.high, test.symbol)}`;
-  const { value, other, unit: behind } = typed(text);
-  if (!Number.isNaN(value) && behind) return `is “${text.trim().slice(0, 30)}”, in a unit that is not taken here; ${expected}`;
-  if (Number.isNaN(value)) return `is “${text.trim().slice(0, 30)}”; ${expected}`;
-  if (!Number.isNaN(other)) return `is “${text.trim().slice(0, 30)}”, which ${twoWays(typed(text))}`;
-  const own = inOwn(value, unit, test);
-  return own >= test.low && own <= test.high ? "" : `is ${withUnit(value, unit.symbol)}; ${expected}`;
+  const is = `is “${text.trim().slice(0, 30)}”`;
+  let why = "";
+  if (Number.isNaN(number.value)) why = `${is}; ${expected}`;
+  else if (number.unit && !known) why = `${is}, in a unit that is not taken here; ${expected}`;
+  else if (!Number.isNaN(number.other)) why = `${is}, which ${twoWays(number)}`;
+  else if (!(value >= test.low && value <= test.high)) why = `is ${withUnit(number.value, (known ?? beside).symbol)}; ${expected}`;
+  return { ...number, in: known ?? beside, behind: known !== undefined, option, own: value, why };
 }
 
 // counted is a reading's number as the bands count it; undefined if not tested.
-export function counted(reading: Reading, test: Test, choices: Choice[]): number | undefined {
+export function counted(reading: Reading, test: Test, of: Declared): number | undefined {
   const value = reading.numbers[test.name];
-  if (value === undefined) return undefined;
-  const option = choices.find((c) => c.name === test.basis)?.options.find((o) => o.name === reading.choices[test.basis]);
-  return option ? value * option.per : value;
+  return value === undefined ? undefined : value * (chosen(reading, test, of)?.per ?? 1);
+}
+
+// chosen is how the kit of a test counted, if the reading says so.
+export function chosen(reading: Reading, test: Test, of: Declared): Option | undefined {
+  return kitOf(test, of)?.options.find((o) => o.name === reading.choices[test.basis]);
 }
 
 // withUnit joins number and unit so that a line does not break between them.
@@ -167,9 +157,44 @@ export function newId(): string {
 // isReading tells a reading from whatever else a store or a file may hold.
 export function isReading(x: unknown): x is Reading {
   const r = x as Reading | null;
-  const texts = (of: unknown): boolean => typeof of === "object" && of !== null && Object.values(of).every((v) => typeof v === "string");
   return (
     typeof r === "object" && r !== null && typeof r.id === "string" && typeof r.at === "string" && !Number.isNaN(Date.parse(r.at)) && typeof r.entered === "string" &&
     typeof r.note === "string" && texts(r.typed) && texts(r.choices) && typeof r.numbers === "object" && r.numbers !== null && Object.values(r.numbers).every((v) => Number.isFinite(v))
   );
+}
+
+// isEmpty reports a reading that says nothing.
+export function isEmpty(r: Reading): boolean {
+  return Object.keys(r.numbers).length === 0 && !("fish" in r.choices) && r.note === "";
+}
+
+// parts splits what was typed, such as "72 [degF]", into its number and its unit's code.
+export function parts(text = ""): [number: string, code: string] {
+  const [, number = "", code = ""] = /^(\S+)(?: (\S+))?$/.exec(text) ?? [];
+  return [number, code];
+}
+
+// meant is what such a text is in the test's own unit.
+function meant(text: string | undefined, test: Test): number {
+  const [digits, code] = parts(text);
+  const unit = test.units.find((u) => (u.symbol === "" ? code === "" : u.code === code));
+  return unit ? inOwn(typed(digits).value, unit, test) : NaN;
+}
+
+// whole gives a reading how its kits count, as far as nothing says otherwise, and
+// takes away choices that say nothing. What was typed counts only as long as it
+// means the number: somebody may have changed that in a spreadsheet.
+export function whole(r: Reading, { tests, choices }: Declared): Reading {
+  const chosen: Record<string, string> = {};
+  const typed: Record<string, string> = {};
+  for (const c of choices) {
+    const value = r.choices[c.name] ?? c.byDefault;
+    const counts = c.kit ? tests.some((t) => t.basis === c.name && r.numbers[t.name] !== undefined) : value !== c.byDefault;
+    if (counts) chosen[c.name] = value;
+  }
+  for (const t of tests) {
+    const value = r.numbers[t.name];
+    if (value !== undefined) typed[t.name] = meant(r.typed[t.name], t) === value ? r.typed[t.name]! : asTyped(String(value), own(t));
+  }
+  return { ...r, choices: chosen, typed };
 }

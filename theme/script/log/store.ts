@@ -43,17 +43,20 @@ function limited<T>(answer: Promise<T>): Promise<T> {
 // when a store that was silent has answered after all.
 export async function openStore(site: string, changed: () => void): Promise<Store> {
   const name = `pond log ${site}`;
-  const channel = "BroadcastChannel" in window ? new BroadcastChannel(name) : undefined;
+  const channel = "BroadcastChannel" in globalThis ? new BroadcastChannel(name) : undefined;
   if (channel) channel.onmessage = changed;
-  const kept = new Kept(name, () => channel?.postMessage("changed"));
+  const run = running(name);
+  const tell = (): void => channel?.postMessage("changed");
+  const slow = keptStore(run, tell, (answer) => answer);
+  const kept = keptStore(run, tell, limited);
+  const first = slow.read();
+  first.catch(() => undefined); // it may fail when nobody waits for it any more
   try {
-    const first = kept.read();
-    first.catch(() => undefined); // it may fail when nobody waits for it any more
     await limited(first);
-    return prompt(kept);
+    return kept;
   } catch (reason) {
     console.debug(reason);
-    if (reason instanceof Silent) return late(kept, changed);
+    if (reason instanceof Silent) return late(first, slow, kept, changed);
     const newer = reason instanceof DOMException && reason.name === "VersionError";
     return memory(
       newer
@@ -63,122 +66,90 @@ export async function openStore(site: string, changed: () => void): Promise<Stor
   }
 }
 
-// prompt is a store that fails if it does not answer in time. What it was to keep may
-// be kept later all the same; to save it again does no harm, as its id is the same.
-function prompt(kept: Kept): Store {
-  return { why: "", read: () => limited(kept.read()), change: (change) => limited(kept.change(change)), erase: () => limited(kept.erase()) };
-}
-
 // late holds readings until the store has answered after all, and gives them to it then.
-function late(kept: Kept, changed: () => void): Store {
-  let now = memory(
+function late(first: Promise<unknown>, slow: Store, kept: Store, changed: () => void): Store {
+  const store = memory(
     "This browser’s store does not answer. What it keeps is not lost, but cannot be shown; what you log now is held only until you leave the leaf, so save it as a file, then reload this leaf.",
   );
-  const held = now;
-  void kept.read().then(
-    async () => {
-      await kept.change({ put: (await held.read()).readings, remove: [] });
-      now = prompt(kept);
+  first
+    .then(async () => {
+      await slow.change({ put: (await store.read()).readings, remove: [] });
+      Object.assign(store, kept);
       changed();
-    },
-    (reason: unknown) => console.debug(reason),
-  );
-  return {
-    get why() {
-      return now.why;
-    },
-    read: () => now.read(),
-    change: (change) => now.change(change),
-    erase: () => now.erase(),
-  };
+    })
+    .catch((reason: unknown) => console.debug(reason));
+  return store;
 }
 
-class Kept implements Store {
-  readonly why = "";
-  private db: Promise<IDBDatabase> | undefined;
+type Run = <T>(mode: IDBTransactionMode, act: (store: IDBObjectStore) => IDBRequest<T> | undefined) => Promise<T>;
 
-  constructor(
-    private readonly name: string,
-    private readonly tell: () => void,
-  ) {}
-
-  private open(): Promise<IDBDatabase> {
-    return (this.db ??= new Promise<IDBDatabase>((resolve, reject) => {
-      const asked = indexedDB.open(this.name, version);
+// running returns what does something in one transaction. The database stays open; a
+// connection that was closed meanwhile is opened again, once.
+function running(name: string): Run {
+  let db: Promise<IDBDatabase> | undefined;
+  const gone = (): void => void (db = undefined);
+  const open = (): Promise<IDBDatabase> =>
+    new Promise((resolve, reject) => {
+      const asked = indexedDB.open(name, version);
       asked.onupgradeneeded = () => asked.result.createObjectStore(table, { keyPath: "id" });
       asked.onerror = () => reject(asked.error ?? new Error("not opened"));
       asked.onsuccess = () => {
-        const db = asked.result;
-        const gone = (): void => {
-          this.db = undefined;
-        };
-        db.onversionchange = () => {
-          db.close(); // or a newer edition could not open it
+        const { result } = asked;
+        result.onclose = gone;
+        result.onversionchange = () => {
+          result.close(); // or a newer edition could not open it
           gone();
         };
-        db.onclose = gone;
-        resolve(db);
+        resolve(result);
       };
-    }).catch((reason: unknown) => {
-      this.db = undefined;
+    });
+  const connect = (): Promise<IDBDatabase> =>
+    (db ??= open().catch((reason: unknown) => {
+      gone();
       throw reason;
     }));
-  }
-
-  // run does something in one transaction. A connection that was closed meanwhile
-  // is opened again, once.
-  private async run<T>(mode: IDBTransactionMode, act: (store: IDBObjectStore) => () => T, again = true): Promise<T> {
-    const db = await this.open();
-    let transaction: IDBTransaction;
-    try {
-      transaction = db.transaction(table, mode, { durability: "strict" });
-    } catch (reason) {
-      if (!again || !(reason instanceof DOMException) || reason.name !== "InvalidStateError") throw reason;
-      this.db = undefined;
-      return this.run(mode, act, false);
-    }
-    return new Promise<T>((resolve, reject) => {
-      let failed: unknown;
-      transaction.onabort = () => reject(failed ?? transaction.error ?? new Error("not saved"));
+  return async (mode, act) => {
+    const begin = async (): Promise<IDBTransaction> => (await connect()).transaction(table, mode, { durability: "strict" });
+    const transaction = await begin().catch((reason: unknown) => {
+      if (!(reason instanceof DOMException) || reason.name !== "InvalidStateError") throw reason;
+      gone();
+      return begin();
+    });
+    return new Promise((resolve, reject) => {
+      transaction.onabort = () => reject(transaction.error ?? new Error("not saved"));
       try {
-        const result = act(transaction.objectStore(table));
-        transaction.oncomplete = () => resolve(result());
+        const asked = act(transaction.objectStore(table));
+        transaction.oncomplete = () => resolve(asked?.result as never);
       } catch (reason) {
-        failed = reason;
+        reject(reason);
         transaction.abort();
       }
     });
-  }
-
-  read(): Promise<Held> {
-    return this.run("readonly", (store) => {
-      const asked = store.getAll();
-      return () => {
-        const all = asked.result as unknown[];
-        return { readings: all.filter(isReading), unread: all.filter((x) => !isReading(x)) };
-      };
-    });
-  }
-
-  async change({ put, remove }: Change): Promise<void> {
-    await this.run("readwrite", (store) => {
-      for (const id of remove) store.delete(id);
-      for (const reading of put) store.put(reading);
-      return () => undefined;
-    });
-    this.tell();
-  }
-
-  async erase(): Promise<void> {
-    await this.run("readwrite", (store) => {
-      store.clear();
-      return () => undefined;
-    });
-    this.tell();
-  }
+  };
 }
 
-function memory(why: string): Store {
+// keptStore keeps readings in the database. What fails because that does not answer in
+// time may be kept later all the same; to save it again does no harm, as its id is the
+// same.
+function keptStore(run: Run, tell: () => void, within: typeof limited): Store {
+  const write = (act: (store: IDBObjectStore) => void): Promise<void> => within(run<void>("readwrite", (store) => void act(store)).then(tell));
+  return {
+    why: "",
+    async read() {
+      const all: unknown[] = await within(run("readonly", (store) => store.getAll()));
+      return { readings: all.filter(isReading), unread: all.filter((x) => !isReading(x)) };
+    },
+    change: ({ put, remove }) =>
+      write((store) => {
+        for (const id of remove) store.delete(id);
+        for (const reading of put) store.put(reading);
+      }),
+    erase: () => write((store) => void store.clear()),
+  };
+}
+
+// memory holds readings for this visit.
+export function memory(why: string): Store {
   const held = new Map<string, Reading>();
   return {
     why,

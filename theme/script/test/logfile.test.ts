@@ -5,6 +5,7 @@ import { test } from "node:test";
 import { parse, toCSV, type Parsed } from "../log/file";
 import { same, type Declared, type Reading } from "../log/reading";
 import type { Order } from "../log/dates";
+import { of as pond } from "./pond";
 
 const celsius = { code: "Cel", symbol: "°C", per: 1, add: 0 };
 const milligrams = { code: "mg/L", symbol: "mg/L", per: 1, add: 0 };
@@ -56,4 +57,17 @@ test("the log's own file comes back from a spreadsheet, and doubles nothing", ()
   const local = (r: Reading): string => `${Number(r.at.slice(5, 7))}/${Number(r.at.slice(8, 10))}/${r.at.slice(0, 4)} ${r.at.slice(11, 16)}`;
   const saved = read(`date,tan [mg/L],temperature [Cel],,\r\n${mine.map((r) => `${local(r)},${r.numbers.tan},${r.numbers.temperature ?? ""},,`).join("\r\n")}`);
   assert.deepEqual(saved.readings.map((r) => same(r, saved.to.get(r))), mine.map((r) => same({ ...r, at: new Date(r.at.slice(0, 16)).toISOString() }, 16)));
+});
+
+test("a unit behind a number, or in a heading, is understood as in the form", () => {
+  const take = (text: string): Parsed => parse(new TextEncoder().encode(text).buffer, pond);
+  const typed = take("date,tan [mg/L],temperature [Cel],kh\n2026-06-01,0.012 g/L,72.5 F,3 dKH\n2026-06-02,0.5 ppm,20 °C,54 mg/L as CaCO3\n2026-06-03,3 furlongs,20 mg/L,3\n");
+  assert.deepEqual(typed.readings.map((r) => [r.numbers, r.choices]), [
+    [{ tan: 12, temperature: 22.5, kh: 3 }, { "kh-unit": "german" }],
+    [{ tan: 0.5, temperature: 20, kh: 54 }, { "kh-unit": "caco3" }],
+  ]);
+  assert.deepEqual([typed.readings[0]!.typed.tan, typed.readings[0]!.typed.temperature], ["0.012 g/L", "72.5 [degF]"]);
+  assert.match(typed.bad[0]!.why, /tan is “3 furlongs”, in a unit that is not taken here; .*temperature is “20 mg\/L”, in a unit/);
+  assert.deepEqual(take("date;kh [dKH];temperature [°F]\n2026-06-01;3,5;72,5\n").readings.map((r) => [r.numbers, r.choices]), [[{ temperature: 22.5, kh: 3.5 }, { "kh-unit": "german" }]]);
+  assert.match(take("date,kh,kh-unit\n2026-06-01,3 dKH,caco3\n").bad[0]!.why, /kh-unit is caco3, and the unit of the number means german/);
 });
