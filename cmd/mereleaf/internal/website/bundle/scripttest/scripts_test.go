@@ -115,3 +115,43 @@ func TestScriptsHaveNoCircle(t *testing.T) {
 		visit(name, nil)
 	}
 }
+
+// views are the scripts that touch the page. All others hold state or rules, know
+// nothing of it, and so can be tested in Node.
+func views() []string {
+	return []string{
+		"script/main", "script/single", "script/shared/address", "script/shared/leaf", "script/module/answer",
+		"script/record/page", "script/reckon/answer", "script/reckon/fields", "script/reckon/link", "script/reckon/pad",
+		"script/log/chart", "script/log/fields", "script/log/form", "script/log/import", "script/log/list", "script/log/main", "script/log/page",
+		"script/find/key", "script/find/main", "script/find/page", "script/keep/load", "script/keep/main",
+		"script/units/fields", "script/units/main", "script/units/page", "script/units/system",
+	}
+}
+
+// page is what a script says of the page. Whoever asks whether there is one, as
+// shared/day.ts does for its language, gets along without.
+var page = regexp.MustCompile(`(?:^|[^.\w])document\b|\b(?:HTML\w*Element|Element|DocumentFragment|MutationObserver)\b|querySelector`)
+
+func TestStateOfScriptsKnowsNoPage(t *testing.T) {
+	left := views()
+	for _, s := range scripts(t) {
+		name := strings.TrimSuffix(s.name, ".ts")
+		if i := slices.Index(left, name); i >= 0 {
+			left = slices.Delete(left, i, i+1)
+			continue
+		}
+		if said := page.FindString(comment.ReplaceAllString(s.text, "")); said != "" {
+			t.Errorf("theme/%s says %q, and is none of views in this test: keep state apart from what shows it", s.name, strings.TrimSpace(said))
+		}
+		for _, to := range s.imports {
+			if slices.Contains(views(), strings.TrimSuffix(to, ".ts")) {
+				t.Errorf("theme/%s imports %s, which touches the page", s.name, to)
+			}
+		}
+	}
+	if len(left) > 0 {
+		t.Errorf("there is no theme/%s.ts; take it out of views", strings.Join(left, ".ts, theme/"))
+	}
+}
+
+var comment = regexp.MustCompile(`(?m)//.*$`)
