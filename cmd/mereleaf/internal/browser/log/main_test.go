@@ -1,0 +1,14 @@
+// Package log logs readings.
+package log
+
+import (
+	"os"
+	"testing"
+
+	"mereleaf/cmd/mereleaf/internal/browser/browsertest"
+)
+
+// browser is open while the tests run.
+var browser browsertest.Browser
+
+func TestMain(m *testing.M) { os.Exit(browser.Run(m)) }

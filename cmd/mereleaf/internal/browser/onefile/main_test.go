@@ -1,0 +1,14 @@
+// Package onefile reads the handbook as one file, from its folder.
+package onefile
+
+import (
+	"os"
+	"testing"
+
+	"mereleaf/cmd/mereleaf/internal/browser/browsertest"
+)
+
+// browser is open while the tests run.
+var browser browsertest.Browser
+
+func TestMain(m *testing.M) { os.Exit(browser.Run(m)) }

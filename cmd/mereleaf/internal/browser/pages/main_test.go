@@ -1,0 +1,15 @@
+// Package pages reads every page of the handbook, and has its looks and its accessibility
+// judged.
+package pages
+
+import (
+	"os"
+	"testing"
+
+	"mereleaf/cmd/mereleaf/internal/browser/browsertest"
+)
+
+// browser is open while the tests run.
+var browser browsertest.Browser
+
+func TestMain(m *testing.M) { os.Exit(browser.Run(m)) }
