@@ -23,6 +23,7 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -37,51 +38,67 @@ const Base = "/ponds/our-club/"
 const Slowdown = 4
 
 // Browser is what the tests of a package share: the handbook, a plain file server for
-// it, and one Chromium in which each test opens a tab. The zero Browser is closed;
-// Run has it open while the tests run.
+// it, and one Chromium in which each test opens a tab. The first test that needs them
+// opens them, and Run closes them.
 type Browser struct {
+	once    sync.Once
+	missing string // why there is no browser; empty if there is one
+	failed  error  // why it did not open
+	close   []func()
+
 	edition string // the folder of the made web site
 	address string // of the server, with Base
 	context context.Context
-	missing string        // why there is no browser; empty if there is one
 	ahead   time.Duration // of the pages' clock
 }
 
 // Run runs the tests of a package and returns the code to exit with.
 func (b *Browser) Run(m *testing.M) int {
-	code, err := b.run(m)
-	if err != nil {
-		fmt.Fprintln(os.Stderr, err)
-		return 1
-	}
-	return code
+	defer func() {
+		for _, end := range slices.Backward(b.close) {
+			end()
+		}
+	}()
+	return m.Run()
 }
 
-func (b *Browser) run(m *testing.M) (int, error) {
+// needed opens the browser, unless it is open, and ends a test where there is none.
+func (b *Browser) needed(t testing.TB) {
+	t.Helper()
+	b.once.Do(func() { b.failed = b.open() })
+	if b.failed != nil {
+		t.Fatal(b.failed)
+	}
+	if b.missing != "" {
+		SkipOrFail(t, b.missing)
+	}
+}
+
+func (b *Browser) open() error {
 	path, err := chromium()
 	if err != nil {
 		b.missing = err.Error()
-		return m.Run(), nil
+		return nil
 	}
 	edition, err := TakeEdition()
 	if err != nil {
-		return 0, err
+		return err
 	}
-	defer edition.Close()
+	b.close = append(b.close, edition.Close)
 	temp, err := os.MkdirTemp("", "mereleaf-browser-")
 	if err != nil {
-		return 0, err
+		return err
 	}
-	defer os.RemoveAll(temp)
+	b.close = append(b.close, func() { _ = os.RemoveAll(temp) })
 	server := httptest.NewServer(http.StripPrefix(Base, http.FileServer(http.Dir(edition.Web))))
-	defer server.Close()
+	b.close = append(b.close, server.Close)
 	browser, quit, err := start(path, filepath.Join(temp, "profile"))
 	if err != nil {
-		return 0, err
+		return err
 	}
-	defer quit()
+	b.close = append(b.close, quit)
 	b.edition, b.address, b.context, b.ahead = edition.Web, server.URL+Base, browser, tillNoon()
-	return m.Run(), nil
+	return nil
 }
 
 // start starts Chromium with an empty profile.
@@ -135,14 +152,6 @@ func SkipOrFail(t testing.TB, reason string) {
 		t.Fatal(reason)
 	}
 	t.Skip(reason)
-}
-
-// needed ends a test where there is no browser.
-func (b *Browser) needed(t testing.TB) {
-	t.Helper()
-	if b.missing != "" {
-		SkipOrFail(t, b.missing)
-	}
 }
 
 // Edition is the folder of the web site under test, which no test may change. Beside

@@ -8,7 +8,7 @@ import (
 	"mereleaf/cmd/mereleaf/internal/browser/browsertest"
 )
 
-// browser is open while the tests run.
+// browser is closed when the tests have run.
 var browser browsertest.Browser
 
 func TestMain(m *testing.M) { os.Exit(browser.Run(m)) }
