@@ -1,6 +1,10 @@
 package fish
 
-import "math"
+import (
+	"math"
+
+	"mereleaf/calculators/water"
+)
 
 // Temperatures at which feeding changes, degrees Celsius.
 const (
@@ -94,27 +98,12 @@ func between(t float64, at, values []float64) float64 {
 	return values[len(values)-1]
 }
 
-// Total ammonia nitrogen per mass of protein fed.
-const (
-	tanPerProtein     = 0.092        // timmons-ebeling-2010: 0.16 x 0.80 x 0.80 x 0.90
-	tanMostPerProtein = 0.144        // ebeling-2006: all waste left in the water; memory
-	tanLowPerProtein  = 0.025 / 0.35 // dof-ammonia: 25 g per kg of feed with 30 to 40 % protein
-)
-
 // AmmoniaFromFeed returns the total ammonia nitrogen set free by feed, as mass
-// per mass of feed:
-//
-//	0.092 P,
-//
-// P the fraction of protein in the feed, 0 to 1 (outside NaN). Low is 25 g per
-// kg of a feed with 35 % protein, scaled to P (dof-ammonia); high is 0.144 P,
-// all waste left to rot in the water (ebeling-2006, from memory).
-// Source: timmons-ebeling-2010, P_TAN = F x PC x 0.092.
+// per mass of feed, by its fraction of protein, 0 to 1 (outside NaN):
+// water.FeedNitrogen, which names the sources.
 func AmmoniaFromFeed(protein float64) Range {
-	if !(protein >= 0 && protein <= 1) {
-		return Range{math.NaN(), math.NaN(), math.NaN()}
-	}
-	return Range{tanLowPerProtein, tanPerProtein, tanMostPerProtein}.times(protein)
+	low, likely, high := water.FeedNitrogen(protein)
+	return Range{low, likely, high}
 }
 
 // OxygenPerNitrogen is the oxygen that turning ammonia nitrogen into nitrate

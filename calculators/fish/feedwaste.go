@@ -147,7 +147,7 @@ func feedFormulas() []calculators.Formula {
 		{
 			Name: "Ammonia from feed", Says: "Total ammonia nitrogen by feed F and its fraction of protein P; from 25 g per kg of feed with 35 % protein up to 0.144 P when all waste stays in the water.",
 			TeX:    `\mathrm{TAN} = 0.092\, F\, P`,
-			Source: "timmons-ebeling-2010", Locator: "P_TAN = F x PC x 0.092", Basis: "published", Function: "fish.AmmoniaFromFeed",
+			Source: "timmons-ebeling-2010", Locator: "P_TAN = F x PC x 0.092", Basis: "published", Function: "water.FeedNitrogen",
 			Check: calculators.Explicit("TAN [g/d]: F [g/d] 10..500, P [1] 0.2..0.5", func(feed, protein float64) float64 { return feed * AmmoniaFromFeed(protein).Likely }),
 		},
 		{

@@ -120,7 +120,7 @@ func fishlessFormulas() []calculators.Formula {
 			Check: calculators.Explicit("ρ [g/mL] density of the solution: p [%] strength of the solution by weight 1..35", SolutionDensity)},
 		{Name: "Feed it stands for", Says: "The feed that gives as much ammonia nitrogen in a day.",
 			TeX:    `F = \frac{m}{0.092\,P}`,
-			Source: "timmons-ebeling-2010", Locator: "P_TAN = F × PC × 0.092", Basis: "published", Function: "fish.AmmoniaFromFeed",
+			Source: "timmons-ebeling-2010", Locator: "P_TAN = F × PC × 0.092", Basis: "published", Function: "water.FeedNitrogen",
 			Check: calculators.Explicit("F [g/d] feed of a day: m [g/d] ammonia nitrogen of a day 0.5..10, P [1] protein in the feed 0.25..0.5", func(nitrogen, protein float64) float64 {
 				return nitrogen / fish.AmmoniaFromFeed(protein).Likely
 			})},

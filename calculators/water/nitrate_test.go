@@ -8,22 +8,9 @@ import (
 	"pgregory.net/rapid"
 
 	"mereleaf/calculators/chemistry"
-	"mereleaf/calculators/fish"
 	"mereleaf/calculators/internal/reftest"
 	"mereleaf/calculators/water"
 )
-
-// The two packages keep the same published factors.
-func TestFeedNitrogenIsThatOfFish(t *testing.T) {
-	for _, protein := range []float64{0, 0.2, 0.36, 1, 1.1, -0.1} {
-		low, likely, high := water.FeedNitrogen(protein)
-		want := fish.AmmoniaFromFeed(protein)
-		same := low == want.Low && likely == want.Likely && high == want.High
-		if !same && !(math.IsNaN(likely) && math.IsNaN(want.Likely)) {
-			t.Errorf("protein %v: %v, %v, %v; fish has %v", protein, low, likely, high, want)
-		}
-	}
-}
 
 func TestFeedNitrogenAgainstFigures(t *testing.T) {
 	for _, r := range reftest.Read(t, "stocking-tan-per-feed-computed") {

@@ -2,18 +2,27 @@ package water
 
 import "math"
 
+// Total ammonia nitrogen per mass of protein fed.
+const (
+	tanPerProtein     = 0.092        // timmons-ebeling-2010: 0.16 x 0.80 x 0.80 x 0.90
+	tanMostPerProtein = 0.144        // ebeling-2006: all waste left in the water; memory
+	tanLowPerProtein  = 0.025 / 0.35 // dof-ammonia: 25 g per kg of feed with 30 to 40 % protein
+)
+
 // FeedNitrogen returns the total ammonia nitrogen set free by feed, as mass per
-// mass of feed, by its fraction of protein P, 0 to 1 (outside NaN): likely
-// 0.092 P; low is 25 g per kg of a feed with 35 % protein, scaled to P
-// (dof-ammonia); high 0.144 P, all waste left in the water (ebeling-2006, from
-// memory). They are the figures of fish.AmmoniaFromFeed; package fish may build
-// on this one, so this one does not on that.
+// mass of feed:
+//
+//	0.092 P,
+//
+// P the fraction of protein in the feed, 0 to 1 (outside NaN). Low is 25 g per
+// kg of a feed with 35 % protein, scaled to P (dof-ammonia); high is 0.144 P,
+// all waste left to rot in the water (ebeling-2006, from memory).
 // Source: timmons-ebeling-2010, P_TAN = F x PC x 0.092.
 func FeedNitrogen(protein float64) (low, likely, high float64) {
 	if !(protein >= 0 && protein <= 1) {
 		return math.NaN(), math.NaN(), math.NaN()
 	}
-	return 0.025 / 0.35 * protein, 0.092 * protein, 0.144 * protein
+	return tanLowPerProtein * protein, tanPerProtein * protein, tanMostPerProtein * protein
 }
 
 // PlateauOfChanges returns what a substance comes to in the long run just before
