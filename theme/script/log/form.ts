@@ -6,17 +6,27 @@ import { drafts } from "./draft";
 import { Entry, fresh, isDirty, readingOf, sheetOf } from "./entry";
 import { fieldsOf, type Fields } from "./fields";
 import type { Log } from "./log";
-import { isEmpty, newId, type Declared, type Reading } from "./reading";
+import { isEmpty, newId, type Reading } from "./reading";
 import { time } from "./time";
 
 const twice = 1500; // ms in which a button is pressed twice by mistake
 
-export function openForm(root: HTMLElement, leaf: Leaf, of: Declared, site: string, log: Log, tell: (text: string) => void) {
-  const form = root.querySelector<HTMLFormElement>("form.entry")!;
+// Desk is what the parts of the form have in common.
+interface Desk {
+  form: HTMLFormElement;
+  leaf: Leaf;
+  fields: Fields;
+  log: Log;
+  entry: Entry;
+}
+
+export function openForm(leaf: Leaf, site: string, log: Log) {
+  const { of, tell } = log;
+  const form = leaf.root.querySelector<HTMLFormElement>("form.entry")!;
   const [fields, kept, entry] = [fieldsOf(form, of), drafts(site), new Entry()];
+  const desk: Desk = { form, leaf, fields, log, entry };
   const { sheet, write } = fields;
   const holds = (): boolean => isDirty(sheet(), of) || entry.editing !== undefined;
-  const label = (): void => labelForm(leaf, fields, entry);
 
   function remember(): void {
     if (holds()) kept.save(entry.draft(sheet()));
@@ -29,11 +39,11 @@ export function openForm(root: HTMLElement, leaf: Leaf, of: Declared, site: stri
     kept.clear(entry.id);
     fields.empty();
     entry.begin();
-    label();
+    labelForm(desk);
   }
 
-  typing(form, fields, of, entry, label, remember);
-  submitting(form, leaf, fields, of, log, entry, empty, tell);
+  typing(desk, remember);
+  submitting(desk, empty);
   for (const [name, says] of [["empty", "The form is empty."], ["cancel", "The reading is as it was."]] as const) {
     leaf.on(name, () => {
       empty();
@@ -50,7 +60,7 @@ export function openForm(root: HTMLElement, leaf: Leaf, of: Declared, site: stri
         write({ ...draft, at: draft.at.slice(0, 16) });
         tell("What you had typed is still here. It is not saved yet.");
       }
-      label();
+      labelForm(desk);
     },
     // edit is false if it holds something not saved.
     edit(reading: Reading): boolean {
@@ -58,7 +68,7 @@ export function openForm(root: HTMLElement, leaf: Leaf, of: Declared, site: stri
       empty();
       entry.begin(reading);
       write(sheetOf(reading, of));
-      label();
+      labelForm(desk);
       remember();
       leaf.part("entry").focus();
       return true;
@@ -68,28 +78,29 @@ export function openForm(root: HTMLElement, leaf: Leaf, of: Declared, site: stri
 
 // labelForm says what the form does, and sets its date, unless the reader has, or has
 // begun to type.
-function labelForm({ part, button }: Leaf, fields: Fields, { dated, began, editing }: Entry): void {
+function labelForm({ leaf: { part, button }, fields, entry: { dated, began, editing } }: Desk): void {
   if (!dated && !began && !editing) fields.field("at").value = local(new Date());
   fields.label();
   part("entry").textContent = editing ? `Change the reading of ${time(editing.at)}` : "A new reading";
   button("cancel").hidden = !editing;
 }
 
-function typing(form: HTMLFormElement, { field, part }: Fields, of: Declared, entry: Entry, label: () => void, remember: () => void): void {
+function typing(desk: Desk, remember: () => void): void {
+  const { form, fields: { field, part }, log: { of: { tests } }, entry } = desk;
   form.addEventListener("input", (e) => {
     const now = entry.type(e.target === field("at"));
     if (now) field("at").value = now;
-    label();
+    labelForm(desk);
     remember();
   });
-  form.addEventListener("focusout", (e) => part(of.tests.filter((t) => field(t.name) === e.target)));
-  document.addEventListener("visibilitychange", () => form.isConnected && label());
+  form.addEventListener("focusout", (e) => part(tests.filter((t) => field(t.name) === e.target)));
+  document.addEventListener("visibilitychange", () => form.isConnected && labelForm(desk));
   // On a phone the key at the lower right goes on to the next test; behind the last one
   // it saves. The rest of that key stroke reaches the next field, where it would save.
   let onward = false;
   form.addEventListener("keydown", (e) => {
-    const at = of.tests.findIndex((t) => field(t.name) === e.target);
-    const next = of.tests[at + 1];
+    const at = tests.findIndex((t) => field(t.name) === e.target);
+    const next = tests[at + 1];
     if (e.key !== "Enter" || e.isComposing || at < 0 || !next) return;
     e.preventDefault();
     onward = true;
@@ -101,7 +112,8 @@ function typing(form: HTMLFormElement, { field, part }: Fields, of: Declared, en
   form.addEventListener("keyup", () => (onward = false));
 }
 
-function submitting(form: HTMLFormElement, { part, on }: Leaf, { field, sheet, part: move }: Fields, of: Declared, log: Log, entry: Entry, empty: () => void, tell: (text: string) => void): void {
+function submitting({ form, leaf: { part, on }, fields: { field, sheet, part: move }, log, entry }: Desk, empty: () => void): void {
+  const { of, tell } = log;
   let saving = false;
   let saved = -Infinity; // when a reading was saved last
 

@@ -7,7 +7,7 @@ import { counting } from "../shared/words";
 import { said as saidDate, type Order } from "./dates";
 import { parse, type Parsed } from "./file";
 import type { Log } from "./log";
-import { same, type Declared, type Reading } from "./reading";
+import { same, type Reading } from "./reading";
 import { rows as table } from "./table";
 import type { Fineness } from "./time";
 
@@ -15,7 +15,8 @@ const badShown = 50;
 const finenesses: Fineness[] = [10, 16, 19];
 const count = (n: number): string => counting(n, "reading");
 
-export function openImport(leaf: Leaf, of: Declared, log: Log, tell: (...lines: string[]) => void): void {
+export function openImport(leaf: Leaf, log: Log): void {
+  const { tell } = log;
   let bad: Parsed | undefined;
   let waiting: File | undefined; // whose dates read two ways
 
@@ -23,7 +24,7 @@ export function openImport(leaf: Leaf, of: Declared, log: Log, tell: (...lines: 
     leaf.part("dates").hidden = true;
     let parsed: Parsed;
     try {
-      parsed = parse(await file.arrayBuffer(), of, order);
+      parsed = parse(await file.arrayBuffer(), log.of, order);
     } catch (reason) {
       console.debug(reason);
       return tell(`Nothing was taken: ${reason instanceof Unreadable ? `the file ${file.name} ${reason.message}` : `this browser cannot read the file ${file.name}. Choose it again, or a copy of it`}. What was kept here is as it was.`);

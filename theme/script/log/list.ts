@@ -2,7 +2,7 @@
 import { element, type Leaf } from "../shared/leaf";
 import type { Judging } from "./advice";
 import { inFuture, type Log } from "./log";
-import { withUnit, type Declared, type Reading } from "./reading";
+import { withUnit, type Reading } from "./reading";
 import { time } from "./time";
 import { summary } from "./words";
 
@@ -10,7 +10,8 @@ const atOnce = 20; // readings before "Show older ones"
 
 export type List = ReturnType<typeof openList>;
 
-export function openList({ part }: Leaf, of: Declared, judging: Judging, log: Log, edit: (reading: Reading) => void) {
+export function openList({ part }: Leaf, judging: Judging, log: Log, edit: (reading: Reading) => void) {
+  const { of } = log;
   const list = part("list");
   let listed = atOnce;
 

@@ -22,7 +22,7 @@ export class Log {
   store: Store | undefined; // once it is open
 
   // show is called when the readings have changed, tell with what is to be told.
-  constructor(readonly opening: Promise<Store>, readonly of: Declared, readonly show: () => void, readonly tell: (text: string) => void) {}
+  constructor(readonly opening: Promise<Store>, readonly of: Declared, readonly show: () => void, readonly tell: (...lines: string[]) => void) {}
 
   // refresh reads what is kept now, which another tab may have changed.
   async refresh(): Promise<void> {

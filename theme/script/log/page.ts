@@ -42,10 +42,10 @@ export function openLog(root: HTMLElement, on: Shelf, module: () => Promise<Ask>
     if (lines.length > 0) part("said").focus();
   };
   const log = new Log(on.store, of, show, tell);
-  const form = openForm(root, leaf, of, on.site, log, tell);
-  const list = openList(leaf, of, judging, log, (r) => form.edit(r) || tell("The form holds a reading that is not saved. Save it first, or empty the form."));
+  const form = openForm(leaf, on.site, log);
+  const list = openList(leaf, judging, log, (r) => form.edit(r) || tell("The form holds a reading that is not saved. Save it first, or empty the form."));
   const charts = (): void => part("charts").replaceChildren(...drawn(log.all, part<HTMLSelectElement>("span").value, of, judging));
-  const { think, come } = thinking(root, leaf, of, log, judging, list, charts);
+  const { think, come } = thinking(leaf, log, judging, list, charts);
 
   function show(): void {
     part("none").hidden = log.all.length > 0;
@@ -63,9 +63,9 @@ export function openLog(root: HTMLElement, on: Shelf, module: () => Promise<Ask>
     list.more();
     void think();
   });
-  buttons(leaf, of, log);
+  buttons(leaf, log);
   part("span").addEventListener("change", charts);
-  openImport(leaf, of, log, tell);
+  openImport(leaf, log);
   follow(root, on, log);
   module().then(
     (ask) => {
@@ -83,9 +83,9 @@ export function openLog(root: HTMLElement, on: Shelf, module: () => Promise<Ask>
   });
 }
 
-function buttons({ part, button, on }: Leaf, of: Declared, log: Log): void {
-  on("csv", () => saveAs(toCSV(log.all, of), `pond-log-${today()}.csv`, "text/csv"));
-  on("json", () => saveAs(toJSON(log.all, log.unread, of), `pond-log-${today()}.json`, "application/json"));
+function buttons({ part, button, on }: Leaf, log: Log): void {
+  on("csv", () => saveAs(toCSV(log.all, log.of), `pond-log-${today()}.csv`, "text/csv"));
+  on("json", () => saveAs(toJSON(log.all, log.unread, log.of), `pond-log-${today()}.json`, "application/json"));
   on("back", () => void log.takeBack());
   on("erase", () => {
     part("erasing").hidden = false;
@@ -117,7 +117,9 @@ function follow(root: HTMLElement, on: Shelf, log: Log): void {
 
 // thinking asks the calculators about what is shown, and shows what they answer. It
 // gives up once the readings have changed. come says that they are there, or why not.
-function thinking(root: HTMLElement, { part }: Leaf, of: Declared, log: Log, judging: Judging, list: List, charts: () => void): { think: () => Promise<void>; come: (ask: Ask | undefined, lacks: string) => void } {
+function thinking(leaf: Leaf, log: Log, judging: Judging, list: List, charts: () => void): { think: () => Promise<void>; come: (ask: Ask | undefined, lacks: string) => void } {
+  const { of } = log;
+  const { part } = leaf;
   let ask: Ask | undefined;
   let lacks = "";
   let round = 0;
@@ -129,7 +131,7 @@ function thinking(root: HTMLElement, { part }: Leaf, of: Declared, log: Log, jud
     const next = await due(ask, past, of);
     if (stale()) return;
     if (besides.length > 0) part("about").textContent += ` My pond adds: ${besides.map((f) => f.label).join(", ")}.`;
-    advise(root, part, of, newest, advice, next);
+    advise(leaf, of, newest, advice, next);
     const wanted = [...log.all].reverse().filter((r, i) => i < list.listed() || r.numbers.tan !== undefined);
     if (await judging.all(ask, wanted, of, stale, list.renew)) charts();
   }
@@ -140,14 +142,14 @@ function thinking(root: HTMLElement, { part }: Leaf, of: Declared, log: Log, jud
     const newest = past.at(-1);
     showText(part("lacks"), lacks);
     part("about").textContent = newest ? `By your reading of ${time(newest.at)}: ${summary(newest, of)}.` : "";
-    if (!ask || !newest) return advise(root, part, of);
+    if (!ask || !newest) return advise(leaf, of);
     part("answer").setAttribute("aria-busy", "true");
     try {
       await answer(ask, newest, past, () => mine !== round);
     } catch (reason) {
       console.debug(reason);
       if (mine !== round) return;
-      advise(root, part, of);
+      advise(leaf, of);
       showText(part("lacks"), stopped);
     }
     if (mine === round) part("answer").removeAttribute("aria-busy");
@@ -164,7 +166,7 @@ function thinking(root: HTMLElement, { part }: Leaf, of: Declared, log: Log, jud
 
 // advise shows what to do by the newest reading, and when to test again; without
 // one, nothing of either.
-function advise(root: HTMLElement, part: Leaf["part"], of: Declared, newest?: Reading, advice?: Judged, next?: Due): void {
+function advise({ root, part }: Leaf, of: Declared, newest?: Reading, advice?: Judged, next?: Due): void {
   const [answer, rest] = [part("answer"), part("rest")];
   answer.replaceChildren();
   rest.hidden = !advice;

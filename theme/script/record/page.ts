@@ -26,7 +26,7 @@ export function openRecord(root: HTMLElement, module: () => Promise<Ask>): void 
 
   function show(): void {
     const facts = look();
-    list(root, leaf, all, facts, symbols);
+    list(leaf, all, facts, symbols);
     part("back").hidden = !before;
     showText(part("trouble"), problem());
     part("sure").hidden = true;
@@ -88,7 +88,7 @@ async function checker(module: () => Promise<Ask>): Promise<Ask> {
 }
 
 // list shows what is kept.
-function list(root: HTMLElement, { part }: Leaf, all: Shown[], facts: Facts, symbols: Map<string, string>): void {
+function list({ root, part }: Leaf, all: Shown[], facts: Facts, symbols: Map<string, string>): void {
   for (const [e, asked] of all) {
     const entry = found(facts, asked);
     e.hidden = !entry;

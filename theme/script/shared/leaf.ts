@@ -10,6 +10,7 @@ export function leafOf(root: HTMLElement) {
   root.querySelectorAll<HTMLElement>("[data-ready]").forEach((e) => (e.hidden = false));
   part("plain").hidden = true;
   return {
+    root,
     part,
     button,
     on: (name: string, act: () => void): void => button(name).addEventListener("click", act),
