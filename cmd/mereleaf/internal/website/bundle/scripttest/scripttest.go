@@ -3,10 +3,12 @@
 package scripttest
 
 import (
+	"context"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"testing"
+	"time"
 
 	"github.com/evanw/esbuild/pkg/api"
 
@@ -14,10 +16,16 @@ import (
 )
 
 // Run runs a file of theme/script/test with Node's own runner of tests. root leads to
-// the repository.
+// the repository. A test that keeps Node running is ended in time to say what it printed.
 func Run(t *testing.T, root, name string) {
 	t.Helper()
-	if out, err := exec.Command(Node(t), "--test", Compile(t, root, name)).CombinedOutput(); err != nil {
+	ctx := t.Context()
+	if end, ok := t.Deadline(); ok {
+		early, cancel := context.WithDeadline(ctx, end.Add(-time.Until(end)/10))
+		defer cancel()
+		ctx = early
+	}
+	if out, err := exec.CommandContext(ctx, Node(t), "--test", Compile(t, root, name)).CombinedOutput(); err != nil {
 		t.Errorf("%s: %v\n%s", name, err, out)
 	}
 }
