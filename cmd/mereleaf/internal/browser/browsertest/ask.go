@@ -32,7 +32,10 @@ func (tb *Tab) Do(actions ...chromedp.Action[chromedp.Void]) {
 func (tb *Tab) Until(ok func() bool) bool {
 	tb.T.Helper()
 	end, _ := tb.Deadline()
-	for end = end.Add(-tb.allowed / 6); !ok(); time.Sleep(20 * time.Millisecond) {
+	end = end.Add(-tb.allowed / 6)
+	// What is there soon is seen soon; what takes long is not slowed down by questions.
+	for pause := 5 * time.Millisecond; !ok(); time.Sleep(pause) {
+		pause = min(pause*5/4, 100*time.Millisecond)
 		if time.Now().After(end) {
 			return false
 		}

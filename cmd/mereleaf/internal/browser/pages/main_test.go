@@ -1,5 +1,4 @@
-// Package pages reads every page of the handbook, and has its looks and its accessibility
-// judged.
+// Package pages reads every page of the handbook.
 package pages
 
 import (
