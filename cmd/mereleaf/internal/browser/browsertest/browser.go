@@ -75,7 +75,7 @@ func (b *Browser) needed(t testing.TB) {
 }
 
 func (b *Browser) open() error {
-	path, err := chromium()
+	path, err := Chromium()
 	if err != nil {
 		b.missing = err.Error()
 		return nil
@@ -126,10 +126,10 @@ func start(path, profile string) (browser context.Context, quit func(), err erro
 // headed has the browser show its window.
 const headed = "MERELEAF_HEADED"
 
-// chromium is the path of the browser: of the build that has no window at all, if there
+// Chromium is the path of the browser: of the build that has no window at all, if there
 // is one and none is to be shown, because the others draw one for each profile even if
 // nobody sees it, which takes more of the processor than most tests.
-func chromium() (string, error) {
+func Chromium() (string, error) {
 	if path := os.Getenv("MERELEAF_CHROMIUM"); path != "" {
 		return path, nil
 	}
