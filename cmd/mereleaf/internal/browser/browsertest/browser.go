@@ -118,7 +118,7 @@ func start(path, profile string) (browser context.Context, quit func(), err erro
 	quit = func() { cancel(); stop() }
 	if err := chromedp.Do(browser); err != nil {
 		quit()
-		return nil, nil, fmt.Errorf("Chromium does not start: %w", err)
+		return nil, nil, fmt.Errorf("%s does not start: %w", path, err)
 	}
 	return browser, quit, nil
 }
