@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"mereleaf/calculators/quantity"
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/page"
 )
@@ -92,33 +93,9 @@ func (s *state) readTerms(faults diag.List) ([]Term, diag.List) {
 func nearest(name string, candidates []string) string {
 	best, least := "", len(name)/3+1
 	for _, c := range candidates {
-		if d := distance(name, c, least+1); d < least || d == least && best != "" && c < best {
+		if d := quantity.Distance(name, c); d < least || d == least && best != "" && c < best {
 			best, least = c, d
 		}
 	}
 	return best
-}
-
-// distance is the Levenshtein distance in bytes, or at least limit.
-func distance(a, b string, limit int) int {
-	if len(a)-len(b) >= limit || len(b)-len(a) >= limit {
-		return limit
-	}
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		corner := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			cost := corner
-			if a[i] != b[j] {
-				cost++
-			}
-			corner = row[j+1]
-			row[j+1] = min(cost, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
 }

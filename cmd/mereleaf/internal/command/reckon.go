@@ -117,7 +117,7 @@ func (e *environment) find(name string) (calculators.Calculator, error) {
 		names = append(names, c.ID)
 	}
 	expected := ""
-	if near := terminal.Nearest(name, names); len(near) > 0 {
+	if near := diag.Nearest(name, names); len(near) > 0 {
 		expected = "; expected perhaps " + strings.Join(near, " or ")
 	}
 	return calculators.Calculator{}, fmt.Errorf("there is no calculator %q%s; see \"mereleaf reckon\" for all of them", name, expected)

@@ -7,8 +7,8 @@ import (
 	"strings"
 
 	"mereleaf/cmd/mereleaf/internal/book"
+	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/figures"
-	"mereleaf/cmd/mereleaf/internal/terminal"
 	"mereleaf/cmd/mereleaf/internal/verify"
 )
 
@@ -66,7 +66,7 @@ func (e *environment) ledgerLine(fsys fs.FS, name string) error {
 	if err := faults.Err(); err != nil {
 		return err // perhaps it is the set that cannot be read
 	}
-	if near := terminal.Nearest(name, names); len(near) > 0 {
+	if near := diag.Nearest(name, names); len(near) > 0 {
 		return fmt.Errorf("there is no figure set %q; expected perhaps %s; the sets are the files of %s", name, strings.Join(near, " or "), figures.Folder)
 	}
 	return fmt.Errorf("there is no figure set %q; the sets are the files of %s", name, figures.Folder)

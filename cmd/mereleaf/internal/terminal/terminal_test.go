@@ -174,24 +174,6 @@ func TestColumnAlignsDecimalPoints(t *testing.T) {
 	}
 }
 
-func TestNearest(t *testing.T) {
-	names := []string{"free-ammonia", "holes-per-tray", "oxygen-saturation", "pond-volume"}
-	for _, test := range []struct {
-		word string
-		want []string
-	}{
-		{"free-amonia", []string{"free-ammonia"}},
-		{"ammonia", []string{"free-ammonia"}},
-		{"volume", []string{"pond-volume"}},
-		{"xyz", nil},
-		{"", nil},
-	} {
-		if got := Nearest(test.word, names); !slices.Equal(got, test.want) {
-			t.Errorf("Nearest(%q) = %q, want %q", test.word, got, test.want)
-		}
-	}
-}
-
 // TestSourcesStandOnce: two formulas of one source share its number.
 func TestSourcesStandOnce(t *testing.T) {
 	r := &references{cite: func(key string) (string, bool) { return "cited " + key, true }}

@@ -15,7 +15,6 @@ import (
 	"mereleaf/calculators"
 	"mereleaf/cmd/mereleaf/internal/diag"
 	"mereleaf/cmd/mereleaf/internal/ponds/strict"
-	"mereleaf/cmd/mereleaf/internal/terminal"
 )
 
 // Version is what this program writes and reads.
@@ -84,7 +83,7 @@ func (r *Record) sort(facts map[string]any, set calculators.Set) diag.List {
 		switch {
 		case !known[key]:
 			d.Problem = key + ": no calculator asks for it"
-			d.Want = strings.Join(terminal.Nearest(key, slices.Sorted(maps.Keys(known))), " or ")
+			d.Want = strings.Join(diag.Nearest(key, slices.Sorted(maps.Keys(known))), " or ")
 			d.Remedy = "correct the key or take it out"
 			faults.Add(d)
 		case !isText:

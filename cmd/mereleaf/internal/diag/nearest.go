@@ -1,9 +1,10 @@
-package terminal
+package diag
 
 import (
 	"cmp"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"mereleaf/calculators/quantity"
 )
@@ -21,7 +22,7 @@ func Nearest(word string, names []string) []string {
 		if word != "" && (strings.Contains(name, word) || strings.Contains(word, name)) {
 			cost = 1
 		}
-		if cost <= max(2, length(name)/2) {
+		if cost <= max(2, utf8.RuneCountInString(name)/2) {
 			near = append(near, scored{name, cost})
 		}
 	}
