@@ -28,8 +28,8 @@ var ErrTaken = errors.New("another process is at work there")
 // ErrForeign says that what stands at the place was not made by this package.
 var ErrForeign = errors.New("something else stands there")
 
-// attempts is how often Take tries again when another process gives the folder
-// up in the same instant.
+// attempts is how often something is tried again that another process has crossed in the
+// same instant.
 const attempts = 100
 
 // Folder is a folder that this process has.
@@ -126,7 +126,23 @@ func (f *Folder) Clear() error {
 	entries, err := os.ReadDir(f.Path)
 	for _, e := range entries {
 		if e.Name() != lockName {
-			err = errors.Join(err, os.RemoveAll(filepath.Join(f.Path, e.Name())))
+			err = errors.Join(err, remove(filepath.Join(f.Path, e.Name())))
+		}
+	}
+	return err
+}
+
+// remove removes a folder with all that is in it. What was started by a program that was
+// killed may outlive it and still write there. Under another name it finds the folder no
+// more; what it was just about to write may still come.
+func remove(path string) error {
+	err := os.RemoveAll(path)
+	if !errors.Is(err, fs.ErrExist) || os.Rename(path, path+" old") != nil {
+		return err
+	}
+	for range attempts {
+		if err = os.RemoveAll(path + " old"); !errors.Is(err, fs.ErrExist) { // it was empty at the end
+			break
 		}
 	}
 	return err
@@ -136,10 +152,7 @@ func (f *Folder) Clear() error {
 // the next process that takes the folder.
 func (f *Folder) Close() error {
 	err := f.Clear()
-	for range 5 { // something that was started and outlived its program may still write
-		if err == nil {
-			break
-		}
+	for n := 0; n < 5 && err != nil; n++ { // where an open file cannot be removed
 		time.Sleep(50 * time.Millisecond)
 		err = f.Clear()
 	}

@@ -7,6 +7,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -196,5 +197,38 @@ func TestTakeOneClearsWhatWasLeft(t *testing.T) {
 	entries, err := os.ReadDir(parent)
 	if err != nil || len(entries) != 1 || entries[0].Name() != filepath.Base(other) {
 		t.Errorf("%v, %v", entries, err)
+	}
+}
+
+// A compiler outlives the program that started it, and writes into its folder until
+// that is gone.
+func TestClearOutlastsWhoStillWrites(t *testing.T) {
+	f, err := Take(filepath.Join(t.TempDir(), "making"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	for round := range 20 {
+		folder := filepath.Join(f.Path, strconv.Itoa(round))
+		if err := os.Mkdir(folder, 0o755); err != nil {
+			t.Fatal(err)
+		}
+		begun, gone := make(chan bool), make(chan bool)
+		go func() {
+			defer close(gone)
+			for n := 0; ; n++ {
+				if os.WriteFile(filepath.Join(folder, strconv.Itoa(n)), nil, 0o644) != nil {
+					return
+				}
+				if n == 100 {
+					close(begun)
+				}
+			}
+		}()
+		<-begun
+		if err := f.Clear(); err != nil {
+			t.Fatalf("round %d: %v", round, err)
+		}
+		<-gone
 	}
 }
