@@ -1,5 +1,7 @@
 // Package book reads the folder content/ into a Book: the handbook's parts,
 // chapters, terms and figures, with every reference between them resolved.
+//
+// It reads no files but those of an fs.FS that it is given.
 package book
 
 import (

@@ -1,6 +1,8 @@
 // Package build prints the handbook: it reads the project, checks it, bundles
 // what pages load, sets the pages, and puts the finished edition in place of the
 // previous one.
+//
+// It touches files and the clock.
 package build
 
 import (

@@ -32,6 +32,8 @@
 //	.note .state            where the script says how loading goes
 //	.faults                 where refused inputs are listed
 //	.answer                 the answer, from package answer
+//
+// It reads no files but those of an fs.FS that it is given.
 package calchtml
 
 import (

@@ -1,5 +1,7 @@
 // Package command is the command line: what each command is called, what it
 // accepts, and what it prints.
+//
+// It touches files, other programs and the clock.
 package command
 
 import (

@@ -1,4 +1,6 @@
 // Package diag holds what is wrong with the handbook's files, and where.
+//
+// It touches nothing outside the program.
 package diag
 
 import (

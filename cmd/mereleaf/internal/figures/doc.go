@@ -11,4 +11,6 @@
 // the unit in which the chapter prints it, at the precision it prints. Nothing
 // in this package can turn a number that differs into a warning, and nothing
 // writes to the figures.
+//
+// It reads no files but those of an fs.FS that it is given.
 package figures

@@ -11,6 +11,8 @@
 // Parse reports all faults of one file with exact positions. It knows nothing
 // of other files: whether a source or a chapter exists, and whether a number is
 // right, package book finds out, and hands the outcome to Write as Resolved.
+//
+// It reads no files but those of an fs.FS that it is given.
 package page
 
 import (

@@ -1,6 +1,8 @@
 // Package paths says where each thing of the handbook stands in an edition.
 // All paths are slash-separated and relative to the edition's folder, so that
 // the handbook works at any address, and from a folder without a server.
+//
+// It touches nothing outside the program.
 package paths
 
 import "strings"

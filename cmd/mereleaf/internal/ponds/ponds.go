@@ -1,6 +1,8 @@
 // Package ponds reads the ponds that the handbook tells of: pond records and logs
 // of readings in content/ponds, as a reader's browser saves them. Chapters,
 // examples and tables take the ponds' numbers from there.
+//
+// It reads no files but those of an fs.FS that it is given.
 package ponds
 
 import (

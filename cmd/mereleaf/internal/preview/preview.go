@@ -2,6 +2,8 @@
 // written: it watches the project, prints again what an edit changed, reloads
 // open pages, and shows what is wrong with an edit in the terminal and in the
 // page, which meanwhile stays as it was.
+//
+// It touches files, other programs, the network and the clock.
 package preview
 
 import (

@@ -2,6 +2,8 @@
 // process has such a folder at a time, by a lock that the system takes back when
 // the process ends, however it ends. So whoever has the folder knows that all in
 // it is left over from a process that was killed, and may remove it.
+//
+// It touches files.
 package scratch
 
 import (

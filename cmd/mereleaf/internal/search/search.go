@@ -5,6 +5,8 @@
 // The index holds text and no positions: the leaf works those out when it opens
 // (theme/script/find/), which costs a phone less than loading them. It
 // holds stems too, so that the leaf needs no stemmer.
+//
+// It touches nothing outside the program.
 package search
 
 import (

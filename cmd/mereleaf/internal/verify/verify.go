@@ -1,5 +1,7 @@
 // Package verify checks a handbook: every check of the list below over every
 // chapter in one run, each fault with its place.
+//
+// It reads no files but those of an fs.FS that it is given.
 package verify
 
 import (

@@ -1,4 +1,6 @@
 // Package website writes the handbook as a web site.
+//
+// It touches nothing outside the program.
 package website
 
 // Page is one leaf of an edition.

@@ -1,5 +1,7 @@
 // Package booktest lays out handbooks for tests: chapters of a test's own, with
 // this repository's theme, calculators, figures and sources.
+//
+// It touches files.
 package booktest
 
 import (

@@ -8,6 +8,8 @@
 // whose path is in MERELEAF_AXE. With MERELEAF_SHOTS naming a folder, tests leave
 // pictures and sheets there to look at; with MERELEAF_HEADED=1 the browser shows its
 // window.
+//
+// It touches files, other programs, the network and the clock.
 package browsertest
 
 import (

@@ -7,4 +7,6 @@
 // for WebKitGTK does not run without a screen. What is missing is skipped, and fails
 // where CI is set. MERELEAF_CHROMIUM and MERELEAF_FIREFOX name another browser; with
 // MERELEAF_HEADED=1 these two show their windows.
+//
+// It touches files, other programs and the network.
 package engines

@@ -1,6 +1,8 @@
 // Package diagtest helps tests to say where in a text something is expected:
 // «name» marks a place, and invisible characters have a visible spelling, so
 // that nobody counts columns by hand.
+//
+// It touches nothing outside the program.
 package diagtest
 
 import (

@@ -5,6 +5,8 @@
 //
 // Where nobody can type, a field becomes what stands in it, a list of choices the
 // one that is chosen, and what only a live page uses is left out.
+//
+// It touches nothing outside the program.
 package adapt
 
 import (

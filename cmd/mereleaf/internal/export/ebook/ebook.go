@@ -1,6 +1,8 @@
 // Package ebook makes the handbook an e-book: EPUB 3.3, reflowable. What
 // computes is replaced by its worked example, its lookup table and its chart,
 // which stand in the pages already.
+//
+// It touches nothing outside the program.
 package ebook
 
 import (

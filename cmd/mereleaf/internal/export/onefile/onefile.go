@@ -5,6 +5,8 @@
 // A leaf is shown by the fragment of the address, "#water/ammonia.html", so that
 // back, bookmarks and links work. Its own anchors follow behind a second "#",
 // what a link says to its calculator behind "?".
+//
+// It touches nothing outside the program.
 package onefile
 
 import (

@@ -1,5 +1,7 @@
 // Package logfile reads the file in which a reader's browser saves the log of
 // readings as JSON. theme/script/log/file.ts writes it.
+//
+// It touches nothing outside the program.
 package logfile
 
 import (

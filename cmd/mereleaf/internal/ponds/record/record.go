@@ -1,6 +1,8 @@
 // Package record reads the file in which a reader's browser saves the pond
 // record: what was typed into calculators, by fact ("volume") or by calculator
 // and input ("free-ammonia.limit"). theme/script/record/kept.ts writes it.
+//
+// It touches nothing outside the program.
 package record
 
 import (

@@ -1,4 +1,6 @@
 // Package strict looks in JSON for what readers of JSON take differently.
+//
+// It touches nothing outside the program.
 package strict
 
 import (

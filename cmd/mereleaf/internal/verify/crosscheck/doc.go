@@ -35,4 +35,6 @@
 // Every row of a set in the file must be spoken for. A tolerance that is not
 // needed, or is more than twice what is needed, is a fault. The table
 // [uncomputed] names the sets that no calculator computes, with the reason.
+//
+// It reads no files but those of an fs.FS that it is given.
 package crosscheck

@@ -9,6 +9,8 @@
 // A range is compared with both ends of the source's range, a single number with
 // its likely value; #surface-low and #surface-high name one end. A product such as
 // 560 × 360 × 270 mm is bound to several names with commas between them.
+//
+// It touches nothing outside the program.
 package quantities
 
 import (

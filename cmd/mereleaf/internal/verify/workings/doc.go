@@ -12,4 +12,6 @@
 // may carry a unit, and both sides must come to the same one; the sum of an empirical
 // formula has none and gives the number before the unit of its result. ", rounded up" or
 // ", rounded down" may follow a side.
+//
+// It touches nothing outside the program.
 package workings

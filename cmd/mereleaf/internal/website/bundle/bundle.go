@@ -3,6 +3,8 @@
 //
 // Every file is named after a hash of its content, so that a browser may keep
 // it for ever, and the same sources give the same bytes on any machine.
+//
+// It touches files and other programs.
 package bundle
 
 import (

@@ -4,6 +4,8 @@
 //
 // The worker itself is theme/offline/worker.ts. It installs an edition whole or
 // not at all, so the list must name every byte that is served.
+//
+// It touches nothing outside the program.
 package offline
 
 import (

@@ -22,4 +22,6 @@
 // Every value is an interval. Exact numbers are intervals without width; a number
 // that was rounded to its printed digits has that of its rounding, and the result
 // of a sum holds every value that the unrounded numbers could have given.
+//
+// It touches nothing outside the program.
 package texeval

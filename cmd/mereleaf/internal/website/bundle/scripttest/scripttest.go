@@ -1,5 +1,7 @@
 // Package scripttest runs the tests of the page's scripts that need no browser, in
 // Node.
+//
+// It touches files and other programs.
 package scripttest
 
 import (
