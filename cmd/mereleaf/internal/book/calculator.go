@@ -158,7 +158,7 @@ func (c *composer) memoised(content string, make func() (string, error)) *fragme
 	if len(c.faults) > 0 {
 		return &fragment{}
 	}
-	f := c.book.state.memo.get(string(c.block.Kind)+"\x00"+content, make)
+	f := c.book.state.fragment(string(c.block.Kind)+"\x00"+content, make)
 	if f.err != nil {
 		c.refused(f.err)
 	}

@@ -132,7 +132,7 @@ func (b *Book) take(text string) (Take, *diag.Diagnostic) {
 	default:
 		return Take{}, &diag.Diagnostic{Problem: "a card cannot take " + quoted(text), Want: "a chapter's section, or calculator:, lookup:, steps: or drawing: with a calculator", Remedy: "correct it"}
 	}
-	made := b.state.memo.get("card\x00"+text, write)
+	made := b.state.fragment("card\x00"+text, write)
 	if made.err != nil {
 		return Take{}, &diag.Diagnostic{Problem: "a card cannot take " + quoted(text) + ": " + oneLine(made.err), Remedy: "correct it"}
 	}

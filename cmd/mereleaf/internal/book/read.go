@@ -24,7 +24,7 @@ import (
 // state is what a Book keeps to write its pages and to be read again quickly.
 type state struct {
 	pad      *calchtml.Pad
-	memo     *memo
+	memo     *memo[*fragment]
 	config   configReading
 	library  libraryReading
 	ponds    pondsReading
@@ -41,7 +41,7 @@ type state struct {
 	lenders  map[string]*bindings // of chapters that others take sections of, by file
 	faults   Faults
 	root     fs.FS
-	kept     *kept // by checks of the figures and calculators
+	kept     *memo[any] // by checks of the figures and calculators
 	tables   *tables
 }
 
@@ -134,10 +134,10 @@ func assemble(fsys fs.FS, before *state, touched func(string) bool) (*Book, diag
 	}
 	b := &Book{Ponds: s.ponds.ponds, Calculators: s.ponds.told, state: s}
 	if touched("calculators") || touched(ponds.Folder) || touched(CautionsFile) { // fragments show the calculators' source and cautions
-		s.memo, s.pad = newMemo(), calchtml.New(b.Calculators, fsys)
+		s.memo, s.pad = newMemo[*fragment](), calchtml.New(b.Calculators, fsys)
 	}
 	if touched(figures.Folder) || touched(figures.SourcesFile) || touched("calculators") || touched(ponds.Folder) || touched(ConfigFile) {
-		s.kept = newKept()
+		s.kept = newMemo[any]()
 	}
 	if touched(ConfigFile) {
 		s.config.config, s.config.faults = ReadConfig(fsys)

@@ -48,7 +48,7 @@ type links struct {
 
 // fragments depend on the text, its place and the calculators.
 type fragments struct {
-	memo   *memo
+	memo   *memo[*fragment]
 	html   []string
 	shown  [sha256.Size]byte // of html
 	faults diag.List
