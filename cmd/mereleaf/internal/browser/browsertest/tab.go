@@ -148,6 +148,13 @@ func (tb *Tab) Crash() {
 	}
 }
 
+// Back goes back in the tab's history, once the browser has answered that it will: a page
+// that goes takes the answer with it.
+func (tb *Tab) Back() {
+	tb.T.Helper()
+	Evaluate[bool](tb, `(setTimeout(() => history.back()), true)`)
+}
+
 // Visit opens a page of the handbook by its path in the edition.
 func (tb *Tab) Visit(path string) {
 	tb.T.Helper()

@@ -276,7 +276,7 @@ func TestFindInTheSingleFile(t *testing.T) {
 	}
 	tb.Do(chromedp.Click(chromedp.CSS(fmt.Sprintf(`.found a[href=%q]`, to))))
 	tb.Shown("water/ammonia.html")
-	browsertest.Evaluate[bool](tb, `(history.back(), true)`)
+	tb.Back()
 	tb.Await(`document.querySelectorAll(".found > li").length > 0 && document.querySelector(".find input").value === "amonia"`, "the results are gone on the way back")
 }
 

@@ -80,7 +80,7 @@ func TestSingleFileTower(t *testing.T) {
 	tb.Do(chromedp.Reload())
 	tb.Ready("tower")
 	tb.Shows("tower", browsertest.Answer(t, "tower", ready.Given...))
-	browsertest.Evaluate[bool](tb, `(history.back(), true)`)
+	tb.Back()
 	tb.Shown("water/ammonia.html")
 	// What a link says to a pad counts in the file too.
 	tb.Leaf("reckon/free-ammonia.html?tan=3+mg/L&ph=8.4&temperature=20+Cel")

@@ -127,7 +127,7 @@ func TestTowerByKeyboard(t *testing.T) {
 	address := browsertest.Evaluate[string](tb, `document.activeElement.href`)
 	tb.Do(chromedp.KeyEvent(kb.Enter))
 	tb.Await(fmt.Sprintf(`location.href === %q`, address), "Enter does not follow the link to the calculator behind a line")
-	browsertest.Evaluate[bool](tb, `(history.back(), true)`)
+	tb.Back()
 	tb.Await(`location.pathname.endsWith("reckon/tower.html")`, "there is no way back")
 	tb.Ready("tower")
 	if got := tb.Holds("tower", "volume"); got != "12000" {
